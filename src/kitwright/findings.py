@@ -1,0 +1,73 @@
+"""What a proof says: findings about a design, each with its numbers, its reason and, where there is one, a proved fix."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+
+__all__ = ["Change", "Finding", "Fix", "Severity", "worst"]
+
+
+class Severity(StrEnum):
+    """How much a finding matters, from good to bad. *unknown* means: could not be decided, never "does not fit"."""
+
+    OK = "ok"
+    NOTE = "note"
+    UNKNOWN = "unknown"
+    WARNING = "warning"
+    FAIL = "fail"
+
+    @property
+    def rank(self) -> int:
+        """0 for *ok* up to 4 for *fail*."""
+        return list(Severity).index(self)
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One edit of a kit document: the part (or paper) by name, the key, the new value as it would be typed.
+
+    `table` is the kind of entry that is changed: "part", "paper" or "kit" (then `name` is empty). An empty `value` removes the key.
+    """
+
+    name: str
+    key: str
+    value: str
+    table: str = "part"
+
+
+@dataclass(frozen=True, slots=True)
+class Fix:
+    """A change that was itself tried and proved: what to do in words, and the edits that do it."""
+
+    sentence: str
+    changes: tuple[Change, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One line of a proof.
+
+    `code` is kebab-case and stable. `about` names the part (or the two parts) concerned. `measured`, `required` and `margin` are in
+    `unit` (millimetres unless said otherwise); the margin is negative where the requirement is missed. `because` names the source of
+    the limit, or says "common practice".
+    """
+
+    code: str
+    severity: Severity
+    about: str
+    message: str
+    measured: float | None = None
+    required: float | None = None
+    margin: float | None = None
+    unit: str = "mm"
+    because: str = ""
+    fix: Fix | None = None
+
+
+def worst(findings: Iterable[Finding]) -> Severity:
+    """The gravest severity among the findings; *ok* if there are none."""
+    return max(
+        (finding.severity for finding in findings), key=lambda severity: severity.rank, default=Severity.OK
+    )

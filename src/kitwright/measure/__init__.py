@@ -1,0 +1,21 @@
+"""Lengths, rulers, money and tolerances. Inside the program every length is in millimetres."""
+
+from kitwright.measure.length import MM_PER_INCH, Length, Unit, parse_length, parse_size
+from kitwright.measure.money import Money, parse_money
+from kitwright.measure.ruler import Ruler, format_length, parse_ruler
+from kitwright.measure.tolerance import CRAFT_TOLERANCE, NUMERIC_TOLERANCE
+
+__all__ = [
+    "CRAFT_TOLERANCE",
+    "MM_PER_INCH",
+    "NUMERIC_TOLERANCE",
+    "Length",
+    "Money",
+    "Ruler",
+    "Unit",
+    "format_length",
+    "parse_length",
+    "parse_money",
+    "parse_ruler",
+    "parse_size",
+]

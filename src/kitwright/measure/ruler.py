@@ -1,0 +1,105 @@
+"""The maker's ruler: which marks it has, rounding to them with a direction, and printing lengths as they are read off it."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final
+
+from kitwright.errors import Mistake
+from kitwright.measure.length import MM_PER_INCH, Unit, parse_length
+
+__all__ = ["NEAR_MARK", "Ruler", "format_length", "parse_ruler"]
+
+NEAR_MARK: Final = Fraction(1, 1000)
+"""A computed length this close to a mark (mm) lies on it: far below the width of the mark, far above rounding in the computer."""
+
+FINEST_INCH: Final = Fraction(1, 64)
+FINEST_MM: Final = Fraction(1, 10)
+
+
+@dataclass(frozen=True, slots=True)
+class Ruler:
+    """Marks every `step` millimetres (exact), read in `unit`."""
+
+    unit: Unit
+    step: Fraction
+
+    def down(self, mm: float | Fraction) -> Fraction:
+        """The largest mark not above `mm`: for a thing that goes inside. In exact millimetres."""
+        return math.floor((Fraction(mm) + NEAR_MARK) / self.step) * self.step
+
+    def up(self, mm: float | Fraction) -> Fraction:
+        """The smallest mark not below `mm`: for a thing that holds. In exact millimetres."""
+        return math.ceil((Fraction(mm) - NEAR_MARK) / self.step) * self.step
+
+    def nearest(self, mm: float | Fraction) -> Fraction:
+        """The mark nearest to `mm`, the upper one in the middle. In exact millimetres."""
+        return math.floor(Fraction(mm) / self.step + Fraction(1, 2)) * self.step
+
+    def is_on_mark(self, mm: float | Fraction) -> bool:
+        """Whether `mm` lies on a mark."""
+        return abs(self.nearest(mm) - Fraction(mm)) <= NEAR_MARK
+
+    def format(self, mm: float | Fraction) -> str:
+        """The length as read off this ruler, without its unit; lengths between marks are shown finer, never moved to a mark."""
+        return format_length(mm, self.unit)
+
+    def with_unit(self, mm: float | Fraction) -> str:
+        """The length as read off this ruler, with its unit: `4 1/4 in`, `108 mm`."""
+        return f"{self.format(mm)} {self.unit.value}"
+
+    def size(self, *lengths: float | Fraction) -> str:
+        """Several lengths as a size: `4 1/4 × 5 1/2`."""
+        return " × ".join(self.format(length) for length in lengths)
+
+    @property
+    def name(self) -> str:
+        """The step as it is written in a kit document: `1/16 in`, `0.5 mm`."""
+        return self.with_unit(self.step)
+
+
+def format_length(mm: float | Fraction, unit: Unit) -> str:
+    """A length in `unit`, as a maker reads it: `4 1/4`, `108`, `10.8`.
+
+    Inches are shown to 1/64 where that is exact (to a thousandth of a millimetre), otherwise as a decimal to three places;
+    millimetres and centimetres to a tenth of a millimetre, or finer where the value needs it (two more places at most).
+
+    >>> format_length(Fraction(2159, 20), Unit.INCH)
+    '4 1/4'
+    """
+    exact = Fraction(mm)
+    if unit is Unit.INCH:
+        inches = exact / MM_PER_INCH
+        marks = round(inches / FINEST_INCH)
+        if abs(marks * FINEST_INCH * MM_PER_INCH - exact) <= NEAR_MARK:
+            return mixed_number(marks * FINEST_INCH)
+        return f"{float(inches):.3f}"
+    tenths = round(exact / FINEST_MM)
+    if abs(tenths * FINEST_MM - exact) <= NEAR_MARK:
+        exact = tenths * FINEST_MM
+    places = 2 if unit is Unit.MILLIMETRE else 3
+    return f"{float(exact / unit.mm):.{places}f}".rstrip("0").rstrip(".")
+
+
+def mixed_number(value: Fraction) -> str:
+    """`17/4` as `4 1/4`, below zero with a minus sign."""
+    sign = "-" if value < 0 else ""
+    whole, rest = divmod(abs(value), 1)
+    words = [str(whole)] if whole or not rest else []
+    if rest:
+        words.append(f"{rest.numerator}/{rest.denominator}")
+    return sign + " ".join(words)
+
+
+def parse_ruler(text: str, unit: Unit) -> Ruler:
+    """Read the finest marks of a ruler, such as `1/16`, `1/32 in` or `0.5 mm`; `unit` where none is written."""
+    step = parse_length(text, unit)
+    finest = {Unit.INCH: FINEST_INCH * MM_PER_INCH}.get(step.unit, FINEST_MM)
+    if step.mm < finest or step.mm > MM_PER_INCH:
+        raise Mistake(
+            f"A ruler marked every {text.strip()!r} is not usable here.",
+            do="Choose 1/8, 1/16, 1/32 or 1/64 in, or 1 or 0.5 mm.",
+        )
+    return Ruler(step.unit, step.mm)
