@@ -1,6 +1,7 @@
 """Set up the project and run its main jobs, with nothing but Python: python run.py demo, python run.py test.
 
-The first call makes a virtual environment in .venv and installs the locked dependencies, each checked against its hash.
+The first call makes a virtual environment in .venv and installs the locked dependencies, each checked
+against its hash.
 """
 
 from __future__ import annotations
@@ -49,11 +50,9 @@ def set_up() -> None:
     """Make .venv and install the locked dependencies, unless that was done from the same files."""
     if STAMP.exists() and STAMP.read_text(encoding="utf-8") == fingerprint():
         return
-    if sys.version_info < (3, 11):
+    if sys.version_info < (3, 11):  # noqa: UP036  (this file must speak plainly on an older Python)
         found = ".".join(str(number) for number in sys.version_info[:3])
-        sys.exit(
-            f"Kitwright needs Python 3.11 or newer; this is {found}. Install a newer Python and run this again."
-        )
+        sys.exit(f"Kitwright needs Python 3.11 or newer; this is {found}. Install a newer Python and run this again.")
     print(
         "Setting up: a virtual environment in .venv and the locked dependencies (once; a minute or two).",
         flush=True,
@@ -76,9 +75,7 @@ def check() -> None:
 
 def main() -> None:
     """Read the wanted job and do it."""
-    parser = argparse.ArgumentParser(
-        description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
-    )
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     jobs = parser.add_subparsers(dest="job", required=True, metavar="JOB")
     for name, meaning in JOBS.items():
         jobs.add_parser(name, help=meaning)

@@ -68,6 +68,4 @@ class Finding:
 
 def worst(findings: Iterable[Finding]) -> Severity:
     """The gravest severity among the findings; *ok* if there are none."""
-    return max(
-        (finding.severity for finding in findings), key=lambda severity: severity.rank, default=Severity.OK
-    )
+    return max((finding.severity for finding in findings), key=lambda severity: severity.rank, default=Severity.OK)

@@ -85,9 +85,7 @@ def plain_fractions(text: str) -> str:
             written.append(" " + unicodedata.normalize("NFKC", sign).replace("\N{FRACTION SLASH}", "/"))
         else:
             written.append(
-                {"\N{FRACTION SLASH}": "/", "–": "-", "‑": "-", "−": "-", "\N{NO-BREAK SPACE}": " "}.get(
-                    sign, sign
-                )
+                {"\N{FRACTION SLASH}": "/", "–": "-", "‑": "-", "−": "-", "\N{NO-BREAK SPACE}": " "}.get(sign, sign)
             )
     return "".join(written).strip()
 

@@ -28,9 +28,7 @@ class Money:
     def same_currency(self, other: Money) -> None:
         """Raise `Mistake` unless `other` is in the same currency."""
         if other.currency != self.currency:
-            raise Mistake(
-                f"{self.currency} and {other.currency} cannot be added.", do="Use one currency in a kit."
-            )
+            raise Mistake(f"{self.currency} and {other.currency} cannot be added.", do="Use one currency in a kit.")
 
     def __str__(self) -> str:
         return f"{Decimal(self.minor) / 100:.2f} {self.currency}"
@@ -39,7 +37,5 @@ class Money:
 def parse_money(text: str, currency: str) -> Money:
     """Read an amount such as `1.10` or `12`, zero or more, at most two decimals. Raises `Mistake`."""
     if not re.fullmatch(r"\d{1,9}(?:\.\d{1,2})?", text.strip()):
-        raise Mistake(
-            f"{text.strip()!r} is not an amount of money.", do="Write it like 1.10, without a currency sign."
-        )
+        raise Mistake(f"{text.strip()!r} is not an amount of money.", do="Write it like 1.10, without a currency sign.")
     return Money(currency, int(Decimal(text.strip()) * 100))
