@@ -1,0 +1,37 @@
+"""Patterns: what is cut, scored and glued, drawn by attachment. Lengths in mm, print side up, angles in degrees."""
+
+from kitwright.pattern.blank import Blank, FoldWay, Score
+from kitwright.pattern.claims import Axis, Claims, End, Extent, Seam, Shows, Up
+from kitwright.pattern.draft import COMPASS, Draft, Sketched
+from kitwright.pattern.geometry import Point, Ring
+from kitwright.pattern.joint import EdgeRef, Joint, Mate, PanelRef, Side
+from kitwright.pattern.panel import Panel, PanelKind
+from kitwright.pattern.pattern import Pattern, Stage, Stance
+
+__all__ = [
+    "COMPASS",
+    "Axis",
+    "Blank",
+    "Claims",
+    "Draft",
+    "EdgeRef",
+    "End",
+    "Extent",
+    "FoldWay",
+    "Joint",
+    "Mate",
+    "Panel",
+    "PanelKind",
+    "PanelRef",
+    "Pattern",
+    "Point",
+    "Ring",
+    "Score",
+    "Seam",
+    "Shows",
+    "Side",
+    "Sketched",
+    "Stage",
+    "Stance",
+    "Up",
+]

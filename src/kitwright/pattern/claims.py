@@ -1,0 +1,77 @@
+"""What a form promises of its folded pattern; the folding layer measures, the proof checks.
+
+Axes of a folded part: *width* runs left to right, *depth* from the front to the back, *height* upwards.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from kitwright.pattern.joint import EdgeRef, PanelRef
+
+__all__ = ["Axis", "Claims", "End", "Extent", "Seam", "Shows", "Up"]
+
+End = PanelRef | EdgeRef
+"""Where an extent ends: at a panel (its thickness and layers count) or at an edge (they do not)."""
+
+
+class Axis(StrEnum):
+    """The three directions of a folded part."""
+
+    WIDTH = "width"
+    DEPTH = "depth"
+    HEIGHT = "height"
+
+
+@dataclass(frozen=True, slots=True)
+class Extent:
+    """A size of the folded part along one axis, between two ends."""
+
+    axis: Axis
+    low: End
+    high: End
+
+
+class Up(StrEnum):
+    """How a one-way print must lie on a face that shows."""
+
+    UPRIGHT = "upright"
+    """Up on the print is up in the world (on a lying face: away from the person in front)."""
+    ANY = "any"
+    """It shows, but no way up is wrong there (a bottom, a side flap's edge)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shows:
+    """A face that can be seen on the finished part, and how a one-way print must lie on it. `back`: the unprinted side shows."""
+
+    panel: PanelRef
+    up: Up = Up.UPRIGHT
+    back: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Seam:
+    """Two edges that meet when the part is folded."""
+
+    one: EdgeRef
+    other: EdgeRef
+
+
+@dataclass(frozen=True, slots=True)
+class Claims:
+    """All promises of a form: what fits inside, what it measures outside, which edges meet, which faces show."""
+
+    inside: tuple[Extent, ...] = ()
+    outside: tuple[Extent, ...] = ()
+    seams: tuple[Seam, ...] = ()
+    shows: tuple[Shows, ...] = ()
+
+    def inside_along(self, axis: Axis) -> Extent | None:
+        """The inside extent along an axis, if one is promised."""
+        return next((extent for extent in self.inside if extent.axis is axis), None)
+
+    def outside_along(self, axis: Axis) -> Extent | None:
+        """The outside extent along an axis, if one is promised."""
+        return next((extent for extent in self.outside if extent.axis is axis), None)

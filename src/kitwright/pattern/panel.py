@@ -1,0 +1,64 @@
+"""A panel: one flat piece of a blank, with named edges. Lengths in mm, drawn print side up."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from kitwright.pattern.geometry import Point, Ring, same_point, signed_area
+
+__all__ = ["Panel", "PanelKind"]
+
+
+class PanelKind(StrEnum):
+    """What a panel is for."""
+
+    FACE = "face"
+    TAB = "tab"
+    HEM = "hem"
+    FLAP = "flap"
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """A flat piece with its outline counter-clockwise; `edge_names[i]` names the edge from point i to the next.
+
+    Neighbouring edges may bear one name (a notched edge is several pieces of one edge); `edge` gives the whole chain.
+    """
+
+    name: str
+    outline: Ring
+    edge_names: tuple[str, ...]
+    kind: PanelKind = PanelKind.FACE
+    holes: tuple[Ring, ...] = ()
+
+    @property
+    def area(self) -> float:
+        """Area without the holes, mm²."""
+        return signed_area(self.outline) - sum(abs(signed_area(hole)) for hole in self.holes)
+
+    def edge(self, name: str) -> Ring:
+        """The chain of points of the named edge, in the direction of the outline. Raises `KeyError` if there is none."""
+        count = len(self.outline)
+        mine = [i for i in range(count) if self.edge_names[i] == name]
+        if not mine:
+            raise KeyError(f"panel {self.name!r} has no edge {name!r}, only {sorted(set(self.edge_names))}")
+        first = next((i for i in mine if self.edge_names[i - 1] != name), mine[0])
+        chain = [self.outline[first]]
+        i = first
+        while self.edge_names[i % count] == name and len(chain) <= len(mine):
+            chain.append(self.outline[(i + 1) % count])
+            i += 1
+        return tuple(chain)
+
+    def ends(self, name: str) -> tuple[Point, Point]:
+        """First and last point of the named edge."""
+        chain = self.edge(name)
+        return chain[0], chain[-1]
+
+    def has_edge(self, start: Point, end: Point) -> bool:
+        """Whether one straight piece of the outline runs from `start` to `end`."""
+        count = len(self.outline)
+        return any(
+            same_point(self.outline[i], start) and same_point(self.outline[(i + 1) % count], end) for i in range(count)
+        )

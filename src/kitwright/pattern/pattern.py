@@ -1,0 +1,73 @@
+"""A pattern: all blanks of one part, how they are joined, how the part stands, and the order of making it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from kitwright.pattern.blank import Blank
+from kitwright.pattern.claims import Claims
+from kitwright.pattern.joint import Joint, PanelRef
+from kitwright.pattern.panel import Panel
+
+__all__ = ["Pattern", "Stage", "Stance"]
+
+
+class Stance(StrEnum):
+    """How the root panel of the first blank lies when the part is finished."""
+
+    LYING = "lying"
+    """Flat on the table, print side up; the blank's right is right, its up is away from you."""
+    FACE_DOWN = "face down"
+    """Flat on the table, print side down (the bottom of a box); the blank's up is away from you."""
+    STANDING = "standing"
+    """Upright, print side towards you; the blank's right is right, its up is up."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """One step of making: what to do in words, the panels folded to their finished angle in it, the tabs glued in it.
+
+    `half_open` panels are folded only part of the way, in degrees by name, so that a picture can show the inside.
+    """
+
+    words: str
+    folds: tuple[str, ...] = ()
+    glues: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Pattern:
+    """Blanks with their joints, claims and stages. Poses start from the root panel of the first blank, in the given stance."""
+
+    blanks: tuple[Blank, ...]
+    joints: tuple[Joint, ...] = ()
+    stance: Stance = Stance.LYING
+    claims: Claims = field(default_factory=Claims)
+    stages: tuple[Stage, ...] = ()
+
+    def copies(self) -> Iterator[tuple[str, Blank]]:
+        """Every piece of card that makes up the part, by its copy's name: "half", "half 2"."""
+        for blank in self.blanks:
+            for number in range(1, blank.copies + 1):
+                yield (blank.name if number == 1 else f"{blank.name} {number}"), blank
+
+    def panels(self) -> Iterator[tuple[PanelRef, Panel]]:
+        """Every panel of every copy."""
+        for name, blank in self.copies():
+            for panel in blank.panels:
+                yield PanelRef(name, panel.name), panel
+
+    def blank_of(self, copy: str) -> Blank:
+        """The blank of which `copy` is a copy. Raises `KeyError`."""
+        return dict(self.copies())[copy]
+
+    def panel(self, ref: PanelRef) -> Panel:
+        """The panel referred to. Raises `KeyError`."""
+        return self.blank_of(ref.blank).panel(ref.panel)
+
+    @property
+    def area(self) -> float:
+        """Paper in the whole part, mm²."""
+        return sum(blank.area for _, blank in self.copies())
