@@ -1,7 +1,55 @@
 """Papers: sheets, weight, caliper, grain and print. All arithmetic with the thickness of paper lives in this layer only."""
 
-from kitwright.paper.caliper import LEAST_CALIPER, MOST_CALIPER, Caliper
+from kitwright.paper.caliper import LEAST_CALIPER, MOST_CALIPER, Caliper, estimate_caliper, parse_caliper
 from kitwright.paper.grain import Grain, Print
-from kitwright.paper.stock import Margins, Paper
+from kitwright.paper.stock import Margins, Paper, sheet_weight_g
+from kitwright.paper.thickness import (
+    calibrated_hinge_depth,
+    caliper_tolerance,
+    flat_fold_spacing,
+    groove_width,
+    inner_loss,
+    inside,
+    layers_thickness,
+    lid_clearance,
+    outer_gain,
+    outside,
+    score_for_inside,
+    score_for_outside,
+    should_be_scored,
+    stack,
+)
+from kitwright.paper.weight import Grade, find_grade, grams_per_square_metre, parse_weight, pounds, weight_g
 
-__all__ = ["LEAST_CALIPER", "MOST_CALIPER", "Caliper", "Grain", "Margins", "Paper", "Print"]
+__all__ = [
+    "LEAST_CALIPER",
+    "MOST_CALIPER",
+    "Caliper",
+    "Grade",
+    "Grain",
+    "Margins",
+    "Paper",
+    "Print",
+    "calibrated_hinge_depth",
+    "caliper_tolerance",
+    "estimate_caliper",
+    "find_grade",
+    "flat_fold_spacing",
+    "grams_per_square_metre",
+    "groove_width",
+    "inner_loss",
+    "inside",
+    "layers_thickness",
+    "lid_clearance",
+    "outer_gain",
+    "outside",
+    "parse_caliper",
+    "parse_weight",
+    "pounds",
+    "score_for_inside",
+    "score_for_outside",
+    "sheet_weight_g",
+    "should_be_scored",
+    "stack",
+    "weight_g",
+]

@@ -9,8 +9,9 @@ from kitwright.errors import Mistake
 from kitwright.measure import Money
 from kitwright.paper.caliper import Caliper
 from kitwright.paper.grain import Grain, Print
+from kitwright.paper.weight import weight_g
 
-__all__ = ["Margins", "Paper"]
+__all__ = ["Margins", "Paper", "sheet_weight_g"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,10 +32,10 @@ class Margins:
 class Paper:
     """One paper. Width is the first number written, height the second; the up of a print runs along the height.
 
-    `key` is its word in the kit document, `label` its name for people. `gsm` is in grams per square metre. `two_sided` means printed
-    on both sides or coloured through, so that the back may show. `price` is for one sheet, `on_hand` a count of sheets; None where
-    not known. `hinge_depth` says how deep a fold's hinge sits below the outer face, as a share of the caliper (0 outer face,
-    1 inner face). Raises `Mistake` for values that no sheet has.
+    `key` is its word in the kit document, `label` its name for people, `gsm` its weight in grams per square metre. `two_sided`
+    means printed on both sides or coloured through, so that the back may show. `price` is for one sheet, `on_hand` a count of
+    sheets; None where not known. `hinge_depth` says how deep a fold's hinge sits below the outer face, as a share of the caliper
+    (0 outer face, 1 inner face). Raises `Mistake` for values that no sheet has.
     """
 
     key: str
@@ -102,3 +103,8 @@ class Paper:
     def can_turn(self) -> bool:
         """Whether a piece may be cut a quarter turn round without its print lying on its side."""
         return self.print_ is not Print.ONE_WAY
+
+
+def sheet_weight_g(paper: Paper) -> float:
+    """The weight of one whole sheet, in grams."""
+    return weight_g(paper.sheet_area_mm2, paper.gsm)

@@ -1,0 +1,166 @@
+"""What the thickness of paper does to sizes: every sum with a caliper in it is here and nowhere else. Lengths in millimetres.
+
+The crease model has one parameter, the hinge depth k of the paper: how deep below the outer face the fold turns, as a share of
+the caliper t. Scores are drawn where the hinges are. Seen from the end of a box, with c from score to score:
+
+        ┌───────────────────────┐  outer face    outside = c + 2 k t
+        │ ┌───────────────────┐ │  hinge         c
+        │ │ ┌───────────────┐ │ │  inner face    inside  = c − 2 (1 − k) t
+
+One folded end counts half. Derived from geometry, for sharp folds: both faces run on to the corner.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from typing import Final
+
+from kitwright.errors import Mistake
+from kitwright.measure import MM_PER_INCH
+from kitwright.paper.stock import Paper
+
+__all__ = [
+    "calibrated_hinge_depth",
+    "caliper_tolerance",
+    "flat_fold_spacing",
+    "groove_width",
+    "inner_loss",
+    "inside",
+    "layers_thickness",
+    "lid_clearance",
+    "outer_gain",
+    "outside",
+    "score_for_inside",
+    "score_for_outside",
+    "should_be_scored",
+    "stack",
+]
+
+SCORE_ABOVE: Final = float(MM_PER_INCH * 5 / 1000)
+"""Millimetres (0.005 in). Paper thicker than this is scored before it is folded (a printer's published folding guide)."""
+
+HEAVY_GSM: Final = 300
+LIGHT_SPREAD: Final = 0.10
+HEAVY_SPREAD: Final = 0.05
+"""Caliper as sold: within 10 % up to 300 g/m², within 5 % above (board suppliers' published terms)."""
+
+ESTIMATE_SPREAD: Final = 0.15
+"""An estimated caliper may be off by this share (common practice, no source; somewhat wider than the published bulks of card and
+board, which run from 1.11 to 1.37 cm³/g)."""
+
+
+def corner_share(angle: float) -> float:
+    """How far a face runs on beyond the hinge per millimetre of depth, for a fold of `angle` degrees.
+
+    The tangent of half the angle, written so that 90 degrees give 1 exactly.
+    """
+    if not 0 <= angle < 180:
+        raise Mistake(
+            f"A fold of {angle:g} degrees has no corner.", do="Use flat_fold_spacing for a panel folded back on itself."
+        )
+    turn = math.radians(angle)
+    return math.sin(turn) / (1 + math.cos(turn))
+
+
+def outer_gain(paper: Paper, *, angle: float = 90) -> float:
+    """How much a panel grows on its outside at one folded end: k t for a fold of 90 degrees."""
+    return paper.hinge_depth * paper.thickness * corner_share(angle)
+
+
+def inner_loss(paper: Paper, *, angle: float = 90) -> float:
+    """How much a panel loses on its inside at one folded end: (1 − k) t for a fold of 90 degrees."""
+    return (1 - paper.hinge_depth) * paper.thickness * corner_share(angle)
+
+
+def outside(score_to_score: float, paper: Paper, *, ends: int = 2) -> float:
+    """The outside size of a panel of `score_to_score` with walls folded up at right angles at so many of its ends."""
+    return score_to_score + ends * outer_gain(paper)
+
+
+def inside(score_to_score: float, paper: Paper, *, ends: int = 2) -> float:
+    """The inside size of a panel of `score_to_score` with walls folded up at right angles at so many of its ends."""
+    return score_to_score - ends * inner_loss(paper)
+
+
+def score_for_outside(size: float, paper: Paper, *, ends: int = 2) -> float:
+    """The score-to-score length whose outside is `size`; undoes `outside`."""
+    return size - ends * outer_gain(paper)
+
+
+def score_for_inside(size: float, paper: Paper, *, ends: int = 2) -> float:
+    """The score-to-score length whose inside is `size`; undoes `inside`."""
+    return size + ends * inner_loss(paper)
+
+
+def layers_thickness(n: int, paper: Paper) -> float:
+    """The thickness of `n` layers of one paper lying flat on each other; glue is thin and not counted."""
+    if n < 0:
+        raise Mistake(f"{n} layers of paper cannot be.", do="Count the layers from zero.")
+    return n * paper.thickness
+
+
+def stack(piles: Iterable[tuple[int, Paper]]) -> float:
+    """The height of a stack of so many pieces of each paper, pressed flat: no air between them is counted."""
+    return sum(layers_thickness(n, paper) for n, paper in piles)
+
+
+def flat_fold_spacing(layers: int, paper: Paper) -> float:
+    """How far apart two scores must lie for the panel to fold back over so many layers: (layers + 1) t.
+
+    With two right-angle scores; over nothing (a hem) this is t, over two layers 3 t.
+    """
+    return layers_thickness(layers + 1, paper)
+
+
+def lid_clearance(
+    *, lid: float, base: float, lid_paper: Paper, base_paper: Paper, lid_layers: int = 0, base_layers: int = 0
+) -> float:
+    """The free play, in all, between a lid and the base it goes over; below zero it does not go on.
+
+    `lid` and `base` are score to score. `lid_layers` counts extra layers inside the lid, `base_layers` extra layers outside the
+    base, at both ends together (tabs, hems, doubled walls). With one paper the hinge depth cancels: lid − base − 2 t − layers.
+    """
+    free = inside(lid, lid_paper) - outside(base, base_paper)
+    return free - layers_thickness(lid_layers, lid_paper) - layers_thickness(base_layers, base_paper)
+
+
+def calibrated_hinge_depth(*, inside_mm: float, apart_mm: float, caliper_mm: float) -> float:
+    """The hinge depth k of a paper, from a test strip scored twice `apart_mm` apart, folded to a U and measured inside.
+
+    From 2 (1 − k) = (apart − inside) / t. Raises `Mistake` where the three numbers cannot belong to one strip.
+    """
+    if caliper_mm <= 0:
+        raise Mistake(f"A caliper of {caliper_mm:g} mm cannot be.", do="Measure the thickness of the sheet.")
+    loss = apart_mm - inside_mm
+    depth = 1 - loss / (2 * caliper_mm)
+    if not 0 <= depth <= 1:
+        raise Mistake(
+            f"Scores {apart_mm:g} mm apart that measure {inside_mm:g} mm inside do not go with paper {caliper_mm:g} mm thick.",
+            do=f"The inside should lie between {apart_mm - 2 * caliper_mm:g} and {apart_mm:g} mm. Measure all three again.",
+        )
+    return depth
+
+
+def caliper_tolerance(paper: Paper) -> float:
+    """How far the caliper of another pack may lie from the one told, up or down, in millimetres.
+
+    A given caliper by the terms of sale of board, an estimated one by the spread of bulks. All sheets of one pack count as one
+    thickness.
+    """
+    if paper.caliper.is_estimate:
+        return ESTIMATE_SPREAD * paper.thickness
+    return (LIGHT_SPREAD if paper.gsm <= HEAVY_GSM else HEAVY_SPREAD) * paper.thickness
+
+
+def should_be_scored(paper: Paper) -> bool:
+    """Whether the paper is thick enough that it must be scored before it is folded."""
+    return paper.thickness > SCORE_ABOVE
+
+
+def groove_width(paper: Paper, *, rule: float, across_grain: bool) -> float:
+    """The width of groove for a creasing rule `rule` thick: 1.3 t + rule along the grain, 1.5 t + rule across it.
+
+    From a coated-cover mill's published die-cutting table.
+    """
+    return (1.5 if across_grain else 1.3) * paper.thickness + rule
