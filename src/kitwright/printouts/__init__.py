@@ -1,0 +1,1 @@
+"""Everything that goes to paper or to a file for others."""

@@ -1,0 +1,336 @@
+"""The drawing model: what is on a picture, as values. Millimetres on paper, x to the right, y up, angles in degrees.
+
+A mark says *what* it is (its role: a cut, a valley fold, a print face, a dimension), never how it looks; `printouts.style` turns
+roles into line widths, dashes and tints in one place. Points belong to the thing drawn and change with its scale; the sizes of
+letters, arrowheads and the distance of a dimension from its edge belong to the paper and do not.
+
+    Line · Polyline · Polygon · Circle · Curve     geometry
+    Label · Dimension · Arrow                      what a person reads
+    Group                                          marks with a common name
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from typing import Final, Literal, TypeAlias
+
+from kitwright.errors import Mistake
+
+__all__ = [
+    "LABEL_SIZE",
+    "Anchor",
+    "Arrow",
+    "Circle",
+    "Curve",
+    "Dimension",
+    "Drawing",
+    "Group",
+    "Head",
+    "Label",
+    "Level",
+    "Line",
+    "Mark",
+    "Move",
+    "Point",
+    "Polygon",
+    "Polyline",
+    "Role",
+    "Weight",
+    "mirrored",
+    "moved",
+    "placed",
+    "scaled",
+    "turned",
+]
+
+Point: TypeAlias = tuple[float, float]
+"""A place on the paper: millimetres to the right and up."""
+
+Anchor: TypeAlias = Literal["start", "middle", "end"]
+"""Which end of a line of text stands at its point."""
+
+Level: TypeAlias = Literal["top", "middle", "base"]
+"""Which height of the first line of text stands at its point; `middle` centres the whole label."""
+
+Weight: TypeAlias = Literal["regular", "bold"]
+Head: TypeAlias = Literal["solid", "open", "hollow", "none"]
+
+LABEL_SIZE: Final = 3.5
+"""Height of ordinary lettering (the font's em, mm): a hair under 10 point (3.528 mm)."""
+
+
+OTHER_END: Final[dict[Anchor, Anchor]] = {"start": "end", "middle": "middle", "end": "start"}
+
+
+class Role(StrEnum):
+    """What a mark means. Every role has one row in the style table."""
+
+    CUT = "cut"
+    SLIT = "slit"
+    VALLEY = "valley"
+    MOUNTAIN = "mountain"
+    CREASE = "crease"
+    HIDDEN = "hidden"
+    BEFORE = "before"
+    OUTLINE = "outline"
+    PRINT_FACE = "print-face"
+    BACK_FACE = "back-face"
+    GLUE = "glue"
+    PRINT = "print"
+    SHEET = "sheet"
+    PIECE = "piece"
+    OFFCUT = "offcut"
+    DIMENSION = "dimension"
+    ACTION = "action"
+    NOTE = "note"
+    GUIDE = "guide"
+    RULER = "ruler"
+    BLANK = "blank"
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """A similar copy of the plane: perhaps mirrored (x → −x), then `(x, y) → (ax − by + e, bx + ay + f)`."""
+
+    a: float = 1.0
+    b: float = 0.0
+    mirror: bool = False
+    e: float = 0.0
+    f: float = 0.0
+
+    def point(self, at: Point) -> Point:
+        """Where a point goes."""
+        x, y = at
+        if self.mirror:
+            x = -x
+        return (self.a * x - self.b * y + self.e, self.b * x + self.a * y + self.f)
+
+    def points(self, all_: tuple[Point, ...]) -> tuple[Point, ...]:
+        """Where several points go."""
+        return tuple(self.point(at) for at in all_)
+
+    @property
+    def factor(self) -> float:
+        """How many times larger the copy is."""
+        return math.hypot(self.a, self.b)
+
+    def angle(self, angle: float) -> float:
+        """The direction on the copy (degrees, 0 ≤ angle < 360) of a direction on the original."""
+        turn = math.degrees(math.atan2(self.b, self.a))
+        return ((180 - angle if self.mirror else angle) + turn) % 360
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A straight line."""
+
+    start: Point
+    end: Point
+    role: Role
+
+    def under(self, move: Move) -> Line:
+        """The same line on the copy."""
+        return replace(self, start=move.point(self.start), end=move.point(self.end))
+
+
+@dataclass(frozen=True, slots=True)
+class Polyline:
+    """A chain of straight lines, open."""
+
+    points: tuple[Point, ...]
+    role: Role
+
+    def under(self, move: Move) -> Polyline:
+        """The same chain on the copy."""
+        return replace(self, points=move.points(self.points))
+
+
+@dataclass(frozen=True, slots=True)
+class Polygon:
+    """A closed shape with straight sides, perhaps with holes; filled, hatched and outlined as its role asks."""
+
+    points: tuple[Point, ...]
+    role: Role
+    holes: tuple[tuple[Point, ...], ...] = ()
+
+    def under(self, move: Move) -> Polygon:
+        """The same shape on the copy."""
+        return replace(self, points=move.points(self.points), holes=tuple(move.points(hole) for hole in self.holes))
+
+
+@dataclass(frozen=True, slots=True)
+class Circle:
+    """A circle."""
+
+    centre: Point
+    radius: float
+    role: Role
+
+    def under(self, move: Move) -> Circle:
+        """The same circle on the copy."""
+        return replace(self, centre=move.point(self.centre), radius=self.radius * move.factor)
+
+
+@dataclass(frozen=True, slots=True)
+class Curve:
+    """A smooth line: cubic Bézier arcs end to end, as start, then (handle, handle, end) for each arc; 3n + 1 points."""
+
+    points: tuple[Point, ...]
+    role: Role
+
+    def __post_init__(self) -> None:
+        if len(self.points) < 4 or len(self.points) % 3 != 1:
+            raise Mistake(f"A curve of {len(self.points)} points is not whole.", do="Give 4, 7, 10 … points.")
+
+    def under(self, move: Move) -> Curve:
+        """The same curve on the copy."""
+        return replace(self, points=move.points(self.points))
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    r"""Words at a point; `\n` starts a new line. `size` (mm) is the size on paper and is kept when the drawing is scaled.
+
+    With `room` (width, height of the free place in the direction of the words, mm of the thing drawn) the label is made smaller,
+    then turned upright, then replaced by `short`, until it fits; where nothing fits at a readable size it is left out.
+    `plate` puts a plate of paper colour under the words so that lines below do not run through them.
+    """
+
+    text: str
+    at: Point
+    role: Role = Role.NOTE
+    size: float = LABEL_SIZE
+    anchor: Anchor = "middle"
+    level: Level = "middle"
+    angle: float = 0.0
+    weight: Weight = "regular"
+    plate: bool = False
+    room: tuple[float, float] | None = None
+    short: str = ""
+
+    def under(self, move: Move) -> Label:
+        """The same words on the copy; never mirrored themselves."""
+        room = (self.room[0] * move.factor, self.room[1] * move.factor) if self.room else None
+        at, angle = move.point(self.at), move.angle(self.angle)
+        if not move.mirror:
+            return replace(self, at=at, angle=angle, room=room)
+        if self.level == "middle" and not 90 < angle <= 270:
+            return replace(self, at=at, angle=angle, room=room)
+        return replace(self, at=at, angle=(angle + 180) % 360, anchor=OTHER_END[self.anchor], room=room)
+
+
+@dataclass(frozen=True, slots=True)
+class Dimension:
+    """A measured distance: extension lines, a line with arrowheads, and the words above it, readable from below or from the right.
+
+    The dimension line stands `offset` mm of paper to the left of the way from `start` to `end` (to the right if negative).
+    The text is written by whoever measured; the drawing never computes a number.
+    """
+
+    start: Point
+    end: Point
+    text: str
+    offset: float = 8.0
+    role: Role = Role.DIMENSION
+    size: float = LABEL_SIZE
+
+    def under(self, move: Move) -> Dimension:
+        """The same dimension on the copy, on the same side of the thing."""
+        return replace(
+            self,
+            start=move.point(self.start),
+            end=move.point(self.end),
+            offset=-self.offset if move.mirror else self.offset,
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Arrow:
+    """An arrow from `start` to `end`, bent to the left by `bend` times its length (to the right if negative)."""
+
+    start: Point
+    end: Point
+    role: Role = Role.ACTION
+    bend: float = 0.0
+    head: Head = "solid"
+    head_size: float = 3.0
+
+    def under(self, move: Move) -> Arrow:
+        """The same arrow on the copy."""
+        return replace(
+            self,
+            start=move.point(self.start),
+            end=move.point(self.end),
+            bend=-self.bend if move.mirror else self.bend,
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Marks that belong together, under a name."""
+
+    name: str
+    marks: tuple[Mark, ...]
+
+    def under(self, move: Move) -> Group:
+        """The same group on the copy."""
+        return replace(self, marks=tuple(mark.under(move) for mark in self.marks))
+
+
+Mark: TypeAlias = Line | Polyline | Polygon | Circle | Curve | Label | Dimension | Arrow | Group
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """Marks on a canvas of `width` × `height` mm whose lower left corner is (0, 0). Painted in order: later marks lie on top."""
+
+    width: float
+    height: float
+    marks: tuple[Mark, ...] = ()
+
+    def __post_init__(self) -> None:
+        if not (0 < self.width < math.inf and 0 < self.height < math.inf):
+            raise Mistake(f"A drawing cannot be {self.width} × {self.height} mm.", do="Both must be above zero.")
+
+    def plus(self, *marks: Mark) -> Drawing:
+        """The drawing with more marks on top."""
+        return replace(self, marks=self.marks + marks)
+
+
+def placed(drawing: Drawing, move: Move, *, width: float, height: float) -> Drawing:
+    """The drawing's marks under a move, on a new canvas."""
+    return Drawing(width, height, tuple(mark.under(move) for mark in drawing.marks))
+
+
+def moved(drawing: Drawing, right: float, up: float) -> Drawing:
+    """The same canvas with everything on it moved."""
+    return placed(drawing, Move(e=right, f=up), width=drawing.width, height=drawing.height)
+
+
+def scaled(drawing: Drawing, factor: float) -> Drawing:
+    """The thing drawn and the canvas `factor` times as large; letters and arrowheads keep their size on paper."""
+    if not 0 < factor < math.inf:
+        raise Mistake(f"A drawing cannot be scaled by {factor}.", do="Give a number above zero.")
+    return placed(drawing, Move(a=factor), width=drawing.width * factor, height=drawing.height * factor)
+
+
+def turned(drawing: Drawing, quarters: int) -> Drawing:
+    """The whole drawing, canvas and words, turned anticlockwise by quarter turns."""
+    w, h = drawing.width, drawing.height
+    move, width, height = {
+        0: (Move(), w, h),
+        1: (Move(a=0.0, b=1.0, e=h), h, w),
+        2: (Move(a=-1.0, e=w, f=h), w, h),
+        3: (Move(a=0.0, b=-1.0, f=w), h, w),
+    }[quarters % 4]
+    return placed(drawing, move, width=width, height=height)
+
+
+def mirrored(drawing: Drawing) -> Drawing:
+    """The drawing as seen from the other side of the paper: left and right change places, words stay readable.
+
+    Roles are kept: whoever turns the paper over must also say that a valley is now a mountain.
+    """
+    return placed(drawing, Move(mirror=True, e=drawing.width), width=drawing.width, height=drawing.height)

@@ -1,0 +1,90 @@
+"""How wide words are when set in Source Sans Pro, so that labels can be given room before anything is typeset. Millimetres."""
+
+from __future__ import annotations
+
+import re
+from types import MappingProxyType
+from typing import Final
+
+from kitwright.printouts.drawing import Weight
+
+__all__ = ["CAP_HEIGHT", "DESCENT", "FRACTION", "LINE_HEIGHT", "text_runs", "text_width"]
+
+CAP_HEIGHT: Final = 0.66
+"""Height of a capital, in parts of the letter size (from the font)."""
+
+DESCENT: Final = 0.22
+"""How far a g hangs below the line, in parts of the letter size (from the font)."""
+
+LINE_HEIGHT: Final = 1.2
+"""Distance between lines of a label, in parts of the letter size."""
+
+FRACTION: Final = re.compile(r"(?<![\w/.,⁄])(\d{1,2}/(?:2|3|4|5|6|8|10|12|16|20|24|32|48|64))(?![\w/]|[.,]\d)")
+"""A fraction as it stands on a ruler: one or two figures over a usual denominator, and not part of a date or a code."""
+
+# Advance widths in thousandths of the letter size, read from the font once and rounded up to the next 20: width → its characters.
+WIDTHS: Final = MappingProxyType(
+    {
+        100: "⁄",
+        200: " ",
+        260: "',.:;ijl|·’‘′",
+        280: "I",
+        300: "!f",
+        320: "()-[]{}•",
+        340: "t°",
+        360: "/\\r",
+        380: "²³⁵₈",
+        420: "*s",
+        440: '"?z“”″',
+        460: "cxç",
+        480: "JYvy–",
+        500: "#$+0123456789<=>FL^_ek~×±éè€£",
+        520: "VXagäå",
+        540: "ESTZÉ",
+        560: "A`bdhnopquüöñø",
+        580: "CKPRßµ",
+        600: "B",
+        620: "&DG→←↑↓✓",
+        660: "HNUÜ",
+        680: "OQÖ",
+        720: "w",
+        740: "M",
+        800: "W—¼¾",
+        820: "½⅛⅞",
+        840: "%m⅜⅝",
+        860: "@",
+        960: "…",
+    }
+)
+WIDTH_OF: Final = MappingProxyType({sign: width / 1000 for width, signs in WIDTHS.items() for sign in signs})
+OTHER_SIGN: Final = 0.7
+"""Reckoned for a character outside the table, in parts of the letter size."""
+FRACTION_FIGURE: Final = 0.37
+FRACTION_BAR: Final = 0.1
+BOLD: Final = 1.04
+"""Semibold letters are about this much wider than regular ones."""
+
+
+def text_runs(text: str) -> tuple[tuple[str, bool], ...]:
+    """One line of text cut into runs: (words, whether they are a fraction to be set small).
+
+    >>> text_runs("4 1/4 in")
+    (('4 ', False), ('1/4', True), (' in', False))
+    """
+    return tuple((run, bool(i % 2)) for i, run in enumerate(FRACTION.split(text)) if run)
+
+
+def text_width(text: str, size: float, weight: Weight = "regular") -> float:
+    """The width in mm of the longest line of `text` in letters of `size` mm, a little on the wide side."""
+    return max(line_width(line) for line in text.split("\n")) * size * (BOLD if weight == "bold" else 1)
+
+
+def line_width(line: str) -> float:
+    """The width of one line in parts of the letter size."""
+    width = 0.0
+    for run, is_fraction in text_runs(line):
+        if is_fraction:
+            width += (len(run) - 1) * FRACTION_FIGURE + FRACTION_BAR
+        else:
+            width += sum(WIDTH_OF.get(sign, OTHER_SIGN) for sign in run)
+    return width

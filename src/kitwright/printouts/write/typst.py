@@ -1,0 +1,132 @@
+"""A drawing as Typst code: a box of its exact size in mm, and any words of a user made harmless for the typesetter."""
+
+from __future__ import annotations
+
+import unicodedata
+from typing import Final
+
+from kitwright.printouts.drawing import Drawing, Point, Role
+from kitwright.printouts.ink import Disc, Ink, Paint, Path, Text, ink_of
+from kitwright.printouts.lettering import text_runs
+from kitwright.printouts.style import LIGHT, NORMAL_LINES, STYLES, LineGroup, Tint
+from kitwright.printouts.write.svg import number
+
+__all__ = ["Markup", "drawing_to_typst", "typst_string", "words"]
+
+
+class Markup(str):
+    """Typst markup that is meant as such. A plain `str` is always words of a person, and is escaped."""
+
+    __slots__ = ()
+
+
+ROOM: Final = 1000.0
+"""Width in mm of the invisible box that carries a line of text: longer than any page, so that the line never breaks."""
+
+UNPRINTABLE: Final = "\N{REPLACEMENT CHARACTER}"
+
+
+def typst_string(text: str) -> str:
+    """A Typst string literal of exactly this text. Control signs and half pairs, which have no shape, become the replacement sign.
+
+    >>> print(typst_string('5" #1'))
+    "5\\" #1"
+    """
+    escapes = {"\\": "\\\\", '"': '\\"', "\n": "\\n", "\t": " "}
+    plain = text.replace("\r\n", "\n").replace("\r", "\n")
+    signs = (
+        escapes.get(sign, UNPRINTABLE if unicodedata.category(sign) in ("Cc", "Cs") and sign not in escapes else sign)
+        for sign in plain
+    )
+    return f'"{"".join(signs)}"'
+
+
+def words(text: str) -> Markup:
+    """Words of a person as markup: nothing in them is read as a command, new lines are kept. `Markup` is passed through."""
+    if isinstance(text, Markup):
+        return text
+    lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    return Markup("#linebreak();".join(f"#{typst_string(line)};" for line in lines if line or len(lines) > 1))
+
+
+def drawing_to_typst(drawing: Drawing, *, lines: LineGroup = NORMAL_LINES) -> Markup:
+    """The drawing as a Typst box of exactly its width and height, to be put anywhere in a document."""
+    body = "\n".join(element(ink, drawing, lines) for ink in ink_of(drawing))
+    return Markup(f"#box(width: {mm(drawing.width)}, height: {mm(drawing.height)}, {{\n{body}\n}})")
+
+
+def mm(value: float) -> str:
+    """A length in Typst."""
+    return f"{number(value)}mm"
+
+
+def spot(at: Point, drawing: Drawing) -> str:
+    """A point with y down, as Typst has it."""
+    return f"({mm(at[0])}, {mm(drawing.height - at[1])})"
+
+
+def colour(tint: Tint) -> str:
+    """A colour in Typst."""
+    return f'rgb("{LIGHT[tint]}")'
+
+
+def paint_arguments(role: Role, paint: Paint, dash: tuple[float, ...], lines: LineGroup) -> str:
+    """Stroke or fill of a shape."""
+    style = STYLES[role]
+    line = style.line or style.letters
+    if paint == "line":
+        dashes = f", dash: ({', '.join(map(mm, dash))})" if dash else ""
+        return (
+            f"stroke: (paint: {colour(line)}, thickness: {mm(lines.of(style.width))}"
+            f'{dashes}, cap: "butt", join: "round")'
+        )
+    fill = {"fill": style.fill or Tint.PAPER, "solid": line, "paper": Tint.PAPER}[paint]
+    return f"fill: {colour(fill)}, stroke: none"
+
+
+def element(ink: Ink, drawing: Drawing, lines: LineGroup) -> str:
+    """One placed element."""
+    match ink:
+        case Text():
+            return text_element(ink, drawing)
+        case Disc():
+            (x, y), r = ink.centre, ink.radius
+            at = f"dx: {mm(x - r)}, dy: {mm(drawing.height - y - r)}"
+            return f"place(top + left, {at}, circle(radius: {mm(r)}, {paint_arguments(ink.role, ink.paint, ink.dash, lines)}))"
+        case Path():
+            looks = paint_arguments(ink.role, ink.paint, ink.dash, lines)
+            if len(ink.rings) == 1 and len(ink.rings[0]) == 2 and not ink.curved:
+                start, end = (spot(at, drawing) for at in ink.rings[0])
+                return f"place(top + left, line(start: {start}, end: {end}, {looks}))"
+            steps = ", ".join(step for ring in ink.rings for step in ring_steps(ring, ink, drawing))
+            return f'place(top + left, curve({looks}, fill-rule: "even-odd", {steps}))'
+
+
+def ring_steps(ring: tuple[Point, ...], path: Path, drawing: Drawing) -> list[str]:
+    """The steps that draw one ring."""
+    spots = [spot(at, drawing) for at in ring]
+    steps = [f"curve.move({spots[0]})"]
+    if path.curved:
+        steps += [f"curve.cubic({', '.join(spots[i : i + 3])})" for i in range(1, len(spots), 3)]
+    else:
+        steps += [f"curve.line({at})" for at in spots[1:]]
+    return [*steps, 'curve.close(mode: "straight")'] if path.closed else steps
+
+
+def text_element(ink: Text, drawing: Drawing) -> str:
+    """A line of text on its base line; a box of no height carries it, so that it turns about its point and never breaks."""
+    runs = "".join(
+        f'#text(features: ("frac",), {typst_string(run)});' if small else f"#{typst_string(run)};"
+        for run, small in text_runs(ink.text)
+    )
+    weight = ', weight: "semibold"' if ink.weight == "bold" else ""
+    across, back = {"start": ("left", 0.0), "middle": ("center", ROOM / 2), "end": ("right", ROOM)}[ink.anchor]
+    set_text = (
+        f"text(size: {mm(ink.size)}, fill: {colour(STYLES[ink.role].letters)}{weight},"
+        f' top-edge: "baseline", bottom-edge: "baseline")[{runs}]'
+    )
+    line = f"box(width: {mm(ROOM)}, height: 0pt, align(top + {across}, {set_text}))"
+    carried = f"box(width: 0pt, height: 0pt, place(top + left, dx: {mm(-back)}, {line}))"
+    turned = f"rotate({number(-ink.angle)}deg, origin: top + left, {carried})" if ink.angle else carried
+    x, y = ink.at
+    return f"place(top + left, dx: {mm(x)}, dy: {mm(drawing.height - y)}, {turned})"
