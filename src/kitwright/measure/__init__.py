@@ -4,6 +4,7 @@ from kitwright.measure.length import MM_PER_INCH, Length, Unit, parse_length, pa
 from kitwright.measure.money import Money, parse_money
 from kitwright.measure.ruler import Ruler, format_length, parse_ruler
 from kitwright.measure.tolerance import CRAFT_TOLERANCE, NUMERIC_TOLERANCE
+from kitwright.measure.words import nearest_word, suggestion
 
 __all__ = [
     "CRAFT_TOLERANCE",
@@ -14,8 +15,10 @@ __all__ = [
     "Ruler",
     "Unit",
     "format_length",
+    "nearest_word",
     "parse_length",
     "parse_money",
     "parse_ruler",
     "parse_size",
+    "suggestion",
 ]

@@ -7,6 +7,7 @@ from kitwright.pattern.geometry import Point, Ring
 from kitwright.pattern.joint import EdgeRef, Joint, Mate, PanelRef, Side
 from kitwright.pattern.panel import Panel, PanelKind
 from kitwright.pattern.pattern import Pattern, Stage, Stance
+from kitwright.pattern.walls import Walls, raise_walls
 
 __all__ = [
     "COMPASS",
@@ -34,4 +35,6 @@ __all__ = [
     "Stage",
     "Stance",
     "Up",
+    "Walls",
+    "raise_walls",
 ]

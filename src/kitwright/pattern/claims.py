@@ -44,10 +44,14 @@ class Up(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Shows:
-    """A face that can be seen on the finished part, and how a one-way print must lie on it. `back`: the unprinted side shows."""
+    """A face that can be seen on the finished part, and how a one-way print must lie on it.
+
+    A `main` face is looked at first (the front, the top): there a wrong way up spoils the part. `back`: the unprinted side shows.
+    """
 
     panel: PanelRef
     up: Up = Up.UPRIGHT
+    main: bool = False
     back: bool = False
 
 

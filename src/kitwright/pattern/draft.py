@@ -72,8 +72,8 @@ class Sketched:
         """A panel `depth` mm deep, folded out of one straight side.
 
         `inset` leaves that much of the side free at the new panel's right and left end; `taper` moves its far corners
-        inwards, right and left. `angle` is the finished fold, in degrees: below zero a mountain (print outside), above zero a valley. Raises
-        `ValueError` if nothing of the side or of the new panel's far edge would be left.
+        inwards, right and left. `angle` is the finished fold, in degrees: below zero a mountain (print outside), above
+        zero a valley. Raises `ValueError` if nothing of the side or of the new panel's far edge would be left.
         """
         start, end = self.straight_side(side)
         length = distance(start, end)

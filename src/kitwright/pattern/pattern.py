@@ -27,10 +27,7 @@ class Stance(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Stage:
-    """One step of making: what to do in words, the panels folded to their finished angle in it, the tabs glued in it.
-
-    `half_open` panels are folded only part of the way, in degrees by name, so that a picture can show the inside.
-    """
+    """One step of making: what to do in words, the panels folded to their finished angle in it, the tabs glued in it."""
 
     words: str
     folds: tuple[str, ...] = ()
@@ -39,13 +36,18 @@ class Stage:
 
 @dataclass(frozen=True)
 class Pattern:
-    """Blanks with their joints, claims and stages. Poses start from the root panel of the first blank, in the given stance."""
+    """Blanks with their joints, claims and stages. Poses start from the root panel of the first blank, in the given stance.
+
+    `pictured` gives the angles, in degrees by panel name, at which some panels are drawn where the finished angle would hide what
+    matters (a card a little open).
+    """
 
     blanks: tuple[Blank, ...]
     joints: tuple[Joint, ...] = ()
     stance: Stance = Stance.LYING
     claims: Claims = field(default_factory=Claims)
     stages: tuple[Stage, ...] = ()
+    pictured: tuple[tuple[str, float], ...] = ()
 
     def copies(self) -> Iterator[tuple[str, Blank]]:
         """Every piece of card that makes up the part, by its copy's name: "half", "half 2"."""

@@ -1,0 +1,136 @@
+"""The catalogue of forms: how a form says what it is, which numbers it takes, and how it is found by name.
+
+A form is a frozen dataclass made by the `form` decorator. Its fields are parameters made with `length` or `choice`; one description
+of a parameter feeds the document reader, the command line, the page, the docs and the tests.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Any, ClassVar, Final, TypeVar, dataclass_transform
+
+from kitwright.errors import Mistake
+from kitwright.findings import Finding
+from kitwright.measure import suggestion
+from kitwright.pattern import Axis, Pattern
+
+__all__ = ["CATALOGUE", "Form", "Parameter", "Share", "choice", "form", "get", "length", "parameters"]
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """A default that follows another parameter: this share of it."""
+
+    of: str
+    share: float
+
+
+@dataclass(frozen=True, slots=True)
+class Parameter:
+    """One number or choice of a form: everything that anybody needs to ask for it, check it and explain it.
+
+    Lengths have `at_least` and `at_most` in mm and a default in mm, a `Share`, or none (then it must be given or derived).
+    Choices have `choices`, of which the first is the default.
+    """
+
+    name: str
+    label: str
+    help: str
+    default: float | str | Share | None
+    at_least: float = 0.0
+    at_most: float = 0.0
+    choices: tuple[str, ...] = ()
+
+    @property
+    def word(self) -> str:
+        """The parameter as it is written in a kit document: `front flap`."""
+        return self.name.replace("_", " ")
+
+
+class Form:
+    """What all forms share. A form has parameters, `rules` (findings about their values) and `draw`."""
+
+    key: ClassVar[str]
+    title: ClassVar[str]
+    summary: ClassVar[str]
+    size: ClassVar[Mapping[str, Axis]]
+    """The parameters that make up the size, in the order in which a maker says them, with the axis that each runs along."""
+
+    def rules(self) -> Iterator[Finding]:
+        """Findings about parameter values that cannot be drawn or made."""
+        yield from ()
+
+    def draw(self) -> Pattern:
+        """The pattern with its claims and stages. Only called when `rules` found nothing that fails."""
+        raise NotImplementedError
+
+
+F = TypeVar("F", bound=type[Form])
+
+_FORMS: dict[str, type[Form]] = {}
+CATALOGUE: Final[Mapping[str, type[Form]]] = MappingProxyType(_FORMS)
+"""All forms by key, filled once, when `kitwright.forms` is imported."""
+
+
+def length(
+    label: str,
+    *,
+    at_least: float,
+    at_most: float,
+    default: float | Share | None = None,
+    help: str = "",
+) -> Any:
+    """A length parameter, in mm. Without a default it must be given or derived."""
+    return dataclasses.field(metadata={"label": label, "help": help, "at": (at_least, at_most), "default": default})
+
+
+def choice(label: str, *choices: str, help: str = "") -> Any:
+    """A parameter with a few words to choose from; the first is the default."""
+    return dataclasses.field(
+        default=choices[0], metadata={"label": label, "help": help, "choices": choices, "default": choices[0]}
+    )
+
+
+@dataclass_transform(kw_only_default=True, frozen_default=True, field_specifiers=(length, choice))
+def form(key: str, *, title: str, summary: str, size: Mapping[str, Axis]) -> Callable[[F], F]:
+    """Make a class a form and put it into the catalogue. Raises `ValueError` for a key that is taken."""
+
+    def register(cls: F) -> F:
+        if key in _FORMS:
+            raise ValueError(f"there is a form {key!r} already: {_FORMS[key].__module__}")
+        made = dataclass(frozen=True, kw_only=True)(cls)
+        made.key, made.title, made.summary = key, title, summary
+        made.size = MappingProxyType(dict(size))
+        _FORMS[key] = made
+        return made  # type: ignore[return-value]  # dataclass() gives the class it was given
+
+    return register
+
+
+def parameters(cls: type[Form]) -> tuple[Parameter, ...]:
+    """The parameters of a form, in the order in which it declares them."""
+    found = []
+    for field in dataclasses.fields(cls):  # type: ignore[arg-type]  # every form is a dataclass
+        at_least, at_most = field.metadata.get("at", (0.0, 0.0))
+        found.append(
+            Parameter(
+                name=field.name,
+                label=field.metadata["label"],
+                help=field.metadata["help"],
+                default=field.metadata["default"],
+                at_least=at_least,
+                at_most=at_most,
+                choices=field.metadata.get("choices", ()),
+            )
+        )
+    return tuple(found)
+
+
+def get(key: str) -> type[Form]:
+    """The form with this key. Raises `Mistake` that names the nearest known one."""
+    if key in CATALOGUE:
+        return CATALOGUE[key]
+    raise Mistake(f"There is no form {key!r}.", do=suggestion(key, CATALOGUE))

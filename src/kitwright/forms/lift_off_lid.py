@@ -1,0 +1,69 @@
+"""A lid that lifts off: a shallow tray upside down over a box. Lengths in mm, score to score."""
+
+from collections.abc import Iterator
+
+from kitwright.catalogue import Form, choice, form, length
+from kitwright.findings import Finding, Severity
+from kitwright.pattern import Axis, Claims, Draft, Pattern, Shows, Side, Stage, Stance, raise_walls
+
+__all__ = ["LiftOffLid"]
+
+
+@form(
+    "lift-off lid",
+    title="Lift-off lid",
+    summary="A shallow tray turned over, a little larger than the box that it covers.",
+    size={"width": Axis.WIDTH, "depth": Axis.DEPTH, "height": Axis.HEIGHT},
+)
+class LiftOffLid(Form):
+    """A top and four rims; the front and the back rim bear the corner tabs."""
+
+    width: float = length("Width", at_least=20, at_most=400)
+    depth: float = length("Depth", at_least=20, at_most=400)
+    height: float = length("Height of the rim", at_least=8, at_most=150, default=25.4)
+    tab: float = length("Glue tab", at_least=6, at_most=25, default=12.7)
+    tabs: str = choice("Where the tabs go", "inside", "outside", help="inside the side rims, or on them")
+
+    def rules(self) -> Iterator[Finding]:
+        """The tabs leave each other room."""
+        if 2 * self.tab > self.depth:
+            yield Finding("lid-tabs-meet", Severity.FAIL, "tab", "The two tabs on a side rim would overlap.")
+
+    def draw(self) -> Pattern:
+        """The top with four rims folded down round it."""
+        draft = Draft("lid")
+        top = draft.panel("top", self.width, self.depth)
+        walls = raise_walls(top, self.height, tab=self.tab, side=Side.UNDER if self.tabs == "inside" else Side.OVER)
+        front, east, back, west = walls.panels.values()
+        return Pattern(
+            (draft.finish(),),
+            joints=walls.joints,
+            stance=Stance.LYING,
+            claims=Claims(
+                inside=walls.extents(top),
+                outside=walls.extents(top),
+                seams=walls.seams,
+                shows=(
+                    Shows(top.ref, main=True),
+                    Shows(front.ref, main=True),
+                    Shows(east.ref),
+                    Shows(back.ref),
+                    Shows(west.ref),
+                ),
+            ),
+            stages=(
+                Stage("Cut the four corners away and slant the ends of the tabs."),
+                Stage("Fold all scores away from the print and burnish them; open them again to a right angle."),
+                Stage(
+                    "Fold the rims down and the tabs in.",
+                    folds=(
+                        *(wall.name for wall in walls.panels.values()),
+                        *(joint.tab.panel for joint in walls.joints),
+                    ),
+                ),
+                Stage(
+                    "Try the lid on its box before gluing; then glue the tabs, one corner after the other.",
+                    glues=tuple(joint.tab.panel for joint in walls.joints),
+                ),
+            ),
+        )

@@ -1,0 +1,67 @@
+"""A tag: a small card with two corners cut off and a hole for a ribbon. Lengths in mm."""
+
+from collections.abc import Iterator
+
+from kitwright.catalogue import Form, form, length
+from kitwright.findings import Finding, Severity
+from kitwright.pattern import Axis, Claims, Draft, Extent, Pattern, Shows, Stage, Stance
+
+__all__ = ["Tag"]
+
+RIM = 3.0
+"""Least card between a punched hole and an edge, mm; a narrower rim tears. Common practice, no source."""
+
+
+@form(
+    "tag",
+    title="Tag",
+    summary="A small card with its two upper corners cut off and a hole for a ribbon.",
+    size={"width": Axis.WIDTH, "height": Axis.HEIGHT},
+)
+class Tag(Form):
+    """A rectangle with cut corners and one round hole near the top."""
+
+    width: float = length("Width", at_least=20, at_most=150)
+    height: float = length("Height", at_least=25, at_most=250)
+    corner: float = length(
+        "Corner cut off", at_least=2, at_most=40, default=9.525, help="along each edge, at 45 degrees"
+    )
+    hole: float = length("Hole across", at_least=2, at_most=12, default=4.7625)
+    hole_below_top: float = length("Middle of the hole below the top", at_least=5, at_most=40, default=9.525)
+
+    def rules(self) -> Iterator[Finding]:
+        """The corners leave a top edge, and the hole keeps a rim."""
+        if 2 * self.corner > self.width - 2 * RIM or self.corner > self.height / 2:
+            yield Finding("tag-corners-meet", Severity.FAIL, "corner", "The two cut corners leave hardly any top edge.")
+        rim = self.hole_below_top - self.hole / 2
+        if rim < RIM or self.hole > self.width - 2 * RIM or self.hole_below_top + self.hole / 2 > self.height - RIM:
+            yield Finding(
+                "tag-hole-near-edge",
+                Severity.FAIL,
+                "hole",
+                "The hole is so near to an edge that the card would tear.",
+                measured=rim,
+                required=RIM,
+                margin=rim - RIM,
+                because="common practice",
+            )
+
+    def draw(self) -> Pattern:
+        """One panel."""
+        draft = Draft("tag")
+        tag = draft.panel("front", self.width, self.height)
+        tag.round_hole("north", diameter=self.hole, inwards=self.hole_below_top)
+        tag.chamfer("north", self.corner)
+        sides = (
+            Extent(Axis.WIDTH, tag.edge("west"), tag.edge("east")),
+            Extent(Axis.HEIGHT, tag.edge("south"), tag.edge("north")),
+        )
+        return Pattern(
+            (draft.finish(),),
+            stance=Stance.STANDING,
+            claims=Claims(outside=sides, shows=(Shows(tag.ref, main=True),)),
+            stages=(
+                Stage("Cut the rectangle, then cut its two upper corners off."),
+                Stage("Punch the hole in the middle below the top edge."),
+            ),
+        )
