@@ -1,0 +1,138 @@
+"""A kit as it was said: papers, parts, extras and how they belong together. Lengths are exact millimetres (Fraction)."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from fractions import Fraction
+from types import MappingProxyType
+
+from kitwright.errors import Place
+from kitwright.measure import Ruler, Unit
+from kitwright.paper import Paper
+
+__all__ = ["Extra", "FitRules", "Kit", "Packed", "Part", "Sizing", "SizingKind"]
+
+
+class SizingKind(StrEnum):
+    """How the size of a part was said; every screen and printout names it."""
+
+    SIZE = "size"
+    """Score to score: blank and scores come out in these very numbers."""
+    INSIDE = "inside"
+    """Free room inside, thickness reckoned in, rounded up to the ruler."""
+    OUTSIDE = "outside"
+    """Over all, thickness reckoned in, rounded down to the ruler."""
+    DERIVED = "derived"
+    """Not said: it follows from what the part lies on, holds, covers or wraps."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sizing:
+    """The size as it was said, in the order of the form's `size` parameters; no lengths where it is derived."""
+
+    kind: SizingKind
+    lengths: tuple[Fraction, ...] = ()
+
+
+class Packed(StrEnum):
+    """Where a thing lies in the box that holds it."""
+
+    FLAT = "flat"
+    """In the stack: on the other flat things, its smallest side upwards."""
+    BESIDE = "beside"
+    """Next to the stack."""
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One kind of part of a kit: `quantity` of them in every kit, made of one paper.
+
+    `settings` are the form's own parameters that were said: a length in mm or the word of a choice. `border` is the even edge that
+    shows round a part lying `on` another. `holds` names what goes in; `covers` what a lid goes over; `wraps` what a band goes round.
+    `turn` is how often the print is turned a quarter to the left on the blank. `standing`: what a box holds stands upright in it,
+    or lies (None: as is usual for the form). `place` is where the part stands in its document.
+    """
+
+    name: str
+    form: str
+    paper: str
+    quantity: int = 1
+    sizing: Sizing = Sizing(SizingKind.DERIVED)
+    settings: Mapping[str, Fraction | str] = field(default_factory=lambda: MappingProxyType({}))
+    on: str | None = None
+    border: Fraction | None = None
+    holds: tuple[str, ...] = ()
+    covers: str | None = None
+    wraps: str | None = None
+    turn: int = 0
+    standing: bool | None = None
+    place: Place = Place()
+
+
+@dataclass(frozen=True, slots=True)
+class Extra:
+    """A thing that is bought, not made, and goes into the kit: its size (longest side first or as said), count and weight.
+
+    `kind` is a word that the cautions understand (blade, scissors, glue, bag, ribbon, magnet, small part …), empty if none.
+    """
+
+    name: str
+    size: tuple[Fraction, Fraction, Fraction]
+    quantity: int = 1
+    packed: Packed = Packed.BESIDE
+    weight_g: float | None = None
+    kind: str = ""
+    place: Place = Place()
+
+
+@dataclass(frozen=True, slots=True)
+class FitRules:
+    """How much free play, in all, the maker wants where one thing goes into or over another; exact mm, per kind of fit.
+
+    The values that a kit does not say are common practice, no source, but for `envelope`, which is the difference between North
+    American announcement envelopes and their largest enclosures as printed in envelope tables: 1/4 in both ways (A6, A7, A8, A10).
+    """
+
+    lid: Fraction
+    envelope: Fraction
+    contents: Fraction
+    band: Fraction
+    border: Fraction
+
+    @classmethod
+    def usual(cls, unit: Unit) -> FitRules:
+        """The usual free play for makers who measure in `unit`."""
+        if unit is Unit.INCH:
+            quarter = unit.mm / 4
+            return cls(lid=quarter / 16, envelope=quarter, contents=quarter, band=quarter / 8, border=quarter / 2)
+        return cls(
+            lid=Fraction(2, 5), envelope=Fraction(6), contents=Fraction(6), band=Fraction(4, 5), border=Fraction(3)
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Kit:
+    """A whole kit as it was said. Names of parts and extras are unique together; every relation names one of them."""
+
+    name: str
+    unit: Unit
+    ruler: Ruler
+    papers: Mapping[str, Paper]
+    parts: tuple[Part, ...]
+    extras: tuple[Extra, ...] = ()
+    currency: str = "USD"
+    fit: FitRules = field(default_factory=lambda: FitRules.usual(Unit.INCH))
+    document: str = ""
+
+    def part(self, name: str) -> Part:
+        """The part with this name. Raises `KeyError`."""
+        for part in self.parts:
+            if part.name == name:
+                return part
+        raise KeyError(name)
+
+    def find_extra(self, name: str) -> Extra | None:
+        """The extra with this name, or None."""
+        return next((extra for extra in self.extras if extra.name == name), None)
