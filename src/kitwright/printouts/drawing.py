@@ -284,11 +284,15 @@ Mark: TypeAlias = Line | Polyline | Polygon | Circle | Curve | Label | Dimension
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """Marks on a canvas of `width` × `height` mm whose lower left corner is (0, 0). Painted in order: later marks lie on top."""
+    """Marks on a canvas of `width` × `height` mm whose lower left corner is (0, 0). Painted in order: later marks lie on top.
+
+    What reaches over the edge of the canvas is shown too, unless the drawing is `clipped`.
+    """
 
     width: float
     height: float
     marks: tuple[Mark, ...] = ()
+    clipped: bool = False
 
     def __post_init__(self) -> None:
         if not (0 < self.width < math.inf and 0 < self.height < math.inf):
@@ -301,7 +305,7 @@ class Drawing:
 
 def placed(drawing: Drawing, move: Move, *, width: float, height: float) -> Drawing:
     """The drawing's marks under a move, on a new canvas."""
-    return Drawing(width, height, tuple(mark.under(move) for mark in drawing.marks))
+    return Drawing(width, height, tuple(mark.under(move) for mark in drawing.marks), clipped=drawing.clipped)
 
 
 def moved(drawing: Drawing, right: float, up: float) -> Drawing:

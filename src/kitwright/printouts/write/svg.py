@@ -46,8 +46,9 @@ def to_svg(
     palette = DARK if theme == "dark" else LIGHT
     w, h = number(drawing.width), number(drawing.height)
     size = f' width="{w}mm" height="{h}mm"' if true_scale else ""
+    over = "" if drawing.clipped else ' overflow="visible"'
     parts = [
-        f'<svg xmlns="http://www.w3.org/2000/svg"{size} viewBox="0 0 {w} {h}" role="img" class="kw-drawing"'
+        f'<svg xmlns="http://www.w3.org/2000/svg"{size}{over} viewBox="0 0 {w} {h}" role="img" class="kw-drawing"'
         f" font-family={quoteattr(FONTS)}>",
         f"<title>{escape(title)}</title>",
         f"<desc>{escape(description)}</desc>",

@@ -51,8 +51,9 @@ def words(text: str) -> Markup:
 
 def drawing_to_typst(drawing: Drawing, *, lines: LineGroup = NORMAL_LINES) -> Markup:
     """The drawing as a Typst box of exactly its width and height, to be put anywhere in a document."""
+    clip = ", clip: true" if drawing.clipped else ""
     body = "\n".join(element(ink, drawing, lines) for ink in ink_of(drawing))
-    return Markup(f"#box(width: {mm(drawing.width)}, height: {mm(drawing.height)}, {{\n{body}\n}})")
+    return Markup(f"#box(width: {mm(drawing.width)}, height: {mm(drawing.height)}{clip}, {{\n{body}\n}})")
 
 
 def mm(value: float) -> str:
