@@ -1,0 +1,50 @@
+"""Lower bounds: what no plan can do better, with whole numbers that anyone can check."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from kitwright.cutting.job import Job
+from kitwright.cutting.plan import Bound
+
+__all__ = ["area_bound", "bound_from", "price_step"]
+
+
+def price_step(job: Job) -> int:
+    """Every plan's value is a multiple of this: the greatest common divisor of the prices."""
+    return math.gcd(*(sheet.price for sheet in job.sheets)) or 1
+
+
+def bound_from(job: Job, worth: Sequence[int], rent: Sequence[int], scale: int) -> Bound:
+    """The bound that follows from what each kind is worth and each counted sheet rents for, given that the two are fit for it."""
+    total = sum(value * kind.count for value, kind in zip(worth, job.kinds, strict=True))
+    total -= sum(value * (sheet.count or 0) for value, sheet in zip(rent, job.sheets, strict=True))
+    step = price_step(job)
+    value = max(0, -(-total // (scale * step)) * step)
+    by_name = [(piece.name, each) for each, kind in zip(worth, job.kinds, strict=True) for piece in kind.pieces]
+    rents = [(sheet.stock.name, each) for each, sheet in zip(rent, job.sheets, strict=True) if each]
+    return Bound(value, scale, tuple(sorted(by_name)), tuple(sorted(rents)))
+
+
+def area_bound(job: Job) -> Bound:
+    """Paper cannot be cut from nothing: the area wanted, from the sheets that give most area for their price.
+
+    A counted sheet that gives more area for its price than the others is used up first; its rent is what it gives for nothing.
+    The best such bound over all choices of the price of area is taken.
+    """
+    worth = [kind.area for kind in job.kinds]
+    best: Bound | None = None
+    for base in job.sheets:
+        if base.price == 0:
+            continue
+        area = base.width * base.height
+        # One grid square may cost price / area: scaled by the base sheet's area, every kind is worth price × its area.
+        values = [each * base.price for each in worth]
+        rent = [max(0, sheet.width * sheet.height * base.price - sheet.price * area) for sheet in job.sheets]
+        if any(each and sheet.count is None for each, sheet in zip(rent, job.sheets, strict=True)):
+            continue
+        found = bound_from(job, values, rent, area)
+        if best is None or found.value > best.value:
+            best = found
+    return best or bound_from(job, [0] * len(job.kinds), [0] * len(job.sheets), 1)

@@ -1,0 +1,140 @@
+"""Sorting out what cannot be asked (mistakes) and what cannot be cut (pieces that fit no sheet), before any search."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from kitwright.cutting.plan import Reason, Unplaced
+from kitwright.cutting.stock import PieceType, Stock, TrimmerLimits
+from kitwright.errors import Mistake, Mistakes, Place
+
+__all__ = ["can_hold", "check_question", "find_unplaceable", "is_within_reach"]
+
+
+def check_question(demand: Sequence[PieceType], stocks: Sequence[Stock], trimmer: TrimmerLimits | None) -> None:
+    """Raise `Mistakes` with everything that is wrong about the question itself; say nothing if it can be asked."""
+    found = (
+        *repeated_names([piece.name for piece in demand], "piece"),
+        *repeated_names([stock.name for stock in stocks], "stock"),
+        *(mistake for piece in demand for mistake in piece_mistakes(piece, stocks)),
+        *(mistake for stock in stocks for mistake in stock_mistakes(stock)),
+        *price_mistakes(stocks),
+        *trimmer_mistakes(trimmer),
+    )
+    if found:
+        raise Mistakes(found)
+
+
+def repeated_names(names: Sequence[str], kind: str) -> Iterator[Mistake]:
+    """Names that are given to more than one thing of a kind."""
+    for name in dict.fromkeys(names):
+        if names.count(name) > 1:
+            yield Mistake(f"There are {names.count(name)} {kind}s named {name!r}.", do="Give each its own name.")
+
+
+def piece_mistakes(piece: PieceType, stocks: Sequence[Stock]) -> Iterator[Mistake]:
+    """What is wrong with one piece."""
+    place = Place(spot=f"piece {piece.name!r}")
+    if piece.width <= 0 or piece.height <= 0:
+        yield Mistake("The size must be larger than zero.", do="Give width and height.", place=place)
+    if piece.count <= 0:
+        yield Mistake(f"{piece.count} pieces cannot be cut.", do="Ask for one or more, or leave it out.", place=place)
+    if not piece.turns or not set(piece.turns) <= {0, 1, 2, 3}:
+        yield Mistake(
+            f"The allowed turns are {piece.turns}.",
+            do="Allow at least one of the quarter turns 0, 1, 2, 3.",
+            place=place,
+        )
+    unknown = set(piece.stocks or ()) - {stock.name for stock in stocks}
+    if unknown:
+        yield Mistake(
+            f"There is no stock named {sorted(unknown)[0]!r}.", do="Name a stock that is listed.", place=place
+        )
+
+
+def stock_mistakes(stock: Stock) -> Iterator[Mistake]:
+    """What is wrong with one stock."""
+    place = Place(spot=f"stock {stock.name!r}")
+    margins = stock.margins
+    if stock.width <= 0 or stock.height <= 0:
+        yield Mistake("The size must be larger than zero.", do="Give width and height.", place=place)
+    elif min(margins.left, margins.bottom, margins.right, margins.top) < 0:
+        yield Mistake("A margin is below zero.", do="Give zero or more.", place=place)
+    elif stock.usable_width <= 0 or stock.usable_height <= 0:
+        yield Mistake("The margins leave nothing of the sheet.", do="Make them smaller.", place=place)
+    if stock.count is not None and stock.count < 0:
+        yield Mistake(f"There cannot be {stock.count} sheets.", do="Give zero or more.", place=place)
+    if stock.price is not None and stock.price < 0:
+        yield Mistake("The price is below zero.", do="Give zero or more.", place=place)
+
+
+def price_mistakes(stocks: Sequence[Stock]) -> Iterator[Mistake]:
+    """Some stocks with a price and some without cannot be compared (a price of 0 marks an offcut and is always fine)."""
+    if any(stock.price is None for stock in stocks) and any(stock.price for stock in stocks):
+        bare = next(stock.name for stock in stocks if stock.price is None)
+        yield Mistake(f"Some stocks have a price, but {bare!r} has none.", do="Give every stock a price, or none.")
+
+
+def trimmer_mistakes(trimmer: TrimmerLimits | None) -> Iterator[Mistake]:
+    """What is wrong with the trimmer's limits."""
+    place = Place(spot="trimmer")
+    if trimmer is not None and trimmer.longest_cut is not None and trimmer.longest_cut <= 0:
+        yield Mistake("The longest cut must be larger than zero.", do="Give its length, or none.", place=place)
+    if trimmer is not None and trimmer.smallest_strip < 0:
+        yield Mistake("The smallest strip is below zero.", do="Give zero or more.", place=place)
+
+
+def is_within_reach(stock: Stock, longest_cut: int | None) -> bool:
+    """Whether the margins of this stock can be cut away, in one order or the other, with cuts no longer than `longest_cut`."""
+    if longest_cut is None:
+        return True
+    sides, ends = stock.usable_width < stock.width, stock.usable_height < stock.height
+    sides_first = (not sides or stock.height <= longest_cut) and (not ends or stock.usable_width <= longest_cut)
+    ends_first = (not ends or stock.width <= longest_cut) and (not sides or stock.usable_height <= longest_cut)
+    return sides_first or ends_first
+
+
+def can_hold(stock: Stock, piece: PieceType, turn: int, trimmer: TrimmerLimits) -> bool:
+    """Whether one such piece can be freed from a sheet of this stock with at most two cuts that the trimmer can make."""
+    reach = trimmer.longest_cut
+    if not is_within_reach(stock, reach):
+        return False
+    width, height = piece.size(turn)
+    sheet_width, sheet_height = stock.usable_width, stock.usable_height
+    if width > sheet_width or height > sheet_height:
+        return False
+    strip = trimmer.smallest_strip
+    sides, ends = width < sheet_width, height < sheet_height
+    if (sides and max(width, sheet_width - width) < strip) or (ends and max(height, sheet_height - height) < strip):
+        return False
+    if reach is None:
+        return True
+    sides_first = (not sides or sheet_height <= reach) and (not ends or width <= reach)
+    ends_first = (not ends or sheet_width <= reach) and (not sides or height <= reach)
+    return sides_first or ends_first
+
+
+def find_unplaceable(
+    demand: Sequence[PieceType], stocks: Sequence[Stock], trimmer: TrimmerLimits
+) -> tuple[Unplaced, ...]:
+    """The pieces that can be cut from no sheet at all, with the sheet that comes nearest and by how much they are larger."""
+    found = []
+    for piece in demand:
+        allowed = [stock for stock in stocks if piece.may_come_from(stock) and stock.count != 0]
+        if not allowed:
+            found.append(Unplaced(piece.name, piece.count, Reason.NO_STOCK))
+        elif not any(can_hold(stock, piece, turn, trimmer) for stock in allowed for turn in piece.turns):
+            found.append(nearest_miss(piece, allowed))
+    return tuple(found)
+
+
+def nearest_miss(piece: PieceType, stocks: Sequence[Stock]) -> Unplaced:
+    """The stock and turn with which a piece that fits nowhere comes nearest to fitting."""
+    misses = []
+    for rank, stock in enumerate(stocks):
+        for turn in sorted(piece.turns):
+            width, height = piece.size(turn)
+            over = (max(0, width - stock.usable_width), max(0, height - stock.usable_height))
+            misses.append((sum(over), rank, turn, over, stock.name))
+    _, _, turn, (over_width, over_height), stock_name = min(misses)
+    return Unplaced(piece.name, piece.count, Reason.TOO_LARGE, stock_name, turn, over_width, over_height)

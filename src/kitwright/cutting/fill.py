@@ -1,0 +1,159 @@
+"""The plain constructive search: fill one sheet after another, corner by corner, with what is still wanted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from typing import NamedTuple
+
+from kitwright.cutting.job import Job
+from kitwright.cutting.sketch import Leaf, Pattern, Sketch, Split, count_kinds
+
+__all__ = ["fill_batch", "fill_sheet"]
+
+Rule = Callable[[int, int], int]
+"""How much a piece of this width and height wants to be laid early."""
+
+
+def by_area(width: int, height: int) -> int:
+    """Large pieces first."""
+    return width * height
+
+
+def by_longest_side(width: int, height: int) -> int:
+    """Long pieces first."""
+    return max(width, height)
+
+
+def by_width(width: int, height: int) -> int:
+    """Wide pieces first, then high ones."""
+    return width * 1_000_000 + height
+
+
+def by_height(width: int, height: int) -> int:
+    """High pieces first, then wide ones."""
+    return height * 1_000_000 + width
+
+
+RULES: tuple[Rule, ...] = (by_area, by_longest_side, by_width, by_height)
+
+
+class Block(NamedTuple):
+    """A column (upright) or row of `times` equal pieces along one edge of an area, and how good that is (less is better)."""
+
+    waste: float
+    kind: int
+    pose: int
+    upright: bool
+    times: int
+
+
+def fill_batch(job: Job) -> tuple[list[tuple[Pattern, int]], tuple[int, ...]]:
+    """Patterns and how often each is cut, and what is left of the demand when no sheet is left."""
+    left = list(job.demand)
+    stock_left = [sheet.count for sheet in job.sheets]
+    used: list[tuple[Pattern, int]] = []
+    while any(left):
+        pattern = best_pattern(job, left, stock_left)
+        if pattern is None:
+            break
+        times = min(left[kind] // count for kind, count in enumerate(pattern.counts) if count)
+        here = stock_left[pattern.sheet]
+        if here is not None:
+            times = min(times, here)
+            stock_left[pattern.sheet] = here - times
+        left = [count - times * pattern.counts[kind] for kind, count in enumerate(left)]
+        used.append((pattern, times))
+    return used, tuple(left)
+
+
+def best_pattern(job: Job, left: Sequence[int], stock_left: Sequence[int | None]) -> Pattern | None:
+    """The pattern that covers most for its price among all sheets and rules; None if nothing fits on what is there."""
+    best: tuple[tuple[float, float], Pattern] | None = None
+    for index, sheet in enumerate(job.sheets):
+        if stock_left[index] == 0:
+            continue
+        for rule in RULES:
+            sketch = fill_sheet(job, index, left, rule)
+            if sketch is None:
+                continue
+            pattern = Pattern(index, count_kinds(sketch, len(job.kinds)), sketch)
+            covered = sum(count * job.kinds[kind].area for kind, count in enumerate(pattern.counts))
+            share = covered / (sheet.width * sheet.height)
+            score = (covered / sheet.price if sheet.price else float("inf"), share)
+            if best is None or score > best[0]:
+                best = (score, pattern)
+    return best[1] if best else None
+
+
+def fill_sheet(job: Job, sheet: int, wanted: Sequence[int], rule: Rule) -> Sketch:
+    """One sheet filled with at most what is wanted; the piece that the rule likes best goes first into each corner."""
+    left = [count if sheet in job.kinds[kind].sheets else 0 for kind, count in enumerate(wanted)]
+
+    def fill(width: int, height: int) -> Sketch:
+        block = best_block(job, left, width, height, rule)
+        if block is None:
+            return None
+        left[block.kind] -= block.times
+        own_width, own_height = job.kinds[block.kind].poses[block.pose]
+        if block.upright:
+            beside = fill(width - own_width, height) if own_width < width else None
+            above = fill(own_width, height - block.times * own_height) if block.times * own_height < height else None
+            strip = chain(False, own_height, height, block, above)
+            return Split(True, own_width, strip, beside) if own_width < width else strip
+        beside = fill(width, height - own_height) if own_height < height else None
+        above = fill(width - block.times * own_width, own_height) if block.times * own_width < width else None
+        strip = chain(True, own_width, width, block, above)
+        return Split(False, own_height, strip, beside) if own_height < height else strip
+
+    return fill(job.sheets[sheet].width, job.sheets[sheet].height)
+
+
+def chain(upright: bool, step: int, length: int, block: Block, rest: Sketch) -> Sketch:
+    """The pieces of a block one after the other along `length`, then the rest."""
+    sketch: Sketch = rest
+    for place in range(block.times):
+        is_last = place == 0 and block.times * step == length
+        piece = Leaf(block.kind, block.pose)
+        sketch = piece if is_last else Split(upright, step, piece, sketch)
+    return sketch
+
+
+def best_block(job: Job, left: Sequence[int], width: int, height: int, rule: Rule) -> Block | None:
+    """The block for the lower left corner of an area: the piece that the rule likes best, so that it wastes least of its strip."""
+    found: tuple[int, float] | None = None
+    best = None
+    for kind, count in enumerate(left):
+        if not count:
+            continue
+        for pose, (own_width, own_height) in enumerate(job.kinds[kind].poses):
+            if own_width > width or own_height > height:
+                continue
+            for block in blocks(job, (kind, pose, count), width, height):
+                score = (-rule(own_width, own_height), block.waste)
+                if found is None or score < found:
+                    found, best = score, block
+    return best
+
+
+def blocks(job: Job, what: tuple[int, int, int], width: int, height: int) -> Iterator[Block]:
+    """The column and the row of one piece that the trimmer can cut from an area."""
+    kind, pose, count = what
+    own_width, own_height = job.kinds[kind].poses[pose]
+    column = min(count, height // own_height)
+    if may_cut(job, own_width, width, height) and may_chain(job, own_height, column, height, own_width):
+        yield Block((height - column * own_height) * own_width, kind, pose, True, column)
+    row = min(count, width // own_width)
+    if may_cut(job, own_height, height, width) and may_chain(job, own_width, row, width, own_height):
+        yield Block((width - row * own_width) * own_height, kind, pose, False, row)
+
+
+def may_cut(job: Job, at: int, extent: int, length: int) -> bool:
+    """Whether a cut of this length, `at` of `extent`, can be made; no cut is needed at the very edge."""
+    return at == extent or (length <= job.reach and max(at, extent - at) >= job.strip)
+
+
+def may_chain(job: Job, step: int, times: int, extent: int, length: int) -> bool:
+    """Whether `times` pieces can be cut off one after the other along `extent`; the last cut is the hardest to hold."""
+    if times * step < extent:
+        return may_cut(job, step, extent - (times - 1) * step, length)
+    return times == 1 or may_cut(job, step, 2 * step, length)

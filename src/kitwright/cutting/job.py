@@ -1,0 +1,96 @@
+"""The question as the search sees it: whole numbers on the coarsest exact grid, pieces of the same kind put together."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from kitwright.cutting.check import is_within_reach
+from kitwright.cutting.plan import prices_of
+from kitwright.cutting.stock import PieceType, Stock, TrimmerLimits
+
+__all__ = ["Job", "Kind", "Sheet", "make_job"]
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """All pieces that are alike to the search: `poses` are the sizes in which they may lie."""
+
+    pieces: tuple[PieceType, ...]
+    poses: tuple[tuple[int, int], ...]
+    sheets: frozenset[int]
+
+    @property
+    def count(self) -> int:
+        """How many are wanted in all."""
+        return sum(piece.count for piece in self.pieces)
+
+    @property
+    def area(self) -> int:
+        """The area of one."""
+        return self.poses[0][0] * self.poses[0][1]
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """The usable area of one stock; `count` None means as many as wanted."""
+
+    stock: Stock
+    width: int
+    height: int
+    price: int
+    count: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """Kinds and sheets in grid units of `unit` nm each. `reach` is the longest cut (no limit: the longest side)."""
+
+    kinds: tuple[Kind, ...]
+    sheets: tuple[Sheet, ...]
+    reach: int
+    strip: int
+    unit: int
+
+    @property
+    def demand(self) -> tuple[int, ...]:
+        """How many of each kind are wanted."""
+        return tuple(kind.count for kind in self.kinds)
+
+
+def make_job(demand: Sequence[PieceType], stocks: Sequence[Stock], trimmer: TrimmerLimits) -> Job:
+    """The job for pieces that each fit on some sheet. Stocks that are out, or that the trimmer cannot square, are left out."""
+    prices = prices_of(stocks)
+    usable = [
+        (stock, price)
+        for stock, price in zip(stocks, prices, strict=True)
+        if stock.count != 0 and is_within_reach(stock, trimmer.longest_cut)
+    ]
+    lengths = [length for piece in demand for length in (piece.width, piece.height)]
+    lengths += [length for stock, _ in usable for length in (stock.usable_width, stock.usable_height)]
+    lengths += [trimmer.smallest_strip, trimmer.longest_cut or 0]
+    unit = math.gcd(*lengths) or 1
+    sheets = tuple(
+        Sheet(stock, stock.usable_width // unit, stock.usable_height // unit, price, stock.count)
+        for stock, price in usable
+    )
+    longest = max((max(sheet.width, sheet.height) for sheet in sheets), default=0)
+    reach = longest if trimmer.longest_cut is None else trimmer.longest_cut // unit
+    return Job(
+        kinds_of(demand, [sheet.stock for sheet in sheets], unit), sheets, reach, trimmer.smallest_strip // unit, unit
+    )
+
+
+def kinds_of(demand: Sequence[PieceType], stocks: Sequence[Stock], unit: int) -> tuple[Kind, ...]:
+    """Pieces grouped by sizes in which they may lie and stocks they may come from, the largest area first."""
+    groups: dict[tuple[frozenset[tuple[int, int]], frozenset[int]], list[PieceType]] = {}
+    for piece in demand:
+        sizes = frozenset(piece.size(turn) for turn in piece.turns)
+        allowed = frozenset(index for index, stock in enumerate(stocks) if piece.may_come_from(stock))
+        groups.setdefault((sizes, allowed), []).append(piece)
+    kinds = []
+    for (sizes, allowed), pieces in groups.items():
+        poses = tuple((width // unit, height // unit) for width, height in sorted(sizes, reverse=True))
+        kinds.append(Kind(tuple(pieces), poses, allowed))
+    return tuple(sorted(kinds, key=lambda kind: (-kind.area, kind.poses, kind.pieces[0].name)))

@@ -1,0 +1,191 @@
+"""The plan for a whole batch: layouts, what could not be placed, the lower bound with its certificate, and how hard to search."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from kitwright.cutting.stock import Stock, to_mm
+from kitwright.cutting.tree import Layout
+from kitwright.measure import Ruler
+
+__all__ = [
+    "QUICK",
+    "STEADY",
+    "THOROUGH",
+    "Bound",
+    "CutPlan",
+    "Effort",
+    "Objective",
+    "Progress",
+    "ProgressCall",
+    "Reason",
+    "Unplaced",
+    "objective_of",
+    "prices_of",
+]
+
+
+class Objective(StrEnum):
+    """What is made as small as can be."""
+
+    SHEETS = "sheets"
+    COST = "cost"
+
+
+def objective_of(stocks: Sequence[Stock]) -> Objective:
+    """*cost* if every stock has a price and one of them costs something, otherwise *sheets*."""
+    has_prices = all(stock.price is not None for stock in stocks) and any(stock.price for stock in stocks)
+    return Objective.COST if has_prices else Objective.SHEETS
+
+
+def prices_of(stocks: Sequence[Stock]) -> tuple[int, ...]:
+    """What one sheet of each stock counts in the objective.
+
+    Cost: its price. Sheets: one each, but nothing for an offcut that is given at the price 0 beside sheets without a price.
+    """
+    if objective_of(stocks) is Objective.COST or any(stock.price is None for stock in stocks):
+        return tuple(1 if stock.price is None else stock.price for stock in stocks)
+    return tuple(1 for _ in stocks)
+
+
+class Reason(StrEnum):
+    """Why a piece is not in the plan."""
+
+    TOO_LARGE = "too large"
+    NO_STOCK = "no stock"
+    USED_UP = "stock used up"
+    STOPPED = "stopped"
+
+
+@dataclass(frozen=True, slots=True)
+class Unplaced:
+    """Pieces that are not in the plan, and why.
+
+    For *too large*, `stock` is the sheet that comes nearest, and the piece is `over_width` and `over_height` (nm, 0 where it fits)
+    larger than what can be used of it, lying with `turn`.
+    """
+
+    piece: str
+    count: int
+    reason: Reason
+    stock: str = ""
+    turn: int = 0
+    over_width: int = 0
+    over_height: int = 0
+
+    def sentence(self, ruler: Ruler) -> str:
+        """The reason as a sentence for the maker, lengths as read off the ruler."""
+        if self.reason is Reason.STOPPED:
+            return f"{self.count} × “{self.piece}”: not laid out yet, the search was stopped."
+        if self.reason is Reason.NO_STOCK:
+            return f"“{self.piece}” may not be cut from any of the papers at hand."
+        if self.reason is Reason.USED_UP:
+            return f"{self.count} × “{self.piece}” are short: the paper at hand is used up."
+        lying = "turned on its side" if self.turn % 2 else "upright"
+        over = " and ".join(
+            f"{ruler.with_unit(to_mm(length))} too {word}"
+            for length, word in ((self.over_width, "wide"), (self.over_height, "high"))
+            if length > 0
+        )
+        if not over:
+            return f"“{self.piece}” fits “{self.stock}”, but the trimmer cannot make the cuts that free it."
+        return f"“{self.piece}” is larger than any sheet: {lying} on “{self.stock}” it is {over}."
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """No plan for all the pieces can have a smaller objective than `value`; the other fields let anyone check that.
+
+    `worth` gives each piece a value and `rent` each stock that has a count, in units of 1 / `scale` of the objective. If on no
+    sheet of a stock the pieces of any cut tree are worth more than scale × price + rent, then every plan costs at least
+    (Σ count × worth − Σ stock count × rent) / scale, rounded up to a multiple of the greatest common divisor of the prices.
+    Pieces that are too large for every sheet are left out of it.
+    """
+
+    value: int
+    scale: int
+    worth: tuple[tuple[str, int], ...]
+    rent: tuple[tuple[str, int], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class CutPlan:
+    """How the whole batch is cut, and how good that is.
+
+    `value` is what the layouts cost (minor units) or how many sheets they take, as `objective` says. `grid` is the step (nm) of the
+    positions that were searched; it is coarser than the numbers only if `rounded` is true (then pieces were rounded up for that).
+    """
+
+    layouts: tuple[Layout, ...]
+    unplaced: tuple[Unplaced, ...]
+    objective: Objective
+    value: int
+    bound: Bound
+    grid: int
+    rounded: bool = False
+
+    @property
+    def is_complete(self) -> bool:
+        """Whether every piece is in the plan."""
+        return not self.unplaced
+
+    @property
+    def is_proved(self) -> bool:
+        """Whether the plan is complete and no plan can be cheaper."""
+        return self.is_complete and self.value == self.bound.value
+
+    @property
+    def gap(self) -> int:
+        """By how much the plan is dearer than what is proved to be needed."""
+        return self.value - self.bound.value
+
+    @property
+    def sheets(self) -> int:
+        """How many sheets and offcuts are used, of all stocks."""
+        return sum(layout.times for layout in self.layouts)
+
+    def sheets_by_stock(self) -> dict[str, int]:
+        """How many sheets of each stock are used, by name."""
+        used: dict[str, int] = {}
+        for layout in self.layouts:
+            used[layout.stock.name] = used.get(layout.stock.name, 0) + layout.times
+        return used
+
+
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """How hard to search, in counts of work and never in seconds, so that the same effort gives the same plan everywhere.
+
+    `rounds` of pricing, `patterns` kept near the optimum, `nodes` of each integer programme, `restarts` of the search for small
+    batches.
+    """
+
+    rounds: int
+    patterns: int
+    nodes: int
+    restarts: int
+
+
+QUICK = Effort(rounds=200, patterns=2_000, nodes=200, restarts=20)
+"""For a screen that answers at once."""
+
+STEADY = Effort(rounds=1_000, patterns=20_000, nodes=5_000, restarts=300)
+"""For a plan that will be cut: some seconds where it is hard."""
+
+THOROUGH = Effort(rounds=10_000, patterns=100_000, nodes=100_000, restarts=5_000)
+"""For a large batch where a sheet is worth a coffee break."""
+
+
+@dataclass(frozen=True, slots=True)
+class Progress:
+    """How far a search is: what it does now, the best value and the best bound so far (None: none yet)."""
+
+    stage: str
+    best: int | None
+    bound: int | None
+
+
+ProgressCall = Callable[[Progress], bool]
+"""Called now and then during a search; answer False to stop it and get the best plan so far."""
