@@ -1,0 +1,178 @@
+"""Folding a pattern: where every panel of every copy lies in space. World: x right, y away from you, z up; millimetres.
+
+Folded panels have no thickness here. A pose maps a point (x, y, 0) of the blank to the world, so that all panels of one blank, laid
+flat, would share one pose.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from kitwright.folding.rigid import IDENTITY, Matrix, edge_frame, hinge_turn, inverse, shift
+from kitwright.pattern import Blank, EdgeRef, Joint, PanelRef, Pattern, Point, Stance
+
+__all__ = ["LOOSE_GAP", "Folded", "fold"]
+
+LOOSE_GAP: Final = 20.0
+"""Millimetres between pieces of card that are not glued together yet: they are shown side by side on the table."""
+
+STANCES: Final[Mapping[Stance, Matrix]] = {
+    Stance.LYING: IDENTITY,
+    Stance.FACE_DOWN: np.diag([-1.0, 1.0, -1.0, 1.0]),
+    Stance.STANDING: np.array([[1.0, 0, 0, 0], [0, 0, -1.0, 0], [0, 1.0, 0, 0], [0, 0, 0, 1.0]]),
+}
+
+
+@dataclass(frozen=True, eq=False)
+class Folded:
+    """A pattern in some state of folding: one pose (4×4 rigid motion, blank to world) per panel of every copy."""
+
+    pattern: Pattern
+    poses: Mapping[PanelRef, Matrix]
+
+    @property
+    def refs(self) -> tuple[PanelRef, ...]:
+        """All panels, copy by copy, in the order they were drawn."""
+        return tuple(self.poses)
+
+    def to_world(self, ref: PanelRef, points: Iterable[Point]) -> Matrix:
+        """Points of a panel's blank (as drawn, mm) in the world, as rows (n, 3)."""
+        flat = np.array(list(points), dtype=np.float64).reshape(-1, 2)
+        pose = self.poses[ref]
+        world: Matrix = flat @ pose[:3, :2].T + pose[:3, 3]
+        return world
+
+    def to_panel(self, ref: PanelRef, points: ArrayLike) -> Matrix:
+        """World points as seen from a panel, rows (x, y, z): x and y on its blank as drawn, z above its print side."""
+        pose = self.poses[ref]
+        local: Matrix = (np.asarray(points, dtype=np.float64).reshape(-1, 3) - pose[:3, 3]) @ pose[:3, :3]
+        return local
+
+    def points(self, ref: PanelRef) -> Matrix:
+        """The outline of a panel in the world, rows (n, 3), counter-clockwise seen from its print side."""
+        return self.to_world(ref, self.pattern.panel(ref).outline)
+
+    def holes(self, ref: PanelRef) -> tuple[Matrix, ...]:
+        """The holes of a panel in the world, each as rows (n, 3)."""
+        return tuple(self.to_world(ref, hole) for hole in self.pattern.panel(ref).holes)
+
+    def normal(self, ref: PanelRef) -> Matrix:
+        """The direction in which a panel's print side faces, length 1."""
+        return self.poses[ref][:3, 2]
+
+    def print_up(self, ref: PanelRef) -> Matrix:
+        """The direction in which the blank's up (+y as cut) points on a panel, length 1."""
+        return self.poses[ref][:3, 1]
+
+    def edge(self, ref: EdgeRef) -> Matrix:
+        """The chain of points of a named edge in the world, rows (n, 3), in the direction of the panel's outline."""
+        return self.to_world(ref.panel, self.pattern.panel(ref.panel).edge(ref.edge))
+
+    def bounds(self) -> tuple[Matrix, Matrix]:
+        """The least and the greatest x, y, z of all panels."""
+        every = np.vstack([self.points(ref) for ref in self.poses])
+        return every.min(axis=0), every.max(axis=0)
+
+    def moved(self, by: Matrix) -> Folded:
+        """The same, moved as a whole by a 4×4 rigid motion, such as `shift(0, 0, 40)`."""
+        return Folded(self.pattern, {ref: by @ pose for ref, pose in self.poses.items()})
+
+    def standing(self) -> Folded:
+        """The same, moved so that it stands on the table (z = 0) with its left front corner at x = 0, y = 0."""
+        low, _ = self.bounds()
+        return self.moved(shift(-low[0], -low[1], -low[2]))
+
+
+def fold(
+    pattern: Pattern,
+    angles: Mapping[PanelRef, float] | None = None,
+    *,
+    share: float = 1.0,
+    glued: Collection[Joint] | None = None,
+) -> Folded:
+    """The pattern folded: every score at its finished angle, or at the one that `angles` names for its outer panel.
+
+    `share` multiplies all angles (0 is flat, 1 is finished). The root panel of the first blank lies in the pattern's stance; every
+    other copy is put in place by the first joint whose mate reaches a copy that has a place already: the panels then face the same
+    way and the middles of the two edges meet. `glued` limits that to some of the joints; pieces that none of those reaches are laid
+    side by side. Raises `ValueError` if `glued` is not given and no joint reaches a copy: its pattern was drawn without the mate.
+    """
+    wanted = angles or {}
+    loose = {name: copy_poses(blank, name, wanted, share) for name, blank in pattern.copies()}
+    order = list(loose)
+    placed: dict[str, Matrix] = {order[0]: STANCES[pattern.stance]} if order else {}
+    joints = [joint for joint in pattern.joints if joint.mate and (glued is None or joint in glued)]
+    while len(placed) < len(order):
+        joint = next((joint for joint in joints if (joint.tab.blank in placed) != (joint.target.blank in placed)), None)
+        if joint is not None:
+            copy, root = place_by(pattern, joint, loose, placed)
+        elif glued is not None:
+            copy = next(name for name in order if name not in placed)
+            root = beside(pattern, copy, loose, placed)
+        else:
+            missing = [name for name in order if name not in placed]
+            raise ValueError(f"no joint with a mate puts {', '.join(missing)} in place")
+        placed[copy] = root
+    return Folded(
+        pattern,
+        {PanelRef(name, panel): placed[name] @ pose for name in order for panel, pose in loose[name].items()},
+    )
+
+
+def copy_poses(blank: Blank, copy: str, angles: Mapping[PanelRef, float], share: float) -> dict[str, Matrix]:
+    """The pose of every panel of one copy while its root stays as drawn; panels in drawing order."""
+    poses: dict[str, Matrix] = {blank.root.name: IDENTITY}
+    waiting = list(blank.scores)
+    while waiting:
+        later = []
+        for score in waiting:
+            if score.parent in poses:
+                angle = angles.get(PanelRef(copy, score.child), score.angle) * share
+                poses[score.child] = poses[score.parent] @ hinge_turn(score.start, score.end, angle)
+            else:
+                later.append(score)
+        if len(later) == len(waiting):
+            raise ValueError(f"panel {later[0].child!r} of blank {blank.name!r} hangs on nothing")
+        waiting = later
+    return {panel.name: poses[panel.name] for panel in blank.panels}
+
+
+def place_by(
+    pattern: Pattern, joint: Joint, loose: Mapping[str, Mapping[str, Matrix]], placed: Mapping[str, Matrix]
+) -> tuple[str, Matrix]:
+    """The copy that a joint puts in place, and the pose of its root."""
+    if joint.mate is None:
+        raise ValueError("a joint without a mate puts nothing in place")
+    tab_start, tab_end = pattern.panel(joint.tab).ends(joint.mate.tab_edge)
+    start, end = pattern.panel(joint.target).ends(joint.mate.target_edge)
+    on_tab = edge_frame(tab_start, tab_end)
+    on_target = edge_frame(start, end) if joint.mate.along else edge_frame(end, start)
+    fixed, fixed_frame, moving, moving_frame = (
+        (joint.target, on_target, joint.tab, on_tab)
+        if joint.target.blank in placed
+        else (joint.tab, on_tab, joint.target, on_target)
+    )
+    there = placed[fixed.blank] @ loose[fixed.blank][fixed.panel] @ fixed_frame
+    return moving.blank, there @ inverse(loose[moving.blank][moving.panel] @ moving_frame)
+
+
+def beside(
+    pattern: Pattern, copy: str, loose: Mapping[str, Mapping[str, Matrix]], placed: Mapping[str, Matrix]
+) -> Matrix:
+    """The root pose of a piece that is not joined yet: in the pattern's stance, to the right of what is there already."""
+
+    def cloud(name: str, root: Matrix) -> Matrix:
+        blank = pattern.blank_of(name)
+        rows = [(root @ pose, blank.panel(panel).outline) for panel, pose in loose[name].items()]
+        return np.vstack([np.asarray(outline) @ pose[:3, :2].T + pose[:3, 3] for pose, outline in rows])
+
+    there = np.vstack([cloud(name, root) for name, root in placed.items()])
+    root = STANCES[pattern.stance]
+    here = cloud(copy, root)
+    right = there[:, 0].max() + LOOSE_GAP - here[:, 0].min()
+    return shift(right, there[:, 1].min() - here[:, 1].min(), there[:, 2].min() - here[:, 2].min()) @ root

@@ -1,0 +1,79 @@
+"""Rigid motions of space as 4×4 matrices that act on column vectors (x, y, z, 1); lengths in mm, angles in degrees."""
+
+from __future__ import annotations
+
+import math
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from kitwright.pattern import Point
+
+__all__ = ["IDENTITY", "Matrix", "cosine_sine", "edge_frame", "hinge_turn", "inverse", "shift"]
+
+Matrix = NDArray[np.float64]
+"""A 4×4 rigid motion, or rows of points (n, 3)."""
+
+IDENTITY: Final[Matrix] = np.eye(4)
+IDENTITY.flags.writeable = False
+
+
+def cosine_sine(degrees: float) -> tuple[float, float]:
+    """Cosine and sine of an angle in degrees, exact at whole quarter turns, so that a square box closes exactly.
+
+    >>> cosine_sine(-90)
+    (0.0, -1.0)
+    """
+    quarters, rest = divmod(degrees, 90.0)
+    if rest == 0:
+        return ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))[int(quarters) % 4]
+    return math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+
+
+def shift(x: float, y: float, z: float) -> Matrix:
+    """The motion that moves everything by (x, y, z)."""
+    moved = np.eye(4)
+    moved[:3, 3] = (x, y, z)
+    return moved
+
+
+def inverse(motion: Matrix) -> Matrix:
+    """The motion that undoes a rigid motion."""
+    back = np.eye(4)
+    back[:3, :3] = motion[:3, :3].T
+    back[:3, 3] = -(motion[:3, :3].T @ motion[:3, 3])
+    return back
+
+
+def hinge_turn(start: Point, end: Point, angle: float) -> Matrix:
+    """The turn of what hangs on a score from `start` to `end` (parent on the left) when it is folded by `angle`.
+
+    Above zero is a valley: the child rises on the print side (+z). That is a right-handed turn by −angle about start→end, after
+    Rodrigues' formula for an axis in the plane of the paper.
+    """
+    length = math.hypot(end[0] - start[0], end[1] - start[1])
+    x, y = (end[0] - start[0]) / length, (end[1] - start[1]) / length
+    cosine, sine = cosine_sine(-angle)
+    rest = 1 - cosine
+    turn = np.array(
+        [
+            [cosine + rest * x * x, rest * x * y, sine * y, 0.0],
+            [rest * x * y, cosine + rest * y * y, -sine * x, 0.0],
+            [-sine * y, sine * x, cosine, 0.0],
+            [0.0, 0.0, 0.0, 1.0],
+        ]
+    )
+    about = np.array((start[0], start[1], 0.0))
+    turn[:3, 3] = about - turn[:3, :3] @ about
+    return turn
+
+
+def edge_frame(start: Point, end: Point) -> Matrix:
+    """The frame of an edge in its blank: origin in its middle, x along it, z towards the print side."""
+    length = math.hypot(end[0] - start[0], end[1] - start[1])
+    x, y = (end[0] - start[0]) / length, (end[1] - start[1]) / length
+    frame = np.eye(4)
+    frame[:2, :2] = ((x, -y), (y, x))
+    frame[:2, 3] = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+    return frame
