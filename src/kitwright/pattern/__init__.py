@@ -7,6 +7,7 @@ from kitwright.pattern.geometry import Point, Ring
 from kitwright.pattern.joint import EdgeRef, Joint, Mate, PanelRef, Side
 from kitwright.pattern.panel import Panel, PanelKind
 from kitwright.pattern.pattern import Pattern, Stage, Stance
+from kitwright.pattern.score_chart import CutAway, RuleSide, ScoreChart, ScoreMark, ScorePass, score_chart
 from kitwright.pattern.walls import Walls, raise_walls
 
 __all__ = [
@@ -14,6 +15,7 @@ __all__ = [
     "Axis",
     "Blank",
     "Claims",
+    "CutAway",
     "Draft",
     "EdgeRef",
     "End",
@@ -27,7 +29,11 @@ __all__ = [
     "Pattern",
     "Point",
     "Ring",
+    "RuleSide",
     "Score",
+    "ScoreChart",
+    "ScoreMark",
+    "ScorePass",
     "Seam",
     "Shows",
     "Side",
@@ -37,4 +43,5 @@ __all__ = [
     "Up",
     "Walls",
     "raise_walls",
+    "score_chart",
 ]

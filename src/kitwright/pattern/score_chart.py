@@ -1,0 +1,153 @@
+"""The score chart and the cutting-away of a blank, read off its drawing: where to set each score, in the order of the bench.
+
+Positions are in mm. In a pass the blank lies with one side along the rule of the scoring board and every mark is measured from
+the left: for the *width* the blank lies as drawn (print up, left edge left); for the *height* it is turned a quarter to the right,
+so that its lower edge is left. Valley folds are scored from the back: the blank is turned over like a page first, so that its right
+edge (its upper edge, for the height) is left.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from shapely import LineString, Polygon, box
+
+from kitwright.measure import NUMERIC_TOLERANCE
+from kitwright.pattern.blank import Blank, FoldWay, Score
+
+__all__ = ["CutAway", "RuleSide", "ScoreChart", "ScoreMark", "ScorePass", "score_chart"]
+
+HARMLESS = 0.01
+"""A score that runs on for less than this (mm) over a panel leaves no mark that could be seen."""
+
+
+class RuleSide(StrEnum):
+    """Which side of the blank lies along the rule."""
+
+    WIDTH = "width"
+    HEIGHT = "height"
+
+
+@dataclass(frozen=True, slots=True)
+class ScoreMark:
+    """One setting of the scoring tool, `at` mm from the left.
+
+    `runs` are the stretches (from, to) if it must not go all the way, measured from the blank's lower edge (for the width) or from
+    its left edge (for the height), print side up.
+    """
+
+    at: float
+    runs: tuple[tuple[float, float], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ScorePass:
+    """All marks that are set with the blank lying one way: the side along the rule, its length, which face is up."""
+
+    side: RuleSide
+    length: float
+    way: FoldWay
+    marks: tuple[ScoreMark, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CutAway:
+    """A piece of the rectangle that is no part of the blank: its own width and height, and whether it is a plain rectangle."""
+
+    width: float
+    height: float
+    is_rectangle: bool
+    is_inside: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ScoreChart:
+    """Cut size, passes over the scoring board, scores that need a template because they run aslant, pieces to cut away."""
+
+    width: float
+    height: float
+    passes: tuple[ScorePass, ...]
+    aslant: tuple[Score, ...]
+    cut_away: tuple[CutAway, ...]
+
+    @property
+    def mark_count(self) -> int:
+        """How often the scoring tool is set for one blank."""
+        return sum(len(each.marks) for each in self.passes)
+
+
+def score_chart(blank: Blank) -> ScoreChart:
+    """Read the score chart off a blank: the longer side first, every position once."""
+    width, height = blank.size
+    upright = [s for s in blank.scores if abs(s.start[0] - s.end[0]) <= NUMERIC_TOLERANCE]
+    level = [s for s in blank.scores if abs(s.start[1] - s.end[1]) <= NUMERIC_TOLERANCE]
+    aslant = tuple(s for s in blank.scores if s not in upright and s not in level)
+    passes = []
+    for side in sorted(RuleSide, key=lambda side: -(width if side is RuleSide.WIDTH else height)):
+        for way in (FoldWay.MOUNTAIN, FoldWay.VALLEY):
+            scores = [s for s in (upright if side is RuleSide.WIDTH else level) if s.way is way]
+            if scores:
+                length = width if side is RuleSide.WIDTH else height
+                passes.append(ScorePass(side, length, way, marks_of(blank, scores, side, way)))
+    return ScoreChart(width, height, tuple(passes), aslant, cut_away(blank))
+
+
+def marks_of(blank: Blank, scores: list[Score], side: RuleSide, way: FoldWay) -> tuple[ScoreMark, ...]:
+    """The marks of one pass, from left to right; scores in one line are one mark."""
+    width, height = blank.size
+    length = width if side is RuleSide.WIDTH else height
+    axis = 0 if side is RuleSide.WIDTH else 1
+    lines: list[tuple[float, list[tuple[float, float]]]] = []
+    for score in sorted(scores, key=lambda s: s.start[axis]):
+        at = score.start[axis]
+        low, high = sorted((score.start[1 - axis], score.end[1 - axis]))
+        if not lines or at - lines[-1][0] > NUMERIC_TOLERANCE:
+            lines.append((at, []))
+        lines[-1][1].append((low, high))
+    marks = []
+    for at, runs in lines:
+        joined = join_runs(runs)
+        whole = crosses_no_panel(blank, at, joined, axis)
+        marks.append(ScoreMark(length - at if way is FoldWay.VALLEY else at, () if whole else tuple(joined)))
+    return tuple(sorted(marks, key=lambda mark: mark.at))
+
+
+def join_runs(runs: list[tuple[float, float]]) -> list[tuple[float, float]]:
+    """Stretches along one line, with touching ones joined."""
+    joined: list[tuple[float, float]] = []
+    for low, high in sorted(runs):
+        if joined and low - joined[-1][1] <= NUMERIC_TOLERANCE:
+            joined[-1] = (joined[-1][0], max(high, joined[-1][1]))
+        else:
+            joined.append((low, high))
+    return joined
+
+
+def crosses_no_panel(blank: Blank, at: float, runs: list[tuple[float, float]], axis: int) -> bool:
+    """Whether a score drawn all the way across the rectangle stays, besides its runs, where the blank is cut away anyhow."""
+    width, height = blank.size
+    across = height if axis == 0 else width
+    ends = [0.0, *(end for run in runs for end in run), across]
+    inside = blank.shape.buffer(-NUMERIC_TOLERANCE)
+    for low, high in zip(ends[::2], ends[1::2], strict=True):
+        if high - low <= NUMERIC_TOLERANCE:
+            continue
+        line = LineString([(at, low), (at, high)] if axis == 0 else [(low, at), (high, at)])
+        if inside.intersection(line).length > HARMLESS:
+            return False
+    return True
+
+
+def cut_away(blank: Blank) -> tuple[CutAway, ...]:
+    """The pieces of the cut rectangle that are no part of the blank, the largest first."""
+    width, height = blank.size
+    rest = box(0, 0, width, height).difference(blank.shape, grid_size=1e-6)
+    pieces = [piece for piece in getattr(rest, "geoms", [rest]) if isinstance(piece, Polygon) and piece.area > HARMLESS]
+    found = []
+    for piece in sorted(pieces, key=lambda piece: (-piece.area, piece.bounds)):
+        left, low, right, high = piece.bounds
+        square = abs(piece.area - (right - left) * (high - low)) <= HARMLESS
+        touches = left <= HARMLESS or low <= HARMLESS or right >= width - HARMLESS or high >= height - HARMLESS
+        found.append(CutAway(right - left, high - low, square, not touches))
+    return tuple(found)
