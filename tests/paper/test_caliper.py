@@ -41,6 +41,8 @@ def test_cover_sold_by_caliper_is_read_in_points(points: int, mm: float) -> None
         ("11 thou", None, 0.2794),
         ("1/64 in", None, 0.396875),
         ("1/64", Unit.INCH, 0.396875),
+        ("0.03 mm", None, 0.03),
+        ("3 mm", None, 3.0),
     ],
 )
 def test_a_caliper_is_read_in_the_units_of_the_trade_and_in_the_unit_of_the_kit(
@@ -61,6 +63,8 @@ def test_a_caliper_says_how_it_was_given() -> None:
         ("11", Unit.INCH, "'11' is 279.4 mm, and no paper", "Did you mean 11 pt (thousandths of an inch)?"),
         ("0.011", Unit.MILLIMETRE, "'0.011' is 0.011 mm", "Did you mean 0.011 in?"),
         ("280", Unit.MILLIMETRE, "'280' is 280 mm", "Did you mean 280 µm?"),
+        ("30", Unit.MILLIMETRE, "'30' is 30 mm", "Did you mean 30 µm?"),
+        ("3000", Unit.MILLIMETRE, "'3000' is 3000 mm", "Did you mean 3000 µm?"),
         ("9", Unit.CENTIMETRE, "'9' is 90 mm", "such as 0.011 in, 11 pt or 0.28 mm"),
         ("0.0001 in", None, "'0.0001 in' is 0.00254 mm", "such as 0.011 in"),
         ("0 pt", None, "'0 pt' is 0 mm", "such as 0.011 in"),
