@@ -58,6 +58,12 @@ class Form:
     summary: ClassVar[str]
     size: ClassVar[Mapping[str, Axis]]
     """The parameters that make up the size, in the order in which a maker says them, with the axis that each runs along."""
+    hangs: ClassVar[tuple[str, ...]] = ()
+    """Lengths that hang down along what the part covers or wraps: their defaults are not more than its height."""
+    spans: ClassVar[frozenset[Axis]] = frozenset()
+    """The axes along which the part reaches over or round what it covers or wraps, and so needs free play."""
+    stands_contents: ClassVar[bool] = False
+    """Whether what the part holds usually stands upright in it (a box as high as its cards) or lies (a tray)."""
 
     def rules(self) -> Iterator[Finding]:
         """Findings about parameter values that cannot be drawn or made."""

@@ -18,6 +18,9 @@ __all__ = ["BellyBand"]
 class BellyBand(Form):
     """Front, right side, back, left side and an overlap; width and depth are those of what it goes round."""
 
+    hangs = ("height",)
+    spans = frozenset({Axis.WIDTH, Axis.DEPTH})
+
     width: float = length("Width of what it goes round", at_least=30, at_most=300)
     depth: float = length("Depth of what it goes round", at_least=1, at_most=150)
     height: float = length("Breadth of the band", at_least=10, at_most=250, default=50.8)

@@ -18,6 +18,9 @@ __all__ = ["FlapLid"]
 class FlapLid(Form):
     """A top, a front flap and a back, the free edges of flap and back hemmed."""
 
+    hangs = ("front_flap", "back")
+    spans = frozenset({Axis.DEPTH})
+
     width: float = length("Width", at_least=30, at_most=400)
     depth: float = length("Depth of the top", at_least=15, at_most=300)
     front_flap: float = length("Front flap", at_least=15, at_most=200, default=44.45)

@@ -18,6 +18,9 @@ __all__ = ["LiftOffLid"]
 class LiftOffLid(Form):
     """A top and four rims; the front and the back rim bear the corner tabs."""
 
+    hangs = ("height",)
+    spans = frozenset({Axis.WIDTH, Axis.DEPTH})
+
     width: float = length("Width", at_least=20, at_most=400)
     depth: float = length("Depth", at_least=20, at_most=400)
     height: float = length("Height of the rim", at_least=8, at_most=150, default=25.4)

@@ -33,6 +33,8 @@ __all__ = ["TwoHalfWrapBox"]
 class TwoHalfWrapBox(Form):
     """An open box; each half's left side goes over the other half's right side."""
 
+    stands_contents = True
+
     width: float = length("Width", at_least=30, at_most=400)
     depth: float = length("Depth", at_least=15, at_most=200)
     height: float = length("Height", at_least=30, at_most=300)

@@ -50,6 +50,13 @@ class Ruler:
         """The length as read off this ruler, with its unit: `4 1/4 in`, `108 mm`."""
         return f"{self.format(mm)} {self.unit.value}"
 
+    def near(self, mm: float | Fraction) -> str:
+        """A measured length for people, with its unit: exact on a mark, otherwise rounded to a place that means something."""
+        if self.is_on_mark(mm):
+            return self.with_unit(mm)
+        places = {Unit.INCH: 3, Unit.CENTIMETRE: 2, Unit.MILLIMETRE: 1}[self.unit]
+        return f"{float(Fraction(mm) / self.unit.mm):.{places}f} {self.unit.value}"
+
     def size(self, *lengths: float | Fraction) -> str:
         """Several lengths as a size: `4 1/4 × 5 1/2`."""
         return " × ".join(self.format(length) for length in lengths)

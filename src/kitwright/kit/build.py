@@ -1,0 +1,220 @@
+"""From a kit as it was said to a built kit: sizes follow from relations, are rounded to the ruler on the safe side, and are measured
+back on the folded part. Lengths in millimetres, exact where they are settled."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from fractions import Fraction
+from types import MappingProxyType
+
+from kitwright.catalogue import CATALOGUE, Form, Parameter, Share, parameters
+from kitwright.errors import Mistake, Mistakes
+from kitwright.findings import Severity
+from kitwright.folding import MeasuredExtent, fold, measure_extent
+from kitwright.kit.built import BuiltKit, BuiltPart, thing_named
+from kitwright.kit.model import Kit, Part, SizingKind
+from kitwright.kit.wanted import Wanted, wanted_sizes
+from kitwright.paper import Paper
+from kitwright.pattern import Axis, Pattern
+
+__all__ = ["build"]
+
+
+def build(kit: Kit) -> BuiltKit:
+    """Settle every size, draw, fold and measure every part. Raises `Mistakes` with all the parts that cannot be built."""
+    built: dict[str, BuiltPart] = {}
+    mistakes: list[Mistake] = []
+    for part in in_order(kit):
+        if not all(name in built or kit.find_extra(name) for name in needs(part)):
+            continue  # what it depends on has a mistake of its own, which is told
+        try:
+            built[part.name] = build_part(kit, part, built)
+        except Mistake as mistake:
+            mistakes.append(mistake.at(part.place))
+    if mistakes:
+        raise Mistakes(mistakes)
+    return BuiltKit(kit, tuple(built[part.name] for part in kit.parts))
+
+
+def needs(part: Part) -> tuple[str, ...]:
+    """The names of all that a part's size can depend on."""
+    return tuple(name for name in (part.on, *part.holds, part.covers, part.wraps) if name)
+
+
+def in_order(kit: Kit) -> Iterable[Part]:
+    """The parts, each after everything it depends on. Raises `Mistakes` for names that are unknown or go in a circle."""
+    waiting = list(kit.parts)
+    names = {part.name for part in kit.parts}
+    done: set[str] = {extra.name for extra in kit.extras}
+    while waiting:
+        ready = [part for part in waiting if all(name in done for name in needs(part))]
+        if not ready:
+            raise Mistakes(lost(part, names | done) for part in waiting)
+        yield from ready
+        done |= {part.name for part in ready}
+        waiting = [part for part in waiting if part not in ready]
+
+
+def lost(part: Part, known: set[str]) -> Mistake:
+    """Why a part can never be built: something it needs is unknown, or needs the part in turn."""
+    for name in needs(part):
+        if name not in known:
+            return Mistake(
+                f"{part.name!r} needs {name!r}, which is not in the kit.",
+                do="Add it or change the name.",
+                place=part.place,
+            )
+    return Mistake(
+        f"{part.name!r} needs {', '.join(map(repr, needs(part)))}, which in turn needs {part.name!r}.",
+        do="Give one of them a size of its own.",
+        place=part.place,
+    )
+
+
+def build_part(kit: Kit, part: Part, built: Mapping[str, BuiltPart]) -> BuiltPart:
+    """Build one part whose relations are built. Raises `Mistake`."""
+    form = CATALOGUE[part.form]
+    paper = kit.papers[part.paper]
+    things = tuple(thing_named(kit, built, name) for name in part.holds)
+    wanted = wanted_sizes(kit, part, form, {name: built[name] for name in needs(part) if name in built}, things)
+    below = height_of_host(part, built)
+    settled = settle_settings(kit, part, form, below)
+    for each in wanted:
+        settled.setdefault(each.parameter, max(each.least, Fraction(1)))
+    fill_shares(kit, form, settled)
+    if part.sizing.kind is not SizingKind.SIZE:
+        settled = solve(kit, part, form, paper=paper, settled=settled, wanted=wanted)
+    check_limits(kit, form, settled)
+    made = make(form, settled)
+    pattern = checked_drawing(made)
+    folded = fold(pattern)
+    return BuiltPart(
+        part=part,
+        form=made,
+        paper=paper,
+        lengths=MappingProxyType({name: value for name, value in settled.items() if isinstance(value, Fraction)}),
+        pattern=pattern,
+        folded=folded,
+        inside=extents(pattern, paper, outside=False),
+        outside=extents(pattern, paper, outside=True),
+        how=tuple(each.because for each in wanted if each.because),
+        notes=tuple(replace(finding, about=f"{part.name}: {finding.about}") for finding in made.rules()),
+    )
+
+
+def height_of_host(part: Part, built: Mapping[str, BuiltPart]) -> float | None:
+    """The outside height of what the part covers or wraps, if anything."""
+    host = part.covers or part.wraps
+    if host is None or host not in built or Axis.HEIGHT not in built[host].outside:
+        return None
+    return built[host].outside[Axis.HEIGHT].net
+
+
+def settle_settings(kit: Kit, part: Part, form: type[Form], below: float | None) -> dict[str, Fraction | str]:
+    """The parameters that were said, and the plain defaults of the others, snapped to the ruler."""
+    settled: dict[str, Fraction | str] = dict(part.settings)
+    for parameter in parameters(form):
+        default = parameter.default
+        if parameter.name in settled or default is None or isinstance(default, Share):
+            continue
+        if isinstance(default, str):
+            settled[parameter.name] = default
+            continue
+        value = kit.ruler.nearest(default)
+        if below is not None and parameter.name in form.hangs:
+            value = max(min(value, kit.ruler.down(below)), kit.ruler.up(parameter.at_least))
+        settled[parameter.name] = value
+    return settled
+
+
+def fill_shares(kit: Kit, form: type[Form], settled: dict[str, Fraction | str]) -> None:
+    """Fill in the defaults that are shares of other parameters, snapped to the ruler and kept inside their limits."""
+    for parameter in parameters(form):
+        default = parameter.default
+        if parameter.name in settled or not isinstance(default, Share):
+            continue
+        base = settled[default.of]
+        value = kit.ruler.nearest(Fraction(base) * Fraction(default.share))
+        low, high = kit.ruler.up(parameter.at_least), kit.ruler.down(parameter.at_most)
+        settled[parameter.name] = min(max(value, low), high)
+
+
+def solve(
+    kit: Kit,
+    part: Part,
+    form: type[Form],
+    *,
+    paper: Paper,
+    settled: dict[str, Fraction | str],
+    wanted: tuple[Wanted, ...],
+) -> dict[str, Fraction | str]:
+    """Sizes such that the folded part measures what is wanted, on the ruler's marks, rounded to the safe side.
+
+    What thickness and layers take from a size does not depend on the size, so one measurement of a trial drawing settles it; it is
+    measured again afterwards, and a second round is made in the rare case that layers changed.
+    """
+    shares = {p.name for p in parameters(form) if isinstance(p.default, Share) and p.name not in part.settings}
+    trial = dict(settled)
+    for _ in range(3):
+        pattern = checked_drawing(make(form, within_limits(form, trial)))
+        inside, outside = extents(pattern, paper, outside=False), extents(pattern, paper, outside=True)
+        again = {name: value for name, value in trial.items() if name not in shares}
+        for each in wanted:
+            measured = (outside if each.is_outside else inside)[each.axis]
+            offset = measured.nominal - measured.net
+            exact = each.least + Fraction(offset).limit_denominator(10**7)
+            again[each.parameter] = kit.ruler.down(exact) if each.rounds_down else kit.ruler.up(exact)
+        fill_shares(kit, form, again)
+        if again == trial:
+            break
+        trial = again
+    return trial
+
+
+def within_limits(form: type[Form], settled: Mapping[str, Fraction | str]) -> dict[str, Fraction | str]:
+    """The same values, moved inside the limits, good enough for a trial drawing."""
+    moved = dict(settled)
+    for parameter in parameters(form):
+        value = moved[parameter.name]
+        if isinstance(value, Fraction):
+            moved[parameter.name] = Fraction(min(max(value, Fraction(parameter.at_least)), Fraction(parameter.at_most)))
+    return moved
+
+
+def check_limits(kit: Kit, form: type[Form], settled: Mapping[str, Fraction | str]) -> None:
+    """Raise `Mistake` if a settled length is outside what the form can be."""
+    for parameter in parameters(form):
+        value = settled[parameter.name]
+        if isinstance(value, Fraction) and not is_within(parameter, value):
+            limits = f"{kit.ruler.with_unit(parameter.at_least)} to {kit.ruler.with_unit(parameter.at_most)}"
+            raise Mistake(
+                f"{parameter.label} comes out at {kit.ruler.with_unit(value)}, but a {form.key} can only have {limits}.",
+                do="Change what the size follows from, or give a size.",
+            )
+
+
+def is_within(parameter: Parameter, value: Fraction) -> bool:
+    """Whether a length is inside its parameter's limits, to the width of a mark."""
+    slack = Fraction(1, 100)
+    return Fraction(parameter.at_least) - slack <= value <= Fraction(parameter.at_most) + slack
+
+
+def make(form: type[Form], settled: Mapping[str, Fraction | str]) -> Form:
+    """The form with its parameters as plain numbers."""
+    return form(**{name: float(value) if isinstance(value, Fraction) else value for name, value in settled.items()})
+
+
+def checked_drawing(made: Form) -> Pattern:
+    """The form's pattern. Raises `Mistake` with the form's own reason if its rules refuse the numbers."""
+    for finding in made.rules():
+        if finding.severity is Severity.FAIL:
+            raise Mistake(f"{finding.message[:-1]} ({finding.about}).", do=f"Change {finding.about!r} or the size.")
+    return made.draw()
+
+
+def extents(pattern: Pattern, paper: Paper, *, outside: bool) -> Mapping[Axis, MeasuredExtent]:
+    """All promised inside or outside sizes, measured on the folded pattern."""
+    folded = fold(pattern)
+    claimed = pattern.claims.outside if outside else pattern.claims.inside
+    return MappingProxyType({extent.axis: measure_extent(folded, extent, paper, outside=outside) for extent in claimed})

@@ -1,0 +1,135 @@
+"""Which sizes a part must have because of what was said and what it lies on, holds, covers or wraps. Millimetres."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from kitwright.errors import Mistake
+from kitwright.kit.contents import room_for
+from kitwright.kit.model import Kit, Part, SizingKind
+from kitwright.kit.things import Thing
+from kitwright.pattern import Axis
+
+if TYPE_CHECKING:
+    from kitwright.catalogue import Form
+    from kitwright.kit.built import BuiltPart
+
+__all__ = ["Wanted", "wanted_sizes"]
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """One size parameter and what it must measure at least (at most, where it `rounds_down`), inside or outside, and why."""
+
+    parameter: str
+    axis: Axis
+    least: Fraction
+    is_outside: bool
+    rounds_down: bool
+    because: str = ""
+
+
+def wanted_sizes(
+    kit: Kit, part: Part, form: type[Form], hosts: Mapping[str, BuiltPart], things: Sequence[Thing]
+) -> tuple[Wanted, ...]:
+    """What each size parameter of the part must measure. Raises `Mistake` where nothing settles a size."""
+    said = part.sizing
+    if said.kind is not SizingKind.DERIVED:
+        pairs = zip(form.size.items(), said.lengths, strict=False)
+        down = said.kind is SizingKind.OUTSIDE
+        return tuple(
+            Wanted(name, axis, length, is_outside=said.kind is not SizingKind.INSIDE, rounds_down=down)
+            for (name, axis), length in pairs
+        )
+    found: dict[str, Wanted] = {}
+    for each in (
+        *from_on(kit, part, form, hosts),
+        *from_holds(kit, part, form, things),
+        *from_host(kit, part, form, hosts),
+    ):
+        if each.parameter not in found or each.least > found[each.parameter].least:
+            found[each.parameter] = each
+    return tuple(found.values())
+
+
+def from_on(kit: Kit, part: Part, form: type[Form], hosts: Mapping[str, BuiltPart]) -> Iterator[Wanted]:
+    """A mat: the size of what it lies on, less the border on both sides."""
+    if part.on is None or part.holds:
+        return
+    host = hosts[part.on]
+    border = kit.fit.border if part.border is None else part.border
+    for name, axis in form.size.items():
+        room = host.outside[axis].net if axis in host.outside else None
+        if room is None:
+            raise Mistake(f"{part.on!r} has no flat face to lie on.", do="Give the part a size.")
+        least = Fraction(room).limit_denominator(10**7) - 2 * border
+        if least <= 0:
+            raise Mistake(
+                f"A border of {kit.ruler.with_unit(border)} leaves nothing of a part on {part.on!r}.",
+                do="Make the border smaller.",
+            )
+        yield Wanted(
+            name,
+            axis,
+            least,
+            is_outside=True,
+            rounds_down=True,
+            because=f"{name}: {part.on} less {kit.ruler.with_unit(border)} border on both sides, rounded down",
+        )
+
+
+def from_holds(kit: Kit, part: Part, form: type[Form], things: Sequence[Thing]) -> Iterator[Wanted]:
+    """An envelope or pocket: its largest card with free play. A box: the room that its contents need."""
+    if not things:
+        return
+    axes = set(form.size.values())
+    names = ", ".join(thing.name for thing in things)
+    if Axis.DEPTH not in axes:
+        play, room = (
+            kit.fit.envelope,
+            {Axis.WIDTH: max(t.width for t in things), Axis.HEIGHT: max(t.height for t in things)},
+        )
+    else:
+        stands = form.stands_contents if part.standing is None else part.standing
+        needed = room_for(things, standing=stands)
+        play = kit.fit.contents
+        room = {Axis.WIDTH: needed.width, Axis.DEPTH: needed.depth, Axis.HEIGHT: needed.height}
+    for name, axis in form.size.items():
+        need = Fraction(room[axis]).limit_denominator(10**7)
+        yield Wanted(
+            name,
+            axis,
+            need + play,
+            is_outside=False,
+            rounds_down=False,
+            because=f"{name}: {names} take up {kit.ruler.near(need)}, with {kit.ruler.with_unit(play)} free play, rounded up",
+        )
+
+
+def from_host(kit: Kit, part: Part, form: type[Form], hosts: Mapping[str, BuiltPart]) -> Iterator[Wanted]:
+    """A lid or a band: the outside of what it goes over or round, with free play."""
+    name_of_host = part.covers or part.wraps
+    if name_of_host is None:
+        return
+    host, play = hosts[name_of_host], kit.fit.lid if part.covers else kit.fit.band
+    trial = {axis for axis in form.size.values() if axis is not Axis.HEIGHT}
+    for name, axis in form.size.items():
+        if axis not in trial:
+            continue
+        if axis is Axis.DEPTH and host.is_flat:
+            over = Fraction(host.thickness * host.part.quantity).limit_denominator(10**7)
+        else:
+            over = Fraction(host.outside[axis].net).limit_denominator(10**7)
+        spans = axis in form.spans
+        yield Wanted(
+            name,
+            axis,
+            over + (play if spans else 0),
+            is_outside=not spans,
+            rounds_down=False,
+            because=f"{name}: {name_of_host} measures {kit.ruler.near(over)} outside"
+            + (f", with {kit.ruler.with_unit(play)} free play, rounded up" if spans else ", rounded up"),
+        )

@@ -1,0 +1,57 @@
+"""Whether a blank can be cut from a sheet of its paper, and whether its numbers lie on the maker's ruler. Millimetres."""
+
+from __future__ import annotations
+
+from kitwright.findings import Finding, Severity
+from kitwright.measure import Ruler
+from kitwright.paper import Paper
+from kitwright.pattern import Blank
+
+__all__ = ["check_ruler", "check_sheet"]
+
+
+def check_sheet(about: str, blank: Blank, paper: Paper, ruler: Ruler, *, turn: int) -> Finding:
+    """Whether the blank's rectangle fits the usable part of a sheet, turned as the print allows.
+
+    `turn` is how often the print is turned a quarter on the blank; a one-way print allows only the one way of lying that it asks for,
+    other papers both.
+    """
+    width, height = blank.size
+    upright, across = (width, height), (height, width)
+    ways = [upright, across] if paper.can_turn else [upright if turn % 2 == 0 else across]
+    usable = (float(paper.usable_width_mm), float(paper.usable_height_mm))
+    lack = min(max(way[0] - usable[0], way[1] - usable[1]) for way in ways)
+    size, sheet = ruler.size(*ways[0]), ruler.size(*usable)
+    numbers = {"measured": max(ways[0]), "required": max(usable), "margin": -lack, "because": "geometry"}
+    if lack > 1e-6:
+        held = "" if paper.can_turn else " lying as its one-way print asks"
+        return Finding(
+            "blank-on-sheet",
+            Severity.FAIL,
+            about,
+            f"Its blank of {size} is {ruler.near(lack)} too large for a sheet of {paper.label} ({sheet} usable){held}.",
+            **numbers,
+        )
+    return Finding(
+        "blank-on-sheet", Severity.OK, about, f"Its blank of {size} fits a sheet of {paper.label}.", **numbers
+    )
+
+
+def check_ruler(about: str, lengths: dict[str, float], ruler: Ruler) -> Finding:
+    """Whether every number that the maker sets lies on a mark of the ruler."""
+    off = {name: mm for name, mm in lengths.items() if not ruler.is_on_mark(mm)}
+    if not off:
+        return Finding(
+            "on-the-ruler", Severity.OK, about, f"Every cut and score lies on a {ruler.name} mark.", because="geometry"
+        )
+    worst = max(off, key=lambda name: abs(float(ruler.nearest(off[name])) - off[name]))
+    return Finding(
+        "on-the-ruler",
+        Severity.NOTE,
+        about,
+        f"{len(off)} of its numbers lie between the {ruler.name} marks, first of all the {worst}: {ruler.near(off[worst])}.",
+        measured=off[worst],
+        required=float(ruler.nearest(off[worst])),
+        margin=-abs(float(ruler.nearest(off[worst])) - off[worst]),
+        because="common practice, no source",
+    )
