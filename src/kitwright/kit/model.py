@@ -50,7 +50,8 @@ class Part:
     """One kind of part of a kit: `quantity` of them in every kit, made of one paper.
 
     `settings` are the form's own parameters that were said: a length in mm or the word of a choice. `border` is the even
-    edge that shows round a part lying `on` another. `holds` names what goes in; `covers` what a lid goes over; `wraps` what a band goes round.
+    edge that shows round a part lying `on` another. `holds` names what goes in; `covers` what a lid goes over; `wraps` what a
+    band goes round.
     `turn` is how often the print is turned a quarter to the left on the blank. `standing`: what a box holds stands upright in it,
     or lies (None: as is usual for the form). `place` is where the part stands in its document.
     """

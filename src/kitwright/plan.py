@@ -1,0 +1,194 @@
+"""The one pipeline: a kit and a batch in, everything that is shown, printed or stored out. Pure: no files, no clock."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from kitwright.cutting import (
+    QUICK,
+    BenchStep,
+    CutPlan,
+    Effort,
+    Fault,
+    Margins,
+    PieceType,
+    ProgressCall,
+    Stock,
+    TrimmerLimits,
+    cut_order,
+    lay_out,
+    to_nm,
+    verify_plan,
+)
+from kitwright.errors import Mistake
+from kitwright.kit import BuiltKit, BuiltPart, Kit, build, prove
+from kitwright.measure import Ruler
+from kitwright.paper import Paper
+from kitwright.pattern import Blank, ScoreChart, score_chart
+from kitwright.proof import Proof
+
+__all__ = ["CutLine", "PaperPlan", "Plan", "blank_label", "plan"]
+
+MOST_KITS = 100_000
+"""A batch larger than this is a slip of the keyboard."""
+
+
+@dataclass(frozen=True, eq=False)
+class CutLine:
+    """One line of the cut list: a blank, how many of it one kit and the batch need, and its score chart."""
+
+    part: BuiltPart
+    blank: Blank
+    per_kit: int
+    in_batch: int
+    chart: ScoreChart
+
+    @property
+    def label(self) -> str:
+        """The blank's name for people; unique in a kit."""
+        return blank_label(self.part, self.blank)
+
+
+@dataclass(frozen=True, eq=False)
+class PaperPlan:
+    """All cutting from one paper: what is wanted, the sheets, the layouts, and the order of cuts. `faults` of the check: none if well."""
+
+    paper: Paper
+    lines: tuple[CutLine, ...]
+    demand: tuple[PieceType, ...]
+    stocks: tuple[Stock, ...]
+    cut_plan: CutPlan
+    steps: tuple[BenchStep, ...]
+    faults: tuple[Fault, ...]
+
+    @property
+    def sheets(self) -> int:
+        """How many sheets are cut."""
+        return self.cut_plan.sheets
+
+
+@dataclass(frozen=True, eq=False)
+class Plan:
+    """Everything about a batch of one kit."""
+
+    built: BuiltKit
+    proof: Proof
+    batch: int
+    papers: tuple[PaperPlan, ...]
+
+    @property
+    def kit(self) -> Kit:
+        """The kit as it was said."""
+        return self.built.kit
+
+    @property
+    def ruler(self) -> Ruler:
+        """The maker's ruler."""
+        return self.built.kit.ruler
+
+    @property
+    def lines(self) -> tuple[CutLine, ...]:
+        """The whole cut list, in the order of the kit's parts."""
+        order = {part.name: place for place, part in enumerate(self.built.parts)}
+        every = [line for paper in self.papers for line in paper.lines]
+        return tuple(sorted(every, key=lambda line: order[line.part.name]))
+
+
+def plan(
+    kit: Kit,
+    *,
+    batch: int = 1,
+    effort: Effort = QUICK,
+    trimmer: TrimmerLimits | None = None,
+    progress: ProgressCall | None = None,
+) -> Plan:
+    """Build, prove and lay out a batch of a kit. Raises `Mistake` or `Mistakes`."""
+    check_batch(batch)
+    built = build(kit)
+    return Plan(built, prove(built), batch, lay_out_kit(built, batch, effort=effort, trimmer=trimmer, progress=progress))
+
+
+def check_batch(batch: int) -> None:
+    """Raise `Mistake` for a number of kits that cannot be meant."""
+    if not 1 <= batch <= MOST_KITS:
+        raise Mistake(f"A batch of {batch} kits cannot be planned.", do=f"Ask for 1 to {MOST_KITS} kits.")
+
+
+def lay_out_kit(
+    built: BuiltKit,
+    batch: int,
+    *,
+    effort: Effort = QUICK,
+    trimmer: TrimmerLimits | None = None,
+    progress: ProgressCall | None = None,
+) -> tuple[PaperPlan, ...]:
+    """One cutting plan per paper that the kit uses, each checked by the independent verifier."""
+    plans = []
+    for key, paper in built.kit.papers.items():
+        lines = tuple(line for part in built.parts if part.part.paper == key for line in cut_lines(part, batch))
+        if not lines:
+            continue
+        demand, stocks = tuple(piece_type(line) for line in lines), (sheet_stock(paper),)
+        found = lay_out(demand, stocks, trimmer=trimmer, effort=effort, progress=progress)
+        plans.append(
+            PaperPlan(
+                paper=paper,
+                lines=lines,
+                demand=demand,
+                stocks=stocks,
+                cut_plan=found,
+                steps=cut_order(found),
+                faults=verify_plan(demand, stocks, found, trimmer),
+            )
+        )
+    return tuple(plans)
+
+
+def cut_lines(part: BuiltPart, batch: int) -> tuple[CutLine, ...]:
+    """The cut list of one part, a line per blank."""
+    return tuple(
+        CutLine(
+            part=part,
+            blank=blank,
+            per_kit=part.part.quantity * blank.copies,
+            in_batch=part.part.quantity * blank.copies * batch,
+            chart=score_chart(blank),
+        )
+        for blank in part.pattern.blanks
+    )
+
+
+def blank_label(part: BuiltPart, blank: Blank) -> str:
+    """A blank's name for people: the part's name, with the blank's own where the part has several or needs it more than once."""
+    plain = len(part.pattern.blanks) == 1 and blank.copies == 1
+    return part.name if plain else f"{part.name}: {blank.name}"
+
+
+def piece_type(line: CutLine) -> PieceType:
+    """What the cutting plan must know of a blank: its rectangle, its count, and how it may lie on the sheet.
+
+    The print's up on the blank is turned `turn` quarters to the left; on the sheet it points up. So with a one-way print the blank
+    lies turned back by as much. Other papers may lie either way.
+    """
+    width, height = line.blank.size
+    turns = (0, 1) if line.part.paper.can_turn else ((-line.part.part.turn) % 4,)
+    return PieceType(line.label, nm(width), nm(height), line.in_batch, turns)
+
+
+def sheet_stock(paper: Paper) -> Stock:
+    """A paper's sheets as stock for the cutting plan."""
+    margins = paper.margins
+    return Stock(
+        name=paper.key,
+        width=to_nm(paper.sheet_width_mm),
+        height=to_nm(paper.sheet_height_mm),
+        count=paper.on_hand,
+        price=None if paper.price is None else paper.price.minor,
+        margins=Margins(to_nm(margins.left), to_nm(margins.bottom), to_nm(margins.right), to_nm(margins.top)),
+    )
+
+
+def nm(mm: float) -> int:
+    """A drawn length in whole nanometres; drawings carry less than a nanometre of rounding."""
+    return to_nm(Fraction(round(mm * 10**6), 10**6))
