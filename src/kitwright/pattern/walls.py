@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Final
 
 from kitwright.pattern.claims import Axis, End, Extent, Seam
 from kitwright.pattern.draft import COMPASS, Sketched
@@ -10,10 +11,13 @@ from kitwright.pattern.joint import Joint, Side
 
 __all__ = ["Walls", "raise_walls"]
 
+WORDS: Final = {"south": "front", "east": "right", "north": "back", "west": "left"}
+"""What the walls are called, as the blank lies on the bench with its print up."""
+
 
 @dataclass(frozen=True, slots=True)
 class Walls:
-    """The walls by compass name, the joints of their tabs and the seams of their corners."""
+    """The walls by the side of the base that they stand on, the joints of their tabs and the seams of their corners."""
 
     panels: dict[str, Sketched]
     joints: tuple[Joint, ...]
@@ -34,11 +38,11 @@ def raise_walls(base: Sketched, height: float, *, tab: float, side: Side) -> Wal
 
     `side` says whether the tabs lie behind the west and east walls (`UNDER`, inside the box) or on them (`OVER`).
     """
-    walls = {name: base.fold_out(name, f"{name} wall", height) for name in COMPASS}
-    joints = []
+    walls = {side: base.fold_out(side, f"{WORDS[side]} wall", height) for side in COMPASS}
+    joints: list[Joint] = []
     for name, (left, right) in {"south": ("east", "west"), "north": ("west", "east")}.items():
         for end, target in (("left", left), ("right", right)):
-            tab_panel = walls[name].tab(end, tab, slope=15)
+            tab_panel = walls[name].tab(end, tab, slope=15, name=f"tab {len(joints) + 1}")
             joints.append(Joint(tab_panel.ref, walls[target].ref, side))
     around = zip(COMPASS, (*COMPASS[1:], COMPASS[0]), strict=True)
     seams = tuple(Seam(walls[one].edge("left"), walls[following].edge("right")) for one, following in around)
