@@ -44,9 +44,13 @@ UNIT_WORDS: Final = {
     "”": Unit.INCH,
     "''": Unit.INCH,
     "mm": Unit.MILLIMETRE,
+    "millimetre": Unit.MILLIMETRE,
+    "millimeter": Unit.MILLIMETRE,
     "millimetres": Unit.MILLIMETRE,
     "millimeters": Unit.MILLIMETRE,
     "cm": Unit.CENTIMETRE,
+    "centimetre": Unit.CENTIMETRE,
+    "centimeter": Unit.CENTIMETRE,
     "centimetres": Unit.CENTIMETRE,
     "centimeters": Unit.CENTIMETRE,
 }
@@ -67,12 +71,14 @@ class Length:
 
 NUMBER = re.compile(
     r"""(?:
-        (?P<whole>\d+)[\s-]+(?P<num>\d+)\s*/\s*(?P<den>\d+)   # 4 1/4, 4-1/4
-        | (?P<onlynum>\d+)\s*/\s*(?P<onlyden>\d+)             # 1/4
-        | (?P<decimal>\d+(?:[.,]\d+)?|[.,]\d+)                # 4, 4.25, .5
+        (?P<whole>\d{1,9})(?:\s+|\s?-\s?)(?P<num>\d{1,9})\s*/\s*(?P<den>\d{1,9})   # 4 1/4, 4-1/4
+        | (?P<onlynum>\d{1,9})\s*/\s*(?P<onlyden>\d{1,9})                            # 1/4
+        | (?P<decimal>\d{1,9}(?:[.,]\d{1,20})?|[.,]\d{1,20})                         # 4, 4.25, .5
     )\s*(?P<unit>[^\d\s/].*)?""",
     re.VERBOSE,
 )
+
+THOUSANDS = re.compile(r"[1-9]\d*,\d{3}")
 
 EXAMPLES: Final = "Write it like 4 1/4, 4-1/4, 4.25, 4.25 in, 108 mm or 10.8 cm."
 
@@ -82,7 +88,8 @@ def plain_fractions(text: str) -> str:
     written = []
     for sign in text:
         if unicodedata.category(sign) == "No" and unicodedata.decomposition(sign).startswith("<fraction>"):
-            written.append(" " + unicodedata.normalize("NFKC", sign).replace("\N{FRACTION SLASH}", "/"))
+            plain = unicodedata.normalize("NFKC", sign).replace("\N{FRACTION SLASH}", "/")
+            written.append(f" {plain} ")
         else:
             written.append(
                 {"\N{FRACTION SLASH}": "/", "–": "-", "‑": "-", "−": "-", "\N{NO-BREAK SPACE}": " "}.get(sign, sign)
@@ -124,6 +131,11 @@ def parse_length(text: str, unit: Unit | None = None) -> Length:
 def number_value(found: re.Match[str], text: str) -> Fraction:
     """The number in a match of NUMBER; refuses fractions that no ruler has (denominator 0, 5/4 after a whole)."""
     if found["decimal"]:
+        if THOUSANDS.fullmatch(found["decimal"]):
+            raise Mistake(
+                f"{text.strip()!r} can be read in two ways: a comma before three digits may stand for thousands.",
+                do="Use a point before decimals, and nothing between thousands.",
+            )
         return Fraction(found["decimal"].replace(",", "."))
     top, bottom = int(found["num"] or found["onlynum"]), int(found["den"] or found["onlyden"])
     if bottom == 0:
@@ -136,19 +148,33 @@ def number_value(found: re.Match[str], text: str) -> Fraction:
     return int(found["whole"] or 0) + Fraction(top, bottom)
 
 
-TIMES = re.compile(r"\s*(?:×|\bby\b|(?<=[\s\d\"″”.mnM])[xX](?=[\s\d.]))\s*")
+TIMES = re.compile(r"\s*(?:×|(?<![a-z])by(?![a-z])|(?<![a-gi-lo-rt-z])x(?![a-z]))\s*", re.IGNORECASE)
+"""What stands between the numbers of a size; an x may follow a unit (mm, cm, in, inch, inches), but no other word."""
 
 
 def parse_size(text: str, unit: Unit | None = None, *, count: int | None = None) -> tuple[Length, ...]:
     """Read a size such as `6 x 4`, `6 1/4 × 4 1/4 × 2` or `20 x 13 x 2 cm` into its lengths, in the order written.
 
-    A unit written only after the last number holds for all of them. Raises `Mistake`, also if there are not `count` lengths.
+    A unit written only after the last number holds for all of them. Raises `Mistake`, also if there are not `count` lengths or if
+    some numbers before the last have a unit and others have none.
     """
     words = [word.strip() for word in TIMES.split(text)]
     if count is not None and len(words) != count:
         pattern = " x ".join(("6", "4", "2")[:count])
         wanted = {1: "one length", 2: "two lengths", 3: "three lengths"}.get(count, f"{count} lengths")
         raise Mistake(f"{text.strip()!r} should be {wanted}.", do=f"Write it like {pattern}.")
-    found = NUMBER.fullmatch(plain_fractions(words[-1]))
-    last = UNIT_WORDS.get((found["unit"] or "").strip().lower()) if found else None
+    if not all(words):
+        raise Mistake(f"{text.strip()!r} lacks a number beside an x.", do="Write it like 6 x 4.")
+    *before, last = [written_unit(word) for word in words]
+    if any(before) and not all((*before, last)):
+        raise Mistake(
+            f"{text.strip()!r} has a unit after some of its numbers and none after others.",
+            do="Write the unit once after the last number, or after every number.",
+        )
     return tuple(parse_length(word, last or unit) for word in words)
+
+
+def written_unit(word: str) -> Unit | None:
+    """The unit written in one length, if there is one that is known."""
+    found = NUMBER.fullmatch(plain_fractions(word))
+    return UNIT_WORDS.get((found["unit"] or "").strip().lower()) if found else None
