@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from decimal import Decimal
 from fractions import Fraction
 from typing import Final
 
@@ -55,7 +56,7 @@ class Ruler:
         if self.is_on_mark(mm):
             return self.with_unit(mm)
         places = {Unit.INCH: 3, Unit.CENTIMETRE: 2, Unit.MILLIMETRE: 1}[self.unit]
-        return f"{float(Fraction(mm) / self.unit.mm):.{places}f} {self.unit.value}"
+        return f"{decimal(Fraction(mm) / self.unit.mm, places)} {self.unit.value}"
 
     def size(self, *lengths: float | Fraction) -> str:
         """Several lengths as a size: `4 1/4 × 5 1/2`."""
@@ -71,7 +72,7 @@ def format_length(mm: float | Fraction, unit: Unit) -> str:
     """A length in `unit`, as a maker reads it: `4 1/4`, `108`, `10.8`.
 
     Inches are shown to 1/64 where that is exact (to a thousandth of a millimetre), otherwise as a decimal to three places;
-    millimetres and centimetres to a tenth of a millimetre, or finer where the value needs it (two more places at most).
+    millimetres and centimetres to a tenth of a millimetre, or to a hundredth where the value needs it. A tie goes to the even digit.
 
     >>> format_length(Fraction(2159, 20), Unit.INCH)
     '4 1/4'
@@ -82,12 +83,16 @@ def format_length(mm: float | Fraction, unit: Unit) -> str:
         marks = round(inches / FINEST_INCH)
         if abs(marks * FINEST_INCH * MM_PER_INCH - exact) <= NEAR_MARK:
             return mixed_number(marks * FINEST_INCH)
-        return f"{float(inches):.3f}"
+        return decimal(inches, 3)
     tenths = round(exact / FINEST_MM)
     if abs(tenths * FINEST_MM - exact) <= NEAR_MARK:
         exact = tenths * FINEST_MM
-    places = 2 if unit is Unit.MILLIMETRE else 3
-    return f"{float(exact / unit.mm):.{places}f}".rstrip("0").rstrip(".")
+    return decimal(exact / unit.mm, 2 if unit is Unit.MILLIMETRE else 3).rstrip("0").rstrip(".")
+
+
+def decimal(value: Fraction, places: int) -> str:
+    """`value` with so many decimal places, a tie to the even digit (NIST SP 811, B.7.1), and never a minus before zero."""
+    return f"{Decimal(round(value * 10**places)).scaleb(-places):.{places}f}"
 
 
 def mixed_number(value: Fraction) -> str:
