@@ -5,13 +5,15 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import total_ordering
 
 from kitwright.errors import Mistake
 
 __all__ = ["Money", "parse_money"]
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@total_ordering
+@dataclass(frozen=True, slots=True)
 class Money:
     """An amount in minor units, such as 110 for 1.10, and its currency code (ISO 4217)."""
 
@@ -25,10 +27,16 @@ class Money:
     def __mul__(self, times: int) -> Money:
         return Money(self.currency, self.minor * times)
 
+    def __lt__(self, other: Money) -> bool:
+        self.same_currency(other)
+        return self.minor < other.minor
+
     def same_currency(self, other: Money) -> None:
         """Raise `Mistake` unless `other` is in the same currency."""
         if other.currency != self.currency:
-            raise Mistake(f"{self.currency} and {other.currency} cannot be added.", do="Use one currency in a kit.")
+            raise Mistake(
+                f"{self.currency} and {other.currency} cannot be reckoned together.", do="Use one currency in a kit."
+            )
 
     def __str__(self) -> str:
         return f"{Decimal(self.minor) / 100:.2f} {self.currency}"
