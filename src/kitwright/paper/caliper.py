@@ -58,7 +58,7 @@ SMALL_UNITS: Final = {
     "micron": MM_PER_MICROMETRE,
     "microns": MM_PER_MICROMETRE,
 }
-SMALL: Final = re.compile(r"(?P<number>\d+(?:[.,]\d+)?|[.,]\d+)\s*(?P<unit>[^\d\s.,]+\.?)")
+SMALL: Final = re.compile(r"(?P<number>\d{1,9}(?:[.,]\d{1,20})?|[.,]\d{1,20})\s*(?P<unit>[^\d\s.,]+\.?)")
 
 
 def parse_caliper(text: str, unit: Unit | None = None) -> Caliper:

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 from enum import StrEnum
 from fractions import Fraction
 from typing import Final
 
 from kitwright.errors import Mistake
-from kitwright.measure import MM_PER_INCH
+from kitwright.measure import MM_PER_INCH, suggestion
 
 __all__ = [
     "Grade",
@@ -84,7 +83,7 @@ def pounds(gsm: float | Fraction, grade: Grade) -> float:
 EXAMPLES: Final = "Write it like 80 lb cover, 110 lb index or 216 gsm."
 POUND_WORDS: Final = ("lb", "lbs", "lb.", "#", "pound", "pounds")
 GSM_WORDS: Final = ("gsm", "g/m2", "g/m²", "g/m^2", "g/sqm", "g/qm", "gr/m2", "grams")
-WEIGHT: Final = re.compile(r"(?P<number>\d+(?:[.,]\d+)?)\s*(?P<unit>[^\d\s][^\s]*)?\s*(?P<grade>.*)")
+WEIGHT: Final = re.compile(r"(?P<number>\d{1,9}(?:[.,]\d{1,20})?)\s*(?P<unit>[^\d\s][^\s]*)?\s*(?P<grade>.*)")
 
 
 def parse_weight(text: str) -> float:
@@ -109,7 +108,7 @@ def parse_weight(text: str) -> float:
         raise Mistake(f"{text.strip()!r} has no unit.", do=f"Write {found['number']} lb {unit} if it is in pounds.")
     else:
         raise Mistake(
-            f"{unit!r} in {text.strip()!r} is not a unit of paper weight.", do=nearest(unit, "lb", "gsm") or EXAMPLES
+            f"{unit!r} in {text.strip()!r} is not a unit of paper weight.", do=suggestion(unit, ("lb", "gsm"))
         )
     if not LIGHTEST_GSM <= gsm <= HEAVIEST_GSM:
         raise Mistake(
@@ -136,19 +135,13 @@ def grade_of_pounds(words: str, text: str) -> Grade:
 
 
 def grade_named(words: str, text: str) -> Grade:
-    """The grade in `words`; refuses words that are not a grade, naming the nearest that is."""
+    """The grade in `words`; refuses words that are not a grade, offering the nearest that is."""
     if words in tuple(Grade):
         return Grade(words)
     raise Mistake(
         f"{words!r} in {text.strip()!r} is not a grade of paper known here.",
-        do=nearest(words, *Grade) or f"Use one of {', '.join(Grade)}; the wrapper of the paper says which.",
+        do=f"{suggestion(words, [grade.value for grade in Grade])} The wrapper of the paper says which.",
     )
-
-
-def nearest(word: str, *known: str) -> str:
-    """A question that suggests the known word nearest to `word`, or nothing if none is near."""
-    close = difflib.get_close_matches(word, known, n=1, cutoff=0.6)
-    return f"Did you mean {close[0]}?" if close else ""
 
 
 def weight_g(area_mm2: float | Fraction, gsm: float) -> float:
