@@ -74,7 +74,7 @@ NUMBER = re.compile(
         (?P<whole>\d{1,9})(?:\s+|\s?-\s?)(?P<num>\d{1,9})\s*/\s*(?P<den>\d{1,9})   # 4 1/4, 4-1/4
         | (?P<onlynum>\d{1,9})\s*/\s*(?P<onlyden>\d{1,9})                            # 1/4
         | (?P<decimal>\d{1,9}(?:[.,]\d{1,20})?|[.,]\d{1,20})                         # 4, 4.25, .5
-    )\s*(?P<unit>[^\d\s/].*)?""",
+    )\s*(?P<unit>[^\d\s/.,-].*)?""",
     re.VERBOSE,
 )
 
