@@ -13,12 +13,15 @@ score and looks at it:
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Final
 
+from shapely import Polygon
+
 from kitwright.measure import NUMERIC_TOLERANCE
 from kitwright.pattern.blank import Blank, Score
-from kitwright.pattern.geometry import Point, Ring, along, arc_points, bounds, distance, left_normal, same_point, unit
+from kitwright.pattern.geometry import Point, Ring, along, arc_points, bounds, distance, same_point, signed_area, unit
 from kitwright.pattern.joint import EdgeRef, PanelRef
 from kitwright.pattern.panel import Panel, PanelKind
 
@@ -73,14 +76,20 @@ class Sketched:
 
         `inset` leaves that much of the side free at the new panel's right and left end; `taper` moves its far corners
         inwards, right and left. `angle` is the finished fold, in degrees: below zero a mountain (print outside), above
-        zero a valley. Raises `ValueError` if nothing of the side or of the new panel's far edge would be left.
+        zero a valley. Raises `ValueError` if nothing of the side or of the new panel's far edge would be left, if another
+        panel hangs there already, and for a fold beyond 180 degrees.
         """
         start, end = self.straight_side(side)
         length = distance(start, end)
-        if depth <= 0 or sum(inset) >= length or sum(inset) + sum(taper) > length + NUMERIC_TOLERANCE:
+        if depth <= 0 or min(inset) < 0 or sum(inset) + max(sum(taper), 0) > length + NUMERIC_TOLERANCE:
             raise ValueError(f"{name!r} cannot be folded out of {side!r} of {self.name!r}: nothing of it would be left")
+        if abs(angle) > 180:
+            raise ValueError(f"{name!r} cannot be folded by {angle:g} degrees: 180 is a fold flat on itself")
         ahead = unit(start, end)
         begin, stop = along(start, ahead, inset[0]), along(start, ahead, length - inset[1])
+        if distance(begin, stop) <= NUMERIC_TOLERANCE:
+            raise ValueError(f"{name!r} cannot be folded out of {side!r} of {self.name!r}: nothing of it would be left")
+        self.check_free(side, begin, stop)
         self.split(side, begin)
         self.split(side, stop)
         right, left = along(begin, ahead, taper[0], -depth), along(stop, ahead, -taper[1], -depth)
@@ -113,56 +122,101 @@ class Sketched:
         return self.fold_out(side, word, depth, angle=-180.0, taper=(nick, nick), kind=PanelKind.HEM)
 
     def chamfer(self, side: str, by: float) -> None:
-        """Cut both corners of a side off at 45 degrees, `by` mm along each edge."""
-        index = self.sides.index(side)
-        count = len(self.points)
-        corner, following = self.points[index], self.points[(index + 1) % count]
-        before, after = self.points[index - 1], self.points[(index + 2) % count]
-        new = [
-            along(corner, unit(corner, before), by),
-            along(corner, unit(corner, following), by),
-            along(following, unit(following, corner), by),
-            along(following, unit(following, after), by),
-        ]
-        self.replace(index, new, [side, side, side])
+        """Cut both corners of a side off, `by` mm along each edge (at 45 degrees where the corner is square).
+
+        Raises `ValueError` if nothing of the side or its neighbours would be left, or if a panel hangs there.
+        """
+        self.trim_corners(
+            side,
+            lambda before, corner, after: (
+                by,
+                (
+                    along(corner, unit(corner, before), by),
+                    along(corner, unit(corner, after), by),
+                ),
+            ),
+        )
 
     def round_off(self, side: str, radius: float) -> None:
-        """Round both square corners of a side."""
-        index = self.sides.index(side)
-        corner, following = self.points[index], self.points[(index + 1) % len(self.points)]
-        ahead = unit(corner, following)
-        heading = math.degrees(math.atan2(ahead[1], ahead[0]))
-        length = distance(corner, following)
-        first = arc_points(along(corner, ahead, radius, radius), radius, heading + 180, heading + 270, ARC_STEPS // 2)
-        second = arc_points(
-            along(corner, ahead, length - radius, radius), radius, heading + 270, heading + 360, ARC_STEPS // 2
-        )
-        self.replace(index, [*first, *second], [side] * (len(first) + len(second) - 1))
+        """Round both corners of a side with arcs that run smoothly into the edges. Raises `ValueError` as `chamfer` does."""
+        self.trim_corners(side, lambda before, corner, after: rounded(before, corner, after, radius))
 
     def thumb_notch(self, side: str, radius: float) -> None:
-        """A half-round notch in the middle of a straight side."""
+        """A half-round notch in the middle of a straight side. Raises `ValueError` if the side is too short or bears a panel there."""
         start, end = self.straight_side(side)
-        index = self.sides.index(side)
         ahead, middle = unit(start, end), ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+        if radius <= 0 or 2 * radius >= distance(start, end) - NUMERIC_TOLERANCE:
+            raise ValueError(f"a notch of radius {radius:g} does not go into {side!r} of {self.name!r}")
         heading = math.degrees(math.atan2(ahead[1], ahead[0]))
         arc = arc_points(middle, radius, heading + 180, heading, ARC_STEPS)
-        self.replace(index, [start, *arc, end], [side] * (len(arc) + 1))
+        self.check_free(side, arc[0], arc[-1])
+        self.split(side, arc[0])
+        self.split(side, arc[-1])
+        before = next(i for i, point in enumerate(self.points) if same_point(point, arc[0]))
+        self.points[before + 1 : before + 1] = arc[1:-1]
+        self.sides[before + 1 : before + 1] = [side] * (len(arc) - 2)
 
     def round_hole(self, side: str, *, diameter: float, inwards: float) -> None:
-        """A round hole, its centre `inwards` mm from the middle of a side."""
+        """A round hole, its centre `inwards` mm from the middle of a side. Raises `ValueError` if it is not inside the panel."""
         start, end = self.straight_side(side)
-        ahead, middle = unit(start, end), ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
-        normal = left_normal(ahead)
-        centre = (middle[0] + normal[0] * inwards, middle[1] + normal[1] * inwards)
-        self.holes.append(arc_points(centre, diameter / 2, 0, 360, 2 * ARC_STEPS)[:-1])
+        middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+        centre = along(middle, unit(start, end), 0, inwards)
+        hole = arc_points(centre, diameter / 2, 0, 360, 2 * ARC_STEPS)[:-1]
+        if diameter <= 0 or not Polygon(self.points).contains_properly(Polygon(hole)):
+            raise ValueError(f"a hole of {diameter:g} mm does not go into {self.name!r} there")
+        self.holes.append(hole)
 
     def straight_side(self, side: str) -> tuple[Point, Point]:
-        """Start and end of the longest straight piece of a side. Raises `KeyError` for an unknown side."""
+        """Start and end of the longest straight run of a side, whatever hangs on it. Raises `KeyError` for an unknown side."""
         count = len(self.points)
-        pieces = [(self.points[i], self.points[(i + 1) % count]) for i in range(count) if self.sides[i] == side]
-        if not pieces:
+        mine = [i for i in range(count) if self.sides[i] == side]
+        if not mine:
             raise KeyError(f"panel {self.name!r} has no side {side!r}")
-        return max(pieces, key=lambda piece: distance(*piece))
+        return max((self.run_from(i) for i in mine), key=lambda run: distance(*run))
+
+    def run_from(self, index: int) -> tuple[Point, Point]:
+        """The straight run of one side that begins with edge `index`."""
+        count = len(self.points)
+        start, end = self.points[index], self.points[(index + 1) % count]
+        for step in range(1, count):
+            following = (index + step) % count
+            further = self.points[(following + 1) % count]
+            bends = distance(start, end) + distance(end, further) - distance(start, further) > NUMERIC_TOLERANCE
+            if self.sides[following] != self.sides[index] or bends:
+                break
+            end = further
+        return start, end
+
+    def check_free(self, side: str, start: Point, end: Point) -> None:
+        """Raise `ValueError` if a panel hangs on the straight stretch from `start` to `end`."""
+        for score in self.draft.scores:
+            if self.name in {score.parent, score.child} and share_stretch((start, end), (score.start, score.end)):
+                raise ValueError(f"{side!r} of {self.name!r} is taken there: {score.child!r} hangs on {score.parent!r}")
+
+    def trim_corners(self, side: str, cut: Callable[[Point, Point, Point], tuple[float, Ring]]) -> None:
+        """Put a chain in place of both corners of a side.
+
+        `cut` gives, for a corner and its neighbours before and after, how much of both edges it takes, and the chain.
+        """
+        for at_end in (True, False):
+            count = len(self.points)
+            mine = [i for i in range(count) if self.sides[i] == side]
+            if not mine:
+                raise KeyError(f"panel {self.name!r} has no side {side!r}")
+            if at_end:
+                index = next((i + 1) % count for i in mine if self.sides[(i + 1) % count] != side)
+            else:
+                index = next(i for i in mine if self.sides[i - 1] != side)
+            before, corner, after = self.points[index - 1], self.points[index], self.points[(index + 1) % count]
+            taken, chain = cut(before, corner, after)
+            if taken <= 0 or taken >= min(distance(before, corner), distance(corner, after)) - NUMERIC_TOLERANCE:
+                raise ValueError(
+                    f"the corners of {side!r} of {self.name!r} cannot be cut by that: nothing would be left"
+                )
+            self.check_free(side, chain[0], corner)
+            self.check_free(side, corner, chain[-1])
+            self.points[index : index + 1] = chain
+            self.sides[index : index + 1] = [*[side] * (len(chain) - 1), self.sides[index]]
 
     def split(self, side: str, at: Point) -> None:
         """Add a corner on a side, unless there is one already."""
@@ -178,22 +232,32 @@ class Sketched:
                 return
         raise ValueError(f"{at} does not lie on {side!r} of {self.name!r}")
 
-    def replace(self, index: int, chain: list[Point], sides: list[str]) -> None:
-        """Put a chain of points in place of the two corners of edge `index`."""
-        count = len(self.points)
-        following = (index + 1) % count
-        if following == 0:
-            self.points[index:] = chain
-            del self.points[0]
-            self.sides[index:] = [*sides, self.sides[0]]
-            del self.sides[0]
-            # the chain's last point takes the place of the first corner: keep the list turning from there
-            self.points.insert(0, self.points.pop())
-            self.sides.insert(0, self.sides.pop())
-            return
-        after = self.sides[following]
-        self.points[index : following + 1] = chain
-        self.sides[index : following + 1] = [*sides, after]
+
+def rounded(before: Point, corner: Point, after: Point, radius: float) -> tuple[float, Ring]:
+    """How much of both edges an arc of this radius takes at an outward corner, and the arc's points."""
+    coming, going = unit(before, corner), unit(corner, after)
+    turn = math.degrees(
+        math.atan2(coming[0] * going[1] - coming[1] * going[0], coming[0] * going[0] + coming[1] * going[1])
+    )
+    if turn <= 0:
+        raise ValueError("only an outward corner can be rounded off")
+    taken = radius * math.tan(math.radians(turn) / 2)
+    heading = math.degrees(math.atan2(coming[1], coming[0]))
+    centre = along(corner, coming, -taken, radius)
+    steps = max(2, math.ceil(ARC_STEPS / 2 * turn / 90))
+    return taken, arc_points(centre, radius, heading - 90, heading - 90 + turn, steps)
+
+
+def share_stretch(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
+    """Whether two straight stretches lie on one line and have more than a point in common."""
+    ahead = unit(*other)
+    spans = []
+    for point in one:
+        there = (point[0] - other[0][0], point[1] - other[0][1])
+        if abs(ahead[0] * there[1] - ahead[1] * there[0]) > NUMERIC_TOLERANCE:
+            return False
+        spans.append(ahead[0] * there[0] + ahead[1] * there[1])
+    return min(max(spans), distance(*other)) - max(min(spans), 0.0) > NUMERIC_TOLERANCE
 
 
 class Draft:
@@ -206,16 +270,26 @@ class Draft:
         self.scores: list[Score] = []
 
     def panel(self, name: str, width: float, height: float) -> Sketched:
-        """The first panel: a rectangle. Everything else is folded out of it. Raises `ValueError` if there is one already."""
-        if self.sketched:
-            raise ValueError(f"blank {self.name!r} has a first panel already: fold {name!r} out of a side")
+        """The first panel: a rectangle. Everything else is folded out of it.
+
+        Raises `ValueError` if there is one already, or if a size is not above zero.
+        """
+        if min(width, height) <= 0:
+            raise ValueError(f"{name!r} cannot measure {width:g} × {height:g} mm")
         points = [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)]
-        return self.add(Sketched(self, name, points, list(COMPASS), PanelKind.FACE))
+        return self.shape(name, tuple(points), COMPASS)
 
     def shape(self, name: str, outline: Ring, sides: tuple[str, ...]) -> Sketched:
-        """The first panel in any other outline, counter-clockwise, each edge with its side's name."""
+        """The first panel in any other outline, counter-clockwise, each edge with its side's name.
+
+        Raises `ValueError` if there is a first panel already, or for an outline that crosses itself or runs the wrong way round.
+        """
         if self.sketched:
             raise ValueError(f"blank {self.name!r} has a first panel already: fold {name!r} out of a side")
+        if len(outline) != len(sides):
+            raise ValueError(f"{name!r} has {len(outline)} edges, but {len(sides)} names for them")
+        if len(outline) < 3 or not Polygon(outline).is_valid or signed_area(outline) <= 0:
+            raise ValueError(f"the outline of {name!r} must go round once, counter-clockwise, without crossing itself")
         return self.add(Sketched(self, name, list(outline), list(sides), PanelKind.FACE))
 
     def add(self, panel: Sketched) -> Sketched:
