@@ -40,9 +40,13 @@ class Proof:
         counts = self.counts()
         checks = f"{len(self.findings)} checks"
         if self.is_proved:
-            told = [f"{counts[s]} {s.value}{'s' if counts[s] > 1 else ''}" for s in (Severity.WARNING, Severity.NOTE) if s in counts]
+            told = [
+                f"{counts[s]} {s.value}{'s' if counts[s] > 1 else ''}"
+                for s in (Severity.WARNING, Severity.NOTE)
+                if s in counts
+            ]
             return f"Proved: {checks}, nothing fails" + (f"; {', '.join(told)} to read." if told else ".")
         fails, unknown = counts.get(Severity.FAIL, 0), counts.get(Severity.UNKNOWN, 0)
-        told = [f"{fails} fail" if fails == 1 else f"{fails} fail"] if fails else []
+        told = [f"{fails} fail{'s' if fails == 1 else ''}"] if fails else []
         told += [f"{unknown} could not be decided"] if unknown else []
         return f"Not proved: of {checks}, {' and '.join(told)}."

@@ -1,0 +1,95 @@
+"""The command line. Each command is a module of its own, imported only when it is called, so that help is there at once."""
+
+from __future__ import annotations
+
+import importlib
+import sys
+from types import MappingProxyType
+from typing import Final
+
+import click
+
+__all__ = ["COMMANDS", "main"]
+
+COMMANDS: Final = MappingProxyType(
+    {
+        "demo": "Make the whole pack for a ready-made kit, to see what comes out.",
+        "new": "Start a kit document with everything explained in it.",
+        "forms": "List the forms that parts can have, and the numbers each takes.",
+        "prove": "Check that everything fits, stands upright and can be cut.",
+        "sheets": "Lay the parts out on the fewest sheets, with the order of cuts.",
+        "pack": "Write the bench pack, the patterns and the proof into a folder.",
+        "mend": "Apply the changes that the proof offers, and prove again.",
+    }
+)
+"""The commands and what they are for, in the order in which a maker meets them."""
+
+
+class Commands(click.Group):
+    """A group that knows the names and purposes of its commands without importing them."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """The names, in reading order."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """The command, imported now."""
+        if cmd_name not in COMMANDS:
+            return None
+        module = importlib.import_module(f"kitwright.cli.{cmd_name}")
+        command = module.command
+        return command if isinstance(command, click.Command) else None
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Find the command; for an unknown word say which one was probably meant."""
+        word = args[0]
+        if word not in COMMANDS and not word.startswith("-"):
+            from kitwright.measure import suggestion  # noqa: PLC0415  (only when a word is wrong)
+
+            ctx.fail(f"There is no command {word!r}. {suggestion(word, COMMANDS)}")
+        return super().resolve_command(ctx, args)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """The list of commands in the help, without importing any."""
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+
+@click.command(cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.version_option(package_name="kitwright", message="Kitwright %(version)s")
+def kitwright() -> None:
+    """From an idea for a cardstock kit to parts that are proved to fit, laid out, and ready for the bench.
+
+    A kit is a small text file: what goes in, how many, which papers. Start one with "kitwright new", prove it with
+    "kitwright prove", then write everything to take to the bench with "kitwright pack".
+    """
+
+
+def main() -> None:
+    """Run the command line: exit code 0 when all is well, 1 when something does not fit, 2 for a mistake."""
+    from kitwright.errors import KitwrightError, Mistakes  # noqa: PLC0415
+
+    for stream in (sys.stdout, sys.stderr):
+        reconfigure = getattr(stream, "reconfigure", None)
+        if reconfigure is not None:
+            reconfigure(errors="replace")
+    try:
+        code = kitwright(standalone_mode=False)
+    except click.exceptions.Abort:
+        click.echo("Stopped.", err=True)
+        code = 2
+    except click.ClickException as error:
+        error.show()
+        code = 2
+    except Mistakes as error:
+        count = len(error.mistakes)
+        click.echo(f"{count} mistakes:" if count > 1 else "A mistake:", err=True)
+        for mistake in error.mistakes:
+            click.echo(f"  {mistake}", err=True)
+        code = 2
+    except KitwrightError as error:
+        click.echo(f"A mistake:\n  {error}", err=True)
+        code = 2
+    sys.exit(code if isinstance(code, int) else 0)

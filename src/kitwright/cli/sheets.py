@@ -1,0 +1,34 @@
+"""`kitwright sheets`: the cut list and the fewest sheets."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from kitwright.cli.files import load_kit
+from kitwright.cli.planning import plan_with_progress
+from kitwright.cli.show import console, print_json, show_cut_list, show_sheets
+from kitwright.printouts.make.as_data import plan_as_data
+
+__all__ = ["command"]
+
+
+@click.command("sheets")
+@click.argument("kit", type=click.Path(path_type=Path))
+@click.option("--kits", "batch", type=int, default=1, show_default=True, help="How many kits to make.")
+@click.option("--cuts", is_flag=True, help="Show every cut in order.")
+@click.option("--json", "as_json", is_flag=True, help="Print every number for other programs.")
+def command(kit: Path, batch: int, cuts: bool, as_json: bool) -> int:
+    """Lay out a batch of KIT on the fewest sheets.
+
+    Nothing is written. Exit code 1 if not everything finds room on the sheets.
+    """
+    made = plan_with_progress(load_kit(kit), batch=batch)
+    if as_json:
+        print_json(plan_as_data(made))
+    else:
+        screen = console()
+        show_cut_list(screen, made)
+        show_sheets(screen, made, steps=cuts)
+    return 0 if all(paper.cut_plan.is_complete and not paper.faults for paper in made.papers) else 1

@@ -1,0 +1,42 @@
+"""A kit with one thing changed, as a fix would change it: for trying a fix before it is offered."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from kitwright.errors import Mistake
+from kitwright.findings import Change
+from kitwright.kit.model import Kit, Part, Sizing, SizingKind
+from kitwright.measure import parse_length, parse_size
+
+__all__ = ["changed"]
+
+
+def changed(kit: Kit, changes: Iterable[Change]) -> Kit:
+    """The kit with changes made to its parts. Raises `Mistake` for a change that no fix makes."""
+    parts = {part.name: part for part in kit.parts}
+    for change in changes:
+        if change.table != "part" or change.name not in parts:
+            raise Mistake(f"{change.name!r} is no part of the kit.", do="Name a part.")
+        parts[change.name] = changed_part(kit, parts[change.name], change)
+    return replace(kit, parts=tuple(parts.values()))
+
+
+def changed_part(kit: Kit, part: Part, change: Change) -> Part:
+    """One part with one key changed."""
+    match change.key:
+        case "size" | "inside" | "outside":
+            if not change.value:
+                return replace(part, sizing=Sizing(SizingKind.DERIVED))
+            lengths = tuple(length.mm for length in parse_size(change.value, kit.unit))
+            return replace(part, sizing=Sizing(SizingKind(change.key), lengths))
+        case "turn":
+            return replace(part, turn=int(change.value) // 90 % 4)
+        case "paper":
+            return replace(part, paper=change.value)
+        case "form":
+            return replace(part, form=change.value)
+        case _:
+            name = change.key.replace("-", "_")
+            return replace(part, settings={**part.settings, name: parse_length(change.value, kit.unit).mm})

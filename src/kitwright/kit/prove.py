@@ -1,0 +1,144 @@
+"""The proof of a built kit: every check on every part and every relation, and for what fails a fix that was itself tried."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from kitwright.findings import Finding, Severity
+from kitwright.kit.built import BuiltKit, BuiltPart
+from kitwright.kit.contents import room_for
+from kitwright.kit.mending import find_fix
+from kitwright.pattern import Axis, score_chart
+from kitwright.proof import (
+    LID_PLAY,
+    LOOSE_BAND,
+    Proof,
+    check_envelope,
+    check_lid_height,
+    check_mat,
+    check_over,
+    check_pass_through,
+    check_print,
+    check_ruler,
+    check_seams,
+    check_sheet,
+    check_stack,
+    check_tabs,
+)
+
+__all__ = ["prove"]
+
+
+def prove(built: BuiltKit, *, with_fixes: bool = True) -> Proof:
+    """All findings about a kit. `with_fixes` looks for changes that turn what fails to good; it builds the kit anew for each try."""
+    findings = tuple(findings_of(built))
+    if not with_fixes:
+        return Proof(findings)
+
+    def passes(tried: BuiltKit) -> tuple[Finding, ...]:
+        return tuple(findings_of(tried))
+
+    return Proof(
+        tuple(
+            replace(finding, fix=find_fix(built, finding, findings, passes))
+            if finding.severity is Severity.FAIL
+            else finding
+            for finding in findings
+        )
+    )
+
+
+def findings_of(built: BuiltKit) -> Iterator[Finding]:
+    """Every check, part by part, each part's own before its relations."""
+    for part in built.parts:
+        yield from part.notes
+        yield from own_findings(built, part)
+        yield from relation_findings(built, part)
+
+
+def own_findings(built: BuiltKit, part: BuiltPart) -> Iterator[Finding]:
+    """What a part is by itself: makeable, foldable, the right way up, not larger than its sheet."""
+    ruler = built.kit.ruler
+    for finding in (
+        check_seams(part.name, part.folded, ruler),
+        check_tabs(part.name, part.folded),
+        check_pass_through(part.name, part.folded),
+    ):
+        if finding is not None:
+            yield finding
+    yield from check_print(part.name, part.folded, part.paper, turn=part.part.turn)
+    for blank in part.pattern.blanks:
+        chart = score_chart(blank)
+        numbers = {"width of the blank": chart.width, "height of the blank": chart.height}
+        for each in chart.passes:
+            for place, mark in enumerate(each.marks, 1):
+                numbers[f"score {place} along the {each.side.value}"] = mark.at
+        yield check_ruler(part.name, numbers, ruler)
+        yield check_sheet(part.name, blank, part.paper, ruler, turn=part.part.turn)
+
+
+def relation_findings(built: BuiltKit, part: BuiltPart) -> Iterator[Finding]:
+    """What a part is to others: lies on, holds, covers, wraps."""
+    said = part.part
+    if said.on and not said.holds:
+        yield mat_finding(built, part, built.part(said.on))
+    if said.holds:
+        yield from holding_findings(built, part)
+    if said.covers:
+        yield from over_findings(built, part, built.part(said.covers), is_lid=True)
+    if said.wraps:
+        yield from over_findings(built, part, built.part(said.wraps), is_lid=False)
+
+
+def mat_finding(built: BuiltKit, part: BuiltPart, host: BuiltPart) -> Finding:
+    """A mat on its card."""
+    mat, card = part.outside, host.outside
+    return check_mat(
+        f"{part.name} on {host.name}",
+        (mat[Axis.WIDTH].net, mat[Axis.HEIGHT].net),
+        (card[Axis.WIDTH].net, card[Axis.HEIGHT].net),
+        built.kit.ruler,
+    )
+
+
+def holding_findings(built: BuiltKit, part: BuiltPart) -> Iterator[Finding]:
+    """An envelope or pocket with each of its cards; a box with all its contents."""
+    things, ruler = built.things_in(part), built.kit.ruler
+    if Axis.DEPTH not in part.inside:
+        what = "pocket" if part.form.key == "pocket" else "envelope"
+        inside = (part.inside[Axis.WIDTH].net, part.inside[Axis.HEIGHT].net)
+        for thing in things:
+            card = (thing.width, thing.height, thing.thickness)
+            yield check_envelope(f"{thing.name} in {part.name}", card, inside, ruler, what=what)
+        return
+    stands = part.form.stands_contents if part.part.standing is None else part.part.standing
+    needed = room_for(things, standing=stands)
+    room = {"width": needed.width, "depth": needed.depth, "height": needed.height}
+    inside_by_axis = {axis.value: part.inside[axis].net for axis in (Axis.WIDTH, Axis.DEPTH, Axis.HEIGHT)}
+    yield check_stack(
+        f"contents of {part.name}", room, inside_by_axis, ruler, is_only_way=all(thing.is_flat for thing in things)
+    )
+
+
+def over_findings(built: BuiltKit, part: BuiltPart, host: BuiltPart, *, is_lid: bool) -> Iterator[Finding]:
+    """A lid or band along each axis that it spans, and how far it hangs down."""
+    ruler = built.kit.ruler
+    what, play = ("lid", LID_PLAY) if is_lid else ("band", LOOSE_BAND)
+    about = f"{part.name} {'over' if is_lid else 'round'} {host.name}"
+    for axis in (Axis.WIDTH, Axis.DEPTH):
+        if axis not in part.inside:
+            continue
+        over = outside_along(host, axis)
+        yield check_over(about, axis.value, part.inside[axis], over, play=play, ruler=ruler, what=what)
+    if Axis.HEIGHT in host.outside:
+        for name in part.form.hangs:
+            hanging = float(part.lengths[name])
+            yield check_lid_height(about, hanging, host.outside[Axis.HEIGHT].net, ruler, what=name.replace("_", " "))
+
+
+def outside_along(host: BuiltPart, axis: Axis) -> float:
+    """How much a lid or band must go round along an axis: of flat things, the whole pile that one kit has of them."""
+    if axis is Axis.DEPTH and host.is_flat:
+        return host.thickness * host.part.quantity
+    return host.outside[axis].net

@@ -1,0 +1,125 @@
+"""A plan as plain data for other programs: every number of proof, cut list and layouts. Lengths in mm, names say the unit."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from kitwright.cutting import offcuts, placements, to_mm
+from kitwright.findings import Finding
+from kitwright.plan import CutLine, PaperPlan, Plan
+from kitwright.proof import Proof
+
+__all__ = ["plan_as_data", "proof_as_data", "sheets_as_data"]
+
+
+def plan_as_data(plan: Plan) -> dict[str, Any]:
+    """Everything about a plan."""
+    return {
+        "kit": plan.kit.name,
+        "unit": plan.kit.unit.value,
+        "ruler": plan.ruler.name,
+        "batch": plan.batch,
+        "proof": proof_as_data(plan.proof),
+        "cut_list": [line_as_data(line) for line in plan.lines],
+        "papers": sheets_as_data(plan),
+    }
+
+
+def proof_as_data(proof: Proof) -> dict[str, Any]:
+    """The findings with all their numbers."""
+    return {
+        "proved": proof.is_proved,
+        "verdict": proof.verdict.value,
+        "findings": [finding_as_data(finding) for finding in proof.findings],
+    }
+
+
+def finding_as_data(finding: Finding) -> dict[str, Any]:
+    """One finding."""
+    fix = finding.fix
+    return {
+        "code": finding.code,
+        "severity": finding.severity.value,
+        "about": finding.about,
+        "message": finding.message,
+        "measured": finding.measured,
+        "required": finding.required,
+        "margin": finding.margin,
+        "unit": finding.unit,
+        "because": finding.because,
+        "fix": None
+        if fix is None
+        else {
+            "sentence": fix.sentence,
+            "changes": [
+                {"table": change.table, "name": change.name, "key": change.key, "value": change.value}
+                for change in fix.changes
+            ],
+        },
+    }
+
+
+def line_as_data(line: CutLine) -> dict[str, Any]:
+    """One line of the cut list with its score chart."""
+    return {
+        "blank": line.label,
+        "paper": line.part.paper.key,
+        "per_kit": line.per_kit,
+        "in_batch": line.in_batch,
+        "width_mm": line.chart.width,
+        "height_mm": line.chart.height,
+        "passes": [
+            {
+                "side": each.side.value,
+                "way": each.way.value,
+                "marks": [{"at_mm": mark.at, "runs_mm": [list(run) for run in mark.runs]} for mark in each.marks],
+            }
+            for each in line.chart.passes
+        ],
+        "cut_away": [
+            {
+                "width_mm": piece.width,
+                "height_mm": piece.height,
+                "is_rectangle": piece.is_rectangle,
+                "is_hole": piece.is_inside,
+            }
+            for piece in line.chart.cut_away
+        ],
+    }
+
+
+def sheets_as_data(plan: Plan) -> list[dict[str, Any]]:
+    """The layouts of every paper."""
+    return [paper_as_data(paper, plan) for paper in plan.papers]
+
+
+def paper_as_data(paper: PaperPlan, plan: Plan) -> dict[str, Any]:
+    """The layouts of one paper."""
+    found = paper.cut_plan
+    return {
+        "paper": paper.paper.key,
+        "sheets": paper.sheets,
+        "at_least": found.bound.value,
+        "objective": found.objective.value,
+        "value": found.value,
+        "proved_best": found.is_proved,
+        "unplaced": [each.sentence(plan.ruler) for each in found.unplaced],
+        "layouts": [
+            {
+                "times": layout.times,
+                "parts": [
+                    {
+                        "blank": placed.piece,
+                        "turn": placed.turn,
+                        "x_mm": float(to_mm(placed.x)),
+                        "y_mm": float(to_mm(placed.y)),
+                        "width_mm": float(to_mm(placed.width)),
+                        "height_mm": float(to_mm(placed.height)),
+                    }
+                    for placed in placements(layout)
+                ],
+                "left_over_mm": [[float(to_mm(each)) for each in left] for left in offcuts(layout)],
+            }
+            for layout in found.layouts
+        ],
+    }

@@ -1,0 +1,110 @@
+"""Bench language: the cut list, the score chart and the order of cuts as sentences, lengths as read off the maker's ruler."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitwright.cutting import BenchStep, Holds, TopPoints, to_mm
+from kitwright.measure import Ruler
+from kitwright.pattern import CutAway, FoldWay, RuleSide, ScoreChart, ScoreMark, ScorePass
+from kitwright.plan import CutLine
+
+__all__ = ["away_sentences", "cut_sentence", "pass_sentence", "score_sentences", "step_words"]
+
+
+def cut_sentence(line: CutLine, ruler: Ruler) -> str:
+    """`Cut 2 at 7 1/4 × 10 1/4.`"""
+    width, height = line.blank.size
+    return f"Cut {line.in_batch} at {ruler.size(width, height)} {ruler.unit.value}."
+
+
+def score_sentences(chart: ScoreChart, ruler: Ruler, *, printed: bool = True) -> Iterator[str]:
+    """The whole score chart of one blank, a sentence a pass, then what is cut away and what needs the template."""
+    turned = False
+    over = False
+    for each in chart.passes:
+        moves = []
+        if (each.way is FoldWay.VALLEY) != over:
+            over = not over
+            moves.append("Turn the blank over like a page.")
+        if (each.side is RuleSide.HEIGHT) != turned:
+            turned = not turned
+            moves.append("Turn it a quarter to the right." if turned else "Turn it a quarter back to the left.")
+        yield " ".join([*moves, pass_sentence(each, ruler, first=each is chart.passes[0] and printed)])
+    yield from away_sentences(chart.cut_away, ruler)
+    if chart.aslant:
+        yield f"{len(chart.aslant)} scores run aslant: use the template page."
+    if not chart.passes and not chart.cut_away:
+        yield "No scores."
+
+
+def pass_sentence(each: ScorePass, ruler: Ruler, *, first: bool) -> str:
+    """`Print side up, the 10 1/4 side along the rule: score at 2 and 8 1/4.`"""
+    face = "Print side up, the" if first else "The"
+    marks = [mark_words(mark, ruler) for mark in each.marks]
+    return f"{face} {ruler.format(each.length)} side along the rule: score at {listed(marks)}."
+
+
+def mark_words(mark: ScoreMark, ruler: Ruler) -> str:
+    """One mark, with its stretches where it must not go all the way."""
+    if not mark.runs:
+        return ruler.format(mark.at)
+    runs = [f"{ruler.format(low)} to {ruler.format(high)}" for low, high in mark.runs]
+    return f"{ruler.format(mark.at)} (only from {listed(runs)})"
+
+
+def listed(words: list[str]) -> str:
+    """`2`, `2 and 4`, `2, 4 and 6`."""
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def away_sentences(pieces: tuple[CutAway, ...], ruler: Ruler) -> Iterator[str]:
+    """What is cut away: plain corners with their sizes, holes, and the rest by the picture."""
+    plain: dict[tuple[str, str], int] = {}
+    for piece in pieces:
+        if piece.is_rectangle and not piece.is_inside:
+            size = (ruler.format(piece.width), ruler.format(piece.height))
+            plain[size] = plain.get(size, 0) + 1
+    for (width, height), count in plain.items():
+        yield f"Cut away {count_words(count, 'corner')} of {width} × {height}."
+    holes = sum(piece.is_inside for piece in pieces)
+    if holes:
+        yield f"Punch or cut {count_words(holes, 'hole')} (see the picture)."
+    shaped = sum(not piece.is_rectangle and not piece.is_inside for piece in pieces)
+    if shaped:
+        yield f"Trim {count_words(shaped, 'slanted or rounded piece')} as the picture shows; the template page has them at true size."
+
+
+def count_words(count: int, noun: str) -> str:
+    """`1 corner`, `2 corners`."""
+    return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
+
+
+def step_words(step: BenchStep, ruler: Ruler, letters: dict[str, str]) -> tuple[str, str, str, str]:
+    """A cut as four cells: what is taken, how it lies, where the guide stands, what comes of it."""
+    takes = f"sheet {step.take.mark}" if len(step.take.mark) == 1 else f"strip {step.take.mark}"
+    if step.sheets > 1:
+        takes += f" (×{step.sheets})"
+    lies = {
+        TopPoints.AWAY: "top away from you",
+        TopPoints.TOWARDS: "top towards you",
+        TopPoints.LEFT: "top to the left",
+        TopPoints.RIGHT: "top to the right",
+    }[step.top]
+    guide = ruler.format(float(to_mm(step.guide))) + (f", {step.repeats} times" if step.repeats > 1 else "")
+    return takes, lies, guide, "; ".join(gives_words(step, letters))
+
+
+def gives_words(step: BenchStep, letters: dict[str, str]) -> Iterator[str]:
+    """What each side of a cut is."""
+    counted: dict[str, int] = {}
+    for piece in step.gives:
+        if piece.holds is Holds.PART:
+            word = f"{letters[piece.piece]} {piece.piece}"
+        elif piece.holds is Holds.STRIP:
+            word = f"strip {piece.mark}"
+        else:
+            word = "left over"
+        counted[word] = counted.get(word, 0) + 1
+    for word, count in counted.items():
+        yield word if count == 1 else f"{count} × {word}"

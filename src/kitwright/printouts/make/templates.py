@@ -1,0 +1,51 @@
+"""Template pages: blanks at true size to lay on the card or to trace, on as many pages as they need, each with a ruler bar."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitwright.plan import CutLine, Plan
+from kitwright.printouts.compose import canvas, ruler_bar
+from kitwright.printouts.make.pattern_picture import blank_marks, glued_panels
+from kitwright.printouts.make.signs import signs_of
+from kitwright.printouts.page import Page
+from kitwright.printouts.tiling import tile
+from kitwright.printouts.write.house import columns, gap, heading, new_page, paragraph, picture
+from kitwright.printouts.write.typst import Markup
+
+__all__ = ["needs_template", "template_blocks"]
+
+HEAD_ROOM = 34.0
+"""Height on a template page (mm) for the heading, the line under it and the ruler bar."""
+
+
+def needs_template(line: CutLine) -> bool:
+    """Whether a blank has slanted or rounded cuts, holes or aslant scores that numbers alone do not give."""
+    shaped = any(not piece.is_rectangle or piece.is_inside for piece in line.chart.cut_away)
+    return shaped or bool(line.chart.aslant)
+
+
+def template_blocks(plan: Plan, page: Page) -> Iterator[Markup]:
+    """The pages of all blanks that need one."""
+    signs = signs_of(plan)
+    wide, high = page.width - 2 * page.margin, page.height - 2 * page.margin - page.footer - HEAD_ROOM
+    for line in plan.lines:
+        if not needs_template(line):
+            continue
+        glued = glued_panels(line.part.pattern.joints, line.blank)
+        drawing = canvas(blank_marks(line.blank, glued=glued))
+        tiles = tile(drawing, width=wide, height=high)
+        for number, each in enumerate(tiles, 1):
+            yield new_page()
+            many = f", page {number} of {len(tiles)}" if len(tiles) > 1 else ""
+            yield heading(f"Template {signs[line.label]}  {line.label}{many}", level=2)
+            hint = "Print at 100 % and measure the bar before cutting."
+            if len(tiles) > 1:
+                hint += f" This is field {each.row}.{each.column}: trim on the marked line and lay the targets on each other."
+            yield columns(
+                [paragraph(hint), picture(each.key, alt="Map of the pages")] if len(tiles) > 1 else [paragraph(hint)],
+                [picture(ruler_bar(), alt="Ruler bar: 10 cm and 4 in")],
+                widths=["1fr", "auto"],
+            )
+            yield gap(1)
+            yield picture(each.drawing, alt=f"{line.label} at true size")

@@ -1,0 +1,80 @@
+"""Whether the contents of a box go in as one stack with the other things beside it. Millimetres, free play in all."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from kitwright.findings import Finding, Severity
+from kitwright.measure import Ruler
+
+__all__ = ["FINGER_ROOM", "check_stack"]
+
+FINGER_ROOM: Final = 25.4 / 4
+"""Free room in all, each way, with which fingers get at things: 1/4 in (Dartmouth Library preservation blog, 2015)."""
+
+LEAST_ROOM: Final = 25.4 / 16
+"""Free room in all below which contents have to be coaxed in. Common practice, no source."""
+
+
+def check_stack(
+    about: str,
+    needed: dict[str, float],
+    inside: dict[str, float],
+    ruler: Ruler,
+    *,
+    is_only_way: bool,
+) -> Finding:
+    """Whether a room (by axis) goes into an inside size. `is_only_way`: the contents can lie no other way than in that room.
+
+    Where they could lie otherwise, a room that is too large proves nothing: the finding is then *unknown*.
+    """
+    free = {axis: inside[axis] - needed[axis] for axis in needed}
+    tight = min(free, key=lambda axis: free[axis])
+    words = ", ".join(f"{ruler.near(max(play, 0.0))} in {axis}" for axis, play in free.items())
+    numbers = {"measured": free[tight], "required": LEAST_ROOM, "margin": free[tight] - LEAST_ROOM}
+    if free[tight] < 0:
+        lack = ruler.near(-free[tight])
+        if is_only_way:
+            return Finding(
+                "contents-fit",
+                Severity.FAIL,
+                about,
+                f"The contents do not go in: {lack} is missing in {tight}, springback of the stack reckoned in.",
+                because="geometry; springback of a tenth is common practice, no source",
+                **{**numbers, "required": 0.0, "margin": free[tight]},
+            )
+        return Finding(
+            "contents-fit",
+            Severity.UNKNOWN,
+            about,
+            f"Packed as a stack with the other things beside it, {lack} is missing in {tight}; whether another way of packing fits "
+            "was not settled.",
+            because="geometry",
+            **{**numbers, "required": 0.0, "margin": free[tight]},
+        )
+    if free[tight] < LEAST_ROOM:
+        return Finding(
+            "contents-fit",
+            Severity.WARNING,
+            about,
+            f"The contents go in very tightly, free: {words}.",
+            because="common practice, no source",
+            **numbers,
+        )
+    if free[tight] < FINGER_ROOM - 1e-6:
+        return Finding(
+            "contents-fit",
+            Severity.NOTE,
+            about,
+            f"The contents go in, free: {words}. Fingers need about {ruler.near(FINGER_ROOM)}.",
+            because="finger room of 1/4 in: Dartmouth Library preservation blog, 2015",
+            **numbers,
+        )
+    return Finding(
+        "contents-fit",
+        Severity.OK,
+        about,
+        f"The contents go in, free: {words}.",
+        because="finger room of 1/4 in: Dartmouth Library preservation blog, 2015",
+        **numbers,
+    )
