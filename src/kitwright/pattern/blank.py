@@ -8,8 +8,7 @@ from functools import cached_property
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from shapely import Polygon, unary_union
-from shapely.geometry import LineString, MultiLineString
+from shapely import Geometry, LineString, MultiLineString, Polygon, intersection, line_merge, unary_union
 
 from kitwright.measure import NUMERIC_TOLERANCE
 from kitwright.pattern.geometry import Point, Ring, bounds, distance
@@ -123,18 +122,19 @@ class Blank:
             for other in self.panels[i + 1 :]:
                 if any({score.parent, score.child} == {one.name, other.name} for score in self.scores):
                     continue
-                shared = Polygon(one.outline).exterior.intersection(Polygon(other.outline).exterior)
+                rings = Polygon(one.outline).exterior, Polygon(other.outline).exterior
+                shared = intersection(*rings, grid_size=1e-7)
                 found.extend(straight_pieces(shared))
         return tuple(found)
 
 
-def straight_pieces(shape: object) -> list[tuple[Point, Point]]:
-    """The straight pieces longer than the numeric tolerance in a shapely result."""
+def straight_pieces(shape: Geometry) -> list[tuple[Point, Point]]:
+    """The straight pieces longer than the numeric tolerance in a shapely result, those in one line joined."""
     parts = getattr(shape, "geoms", [shape])
     lines = [part for part in parts if isinstance(part, LineString) and part.length > NUMERIC_TOLERANCE]
-    merged = MultiLineString(lines).simplify(0) if lines else MultiLineString()
+    merged = line_merge(MultiLineString(lines)).simplify(NUMERIC_TOLERANCE)
     pieces: list[tuple[Point, Point]] = []
-    for line in merged.geoms:
+    for line in getattr(merged, "geoms", [merged]):
         points = [(float(x), float(y)) for x, y in line.coords]
         pieces.extend(pairwise(points))
     return pieces
