@@ -11,10 +11,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from shapely import LineString, Polygon, box
+from shapely import LineString, MultiPolygon, Polygon, box
 
 from kitwright.measure import NUMERIC_TOLERANCE
 from kitwright.pattern.blank import Blank, FoldWay, Score
+from kitwright.pattern.panel import Panel
 
 __all__ = ["CutAway", "RuleSide", "ScoreChart", "ScoreMark", "ScorePass", "score_chart"]
 
@@ -105,10 +106,12 @@ def marks_of(blank: Blank, scores: list[Score], side: RuleSide, way: FoldWay) ->
         if not lines or at - lines[-1][0] > NUMERIC_TOLERANCE:
             lines.append((at, []))
         lines[-1][1].append((low, high))
+    panels = MultiPolygon([inside for panel in blank.panels for inside in insides(panel)])
     marks = []
     for at, runs in lines:
         joined = join_runs(runs)
-        whole = crosses_no_panel(blank, at, joined, axis)
+        clear = crosses_no_panel(panels, at, joined, across=height if axis == 0 else width, axis=axis)
+        whole = clear and not folds_otherwise(blank, at, way, axis)
         marks.append(ScoreMark(length - at if way is FoldWay.VALLEY else at, () if whole else tuple(joined)))
     return tuple(sorted(marks, key=lambda mark: mark.at))
 
@@ -124,17 +127,32 @@ def join_runs(runs: list[tuple[float, float]]) -> list[tuple[float, float]]:
     return joined
 
 
-def crosses_no_panel(blank: Blank, at: float, runs: list[tuple[float, float]], axis: int) -> bool:
-    """Whether a score drawn all the way across the rectangle stays, besides its runs, where the blank is cut away anyhow."""
-    width, height = blank.size
-    across = height if axis == 0 else width
+def insides(panel: Panel) -> list[Polygon]:
+    """A panel without its very edge: what a score must not run over."""
+    inside = Polygon(panel.outline, panel.holes).buffer(-NUMERIC_TOLERANCE)
+    return [piece for piece in getattr(inside, "geoms", [inside]) if not piece.is_empty]
+
+
+def folds_otherwise(blank: Blank, at: float, way: FoldWay, axis: int) -> bool:
+    """Whether the other way of folding has a score in the same line."""
+    return any(
+        score.way is not way
+        and abs(score.start[axis] - at) <= NUMERIC_TOLERANCE
+        and abs(score.end[axis] - at) <= NUMERIC_TOLERANCE
+        for score in blank.scores
+    )
+
+
+def crosses_no_panel(
+    panels: MultiPolygon, at: float, runs: list[tuple[float, float]], *, across: float, axis: int
+) -> bool:
+    """Whether a score drawn all the way across the rectangle keeps, besides its runs, to waste and to the edges of panels."""
     ends = [0.0, *(end for run in runs for end in run), across]
-    inside = blank.shape.buffer(-NUMERIC_TOLERANCE)
     for low, high in zip(ends[::2], ends[1::2], strict=True):
         if high - low <= NUMERIC_TOLERANCE:
             continue
         line = LineString([(at, low), (at, high)] if axis == 0 else [(low, at), (high, at)])
-        if inside.intersection(line).length > HARMLESS:
+        if panels.intersection(line).length > HARMLESS:
             return False
     return True
 
