@@ -1,0 +1,59 @@
+"""Where glued tabs land: in the plane of their target, facing its way, inside its outline. Lengths in mm, areas in mm²."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from shapely import Point as ShapelyPoint
+
+from kitwright.folding.planes import flat_shape, own_shape
+from kitwright.folding.poses import Folded
+from kitwright.pattern import Joint
+
+__all__ = ["Landing", "land", "landings"]
+
+
+@dataclass(frozen=True, slots=True)
+class Landing:
+    """How a tab lies on its target.
+
+    `off_plane` is how far its farthest corner is from the target's plane (mm), `turned` the angle between the two print sides
+    (degrees; 0 when they face the same way), `off_panel` the area of the tab beyond the target (mm²), `on_panel` the area that is
+    glued, `margins` how far each corner of the tab is inside the target's outline (mm; below zero where it is outside).
+    """
+
+    joint: Joint
+    off_plane: float
+    turned: float
+    off_panel: float
+    on_panel: float
+    margins: tuple[float, ...]
+
+
+def land(folded: Folded, joint: Joint) -> Landing:
+    """How the tab of one joint lies on its target."""
+    local = folded.to_panel(joint.target, folded.points(joint.tab))
+    tab, target = flat_shape(folded, joint.tab, joint.target), own_shape(folded, joint.target)
+    on_panel = tab.intersection(target).area
+    edge = target.boundary
+    margins = []
+    for x, y, _ in local:
+        corner = ShapelyPoint(x, y)
+        margin = edge.distance(corner)
+        margins.append(margin if target.covers(corner) else -margin)
+    one, other = folded.normal(joint.tab), folded.normal(joint.target)
+    return Landing(
+        joint=joint,
+        off_plane=float(np.abs(local[:, 2]).max()),
+        turned=math.degrees(math.atan2(float(np.linalg.norm(np.cross(one, other))), float(one @ other))),
+        off_panel=tab.area - on_panel,
+        on_panel=on_panel,
+        margins=tuple(margins),
+    )
+
+
+def landings(folded: Folded) -> tuple[Landing, ...]:
+    """How every tab of the pattern lies on its target, joint by joint."""
+    return tuple(land(folded, joint) for joint in folded.pattern.joints)
