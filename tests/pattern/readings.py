@@ -38,6 +38,18 @@ def scored_by_mistake(chart: ScoreChart, blank: Blank) -> float:
     return float(sum(line.intersection(inside).length for _, line in drawn_scores(chart) for inside in insides))
 
 
+def scored_the_wrong_way(chart: ScoreChart, blank: Blank) -> float:
+    """Length of scores on which a line of the other way was set as well, mm."""
+    return float(
+        sum(
+            LineString([score.start, score.end]).intersection(line.buffer(WIDTH)).length
+            for score in blank.scores
+            for way, line in drawn_scores(chart)
+            if way is not score.way and line.buffer(WIDTH).intersection(LineString([score.start, score.end])).length > 1
+        )
+    )
+
+
 def distinct_positions(blank: Blank) -> int:
     """How many different settings the straight scores need at the most: one for each line, way and side."""
     found = set()

@@ -7,7 +7,7 @@ import math
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.pattern.readings import distinct_positions, scored_by_mistake, times_scored
+from tests.pattern.readings import distinct_positions, scored_by_mistake, scored_the_wrong_way, times_scored
 
 import kitwright.forms  # noqa: F401  # fills the catalogue
 from kitwright.catalogue import get
@@ -197,6 +197,7 @@ def test_every_score_is_set_exactly_once_nothing_else_is_scored_and_no_mark_is_w
     chart = score_chart(blank)
     assert [times_scored(chart, score) for score in blank.scores] == [1] * len(blank.scores)
     assert scored_by_mistake(chart, blank) < 0.05
+    assert scored_the_wrong_way(chart, blank) == 0
     assert chart.mark_count <= distinct_positions(blank)
     for each in chart.passes:
         assert each.length == pytest.approx(chart.width if each.side is RuleSide.WIDTH else chart.height)

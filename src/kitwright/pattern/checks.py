@@ -34,6 +34,9 @@ def check_pattern(pattern: Pattern) -> tuple[Finding, ...]:
 
 def check_blank(blank: Blank) -> tuple[Finding, ...]:
     """What is wrong with one blank: its panels, how they lie, and how they hang together."""
+    names = tuple(check_panel_names(blank))
+    if names:
+        return names
     outlines = tuple(finding for panel in blank.panels for finding in check_panel(panel))
     return (*outlines, *check_tree(blank), *check_scores(blank), *(() if outlines else check_flat(blank)))
 
@@ -66,14 +69,18 @@ def panel_findings(panel: Panel) -> Iterator[Finding]:
         yield wrong("panel-holes-meet", name, "Two holes run into each other.")
 
 
-def check_tree(blank: Blank) -> Iterator[Finding]:
-    """Every panel but the first hangs on exactly one score, and on the first in the end."""
+def check_panel_names(blank: Blank) -> Iterator[Finding]:
+    """A blank has panels, each with a name of its own."""
     names = [panel.name for panel in blank.panels]
     if not names:
         yield wrong("blank-empty", blank.name, "The blank has no panel.")
-        return
     for name in sorted({name for name in names if names.count(name) > 1}):
         yield wrong("blank-name-twice", blank.name, f"Two panels are named {name!r}.")
+
+
+def check_tree(blank: Blank) -> Iterator[Finding]:
+    """Every panel but the first hangs on exactly one score, and on the first in the end."""
+    names = [panel.name for panel in blank.panels]
     for score in blank.scores:
         for end in (score.parent, score.child):
             if end not in names:
@@ -111,14 +118,16 @@ def check_flat(blank: Blank) -> Iterator[Finding]:
     left, low, right, high = bounds(point for panel in blank.panels for point in panel.outline)
     speck = NUMERIC_TOLERANCE * (right - left + high - low)
     shapes = {panel.name: Polygon(panel.outline, panel.holes) for panel in blank.panels}
+    overlaps = False
     for one, other in combinations(shapes, 2):
         shared = shapes[one].intersection(shapes[other]).area
         if shared > speck:
+            overlaps = True
             yield wrong("panels-overlap", blank.name, f"{one!r} and {other!r} overlap in the flat by {shared:g} mm².")
     joined = unary_union(list(shapes.values()), grid_size=1e-7)
     if not isinstance(joined, Polygon):
         yield wrong("blank-in-pieces", blank.name, "The panels do not hang together as one piece.")
-    elif abs(joined.area - blank.area) > speck:
+    elif not overlaps and abs(joined.area - blank.area) > speck:
         yield wrong(
             "blank-area", blank.name, f"Its area is {joined.area:g} mm², its panels' areas are {blank.area:g} mm²."
         )
