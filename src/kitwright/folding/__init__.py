@@ -3,33 +3,58 @@
 from kitwright.folding.extents import MeasuredExtent, Papers, Term, measure_extent
 from kitwright.folding.landing import Landing, land, landings
 from kitwright.folding.layers import LayerModel, layers
+from kitwright.folding.plates import EdgeKind, Plate, PlateEdge, Tag, block_plates, plates
 from kitwright.folding.poses import LOOSE_GAP, Folded, fold
+from kitwright.folding.print_up import PrintUp, print_up, print_ups, wanted_up
+from kitwright.folding.projection import FROM_ABOVE, FROM_FRONT, ISOMETRIC, Viewpoint
 from kitwright.folding.rigid import shift
 from kitwright.folding.seams import Closure, FreeEdge, Residual, close_edges, euler_number, seam_residual, signed_volume
-from kitwright.folding.stages import State, fold_after, state_after
+from kitwright.folding.stages import State, fold_after, fold_pictured, state_after
+from kitwright.folding.view import Arrow, View, ViewFace, look
+from kitwright.folding.view_edges import ViewEdge
 
 __all__ = [
+    "FROM_ABOVE",
+    "FROM_FRONT",
+    "ISOMETRIC",
     "LOOSE_GAP",
+    "Arrow",
     "Closure",
+    "EdgeKind",
     "Folded",
     "FreeEdge",
     "Landing",
     "LayerModel",
     "MeasuredExtent",
     "Papers",
+    "Plate",
+    "PlateEdge",
+    "PrintUp",
     "Residual",
     "State",
+    "Tag",
     "Term",
+    "View",
+    "ViewEdge",
+    "ViewFace",
+    "Viewpoint",
+    "block_plates",
     "close_edges",
     "euler_number",
     "fold",
     "fold_after",
+    "fold_pictured",
     "land",
     "landings",
     "layers",
+    "look",
     "measure_extent",
+    "plates",
+    "print_up",
+    "print_ups",
     "seam_residual",
     "shift",
     "signed_volume",
     "state_after",
+    "wanted_up",
 ]

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from kitwright.folding.poses import Folded, fold
 from kitwright.pattern import Joint, PanelRef, Pattern
 
-__all__ = ["State", "fold_after", "state_after"]
+__all__ = ["State", "fold_after", "fold_pictured", "state_after"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +42,12 @@ def fold_after(pattern: Pattern, stage: int) -> Folded:
     """The pattern as it lies on the table when stage number `stage` (from 0; −1 is flat) is done."""
     state = state_after(pattern, stage)
     return fold(pattern, state.angles, glued=None if stage >= len(pattern.stages) - 1 else state.glued)
+
+
+def fold_pictured(pattern: Pattern) -> Folded:
+    """The finished part as it is best shown: `pictured` panels of every copy at their pictured angles, the others finished."""
+    shown = dict(pattern.pictured)
+    return fold(pattern, {ref: shown[ref.panel] for ref, _ in pattern.panels() if ref.panel in shown})
 
 
 def check_names(pattern: Pattern) -> None:

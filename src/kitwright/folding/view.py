@@ -1,0 +1,121 @@
+"""Views: line drawings of folded parts from any side, without perspective, hidden parts removed exactly. Plain data, in mm.
+
+What hides what is worked out plate by plate: where the shadows of two plates overlap, the difference of their distances from the
+viewer is linear, so the part of one that the other hides is a polygon cut by a straight line. Plates that lie flat on each other are
+ordered by the layer model.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+import shapely
+from shapely import Polygon
+
+from kitwright.folding.hiding import nearer_parts
+from kitwright.folding.plates import Plate, Tag
+from kitwright.folding.projection import Projection, Viewpoint, project
+from kitwright.folding.view_edges import ViewEdge, visible_edges
+from kitwright.pattern import Point, Ring
+
+__all__ = ["Arrow", "View", "ViewFace", "look"]
+
+LIGHT: Final = (-0.35, 0.55, 0.75)
+"""Where the light comes from, in the viewer's right, up and towards: over the left shoulder."""
+
+CRUMB: Final = 1e-3
+"""Pieces of a face smaller than this, in mm², are left out: they come of rounding."""
+
+
+@dataclass(frozen=True, slots=True)
+class Arrow:
+    """Where the up of the print can be marked on a face: a place well inside it and a direction in the picture.
+
+    The direction is as long as 1 mm of the print's up looks in the picture (shorter than 1 on slanting faces).
+    """
+
+    at: Point
+    direction: Point
+
+
+@dataclass(frozen=True, slots=True)
+class ViewFace:
+    """What can be seen of one side of a plate: outer rings, each with its holes, in picture coordinates.
+
+    `is_print` says whether it is the print side that is seen (for a block: its outside). `shade` runs from 0 (turned away from the
+    light) to 1 (full in it).
+    """
+
+    tag: Tag
+    is_print: bool
+    shade: float
+    pieces: tuple[tuple[Ring, tuple[Ring, ...]], ...]
+    arrow: Arrow | None
+
+    @property
+    def area(self) -> float:
+        """Area in the picture, mm²."""
+        return float(sum(Polygon(ring, holes).area for ring, holes in self.pieces))
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """A picture as data: faces that do not overlap, and lines to be drawn on top. Coordinates in mm, x right, y up."""
+
+    faces: tuple[ViewFace, ...]
+    edges: tuple[ViewEdge, ...]
+
+    @property
+    def bounds(self) -> tuple[float, float, float, float]:
+        """Least x, least y, greatest x, greatest y of the picture; all zero for an empty one."""
+        points = [point for face in self.faces for ring, _ in face.pieces for point in ring]
+        points += [point for edge in self.edges for point in (edge.start, edge.end)]
+        if not points:
+            return (0.0, 0.0, 0.0, 0.0)
+        low, high = np.min(points, axis=0), np.max(points, axis=0)
+        return (float(low[0]), float(low[1]), float(high[0]), float(high[1]))
+
+
+def look(plates: Iterable[Plate], viewpoint: Viewpoint) -> View:
+    """The picture of some plates from a viewpoint: visible faces in the order of the plates, and the visible pieces of edges."""
+    scene = project(tuple(plates), viewpoint)
+    seen = np.empty(len(scene.plates), dtype=object)
+    for number, covers in enumerate(nearer_parts(scene)):
+        shadow = scene.shadows[number]
+        seen[number] = shadow.difference(shapely.union_all(covers)) if covers else shadow
+    faces = (face_of(scene, number, seen[number]) for number in range(len(seen)))
+    return View(tuple(face for face in faces if face is not None), visible_edges(scene, seen))
+
+
+def face_of(scene: Projection, number: int, seen: shapely.Geometry) -> ViewFace | None:
+    """What is seen of one plate, or nothing."""
+    parts = [part for part in shapely.get_parts(seen) if isinstance(part, Polygon) and part.area > CRUMB]
+    if not parts:
+        return None
+    plate, is_print = scene.plates[number], bool(scene.facing[number] > 0)
+    towards_viewer = scene.axes @ (plate.normal if is_print else -plate.normal)
+    light = float(towards_viewer @ np.array(LIGHT) / np.linalg.norm(LIGHT))
+    return ViewFace(
+        tag=plate.tag,
+        is_print=is_print,
+        shade=(1 + light) / 2,
+        pieces=tuple((ring_of(part.exterior), tuple(ring_of(hole) for hole in part.interiors)) for part in parts),
+        arrow=arrow_of(scene, plate, max(parts, key=lambda part: part.area)) if is_print else None,
+    )
+
+
+def ring_of(ring: shapely.LinearRing) -> Ring:
+    """The points of a ring, the first not repeated."""
+    return tuple((float(x), float(y)) for x, y in shapely.get_coordinates(ring)[:-1])
+
+
+def arrow_of(scene: Projection, plate: Plate, part: Polygon) -> Arrow | None:
+    """Where to mark the print's up on a piece of a face."""
+    if plate.print_up is None:
+        return None
+    direction = scene.axes[:2] @ plate.print_up
+    middle = part.centroid if part.contains(part.centroid) else part.representative_point()
+    return Arrow((float(middle.x), float(middle.y)), (float(direction[0]), float(direction[1])))
