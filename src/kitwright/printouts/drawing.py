@@ -5,7 +5,7 @@ roles into line widths, dashes and tints in one place. Points belong to the thin
 letters, arrowheads and the distance of a dimension from its edge belong to the paper and do not.
 
     Line · Polyline · Polygon · Circle · Curve     geometry
-    Label · Dimension · Arrow                      what a person reads
+    Label · Dimension · Running · Arrow            what a person reads
     Group                                          marks with a common name
 """
 
@@ -37,6 +37,7 @@ __all__ = [
     "Polygon",
     "Polyline",
     "Role",
+    "Running",
     "Weight",
     "mirrored",
     "moved",
@@ -247,6 +248,33 @@ class Dimension:
 
 
 @dataclass(frozen=True, slots=True)
+class Running:
+    """Distances from one edge, as they are read off a ruler: a circle at zero, then an arrowhead and its words at each stop.
+
+    `stops` are (distance from `start`, words) along the way from `start` to `end`; the dimension line stands `offset` mm of paper
+    to the left of that way (to the right if negative). Words that would touch are spread apart and led to their stops. After the
+    running dimensions of ISO 129-1 (from memory).
+    """
+
+    start: Point
+    end: Point
+    stops: tuple[tuple[float, str], ...]
+    offset: float = 6.0
+    role: Role = Role.DIMENSION
+    size: float = LABEL_SIZE
+
+    def under(self, move: Move) -> Running:
+        """The same distances on the copy, on the same side of the thing."""
+        return replace(
+            self,
+            start=move.point(self.start),
+            end=move.point(self.end),
+            stops=tuple((at * move.factor, words) for at, words in self.stops),
+            offset=-self.offset if move.mirror else self.offset,
+        )
+
+
+@dataclass(frozen=True, slots=True)
 class Arrow:
     """An arrow from `start` to `end`, bent to the left by `bend` times its length (to the right if negative)."""
 
@@ -279,7 +307,7 @@ class Group:
         return replace(self, marks=tuple(mark.under(move) for mark in self.marks))
 
 
-Mark: TypeAlias = Line | Polyline | Polygon | Circle | Curve | Label | Dimension | Arrow | Group
+Mark: TypeAlias = Line | Polyline | Polygon | Circle | Curve | Label | Dimension | Running | Arrow | Group
 
 
 @dataclass(frozen=True, slots=True)

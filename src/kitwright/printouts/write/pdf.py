@@ -2,30 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from functools import cache
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     import typst
 
-__all__ = ["FONT", "to_pdf"]
-
-FONT: Final = "Source Sans Pro"
-
-NO_FILES: Final[Mapping[str, bytes]] = {}
+__all__ = ["to_pdf", "to_png"]
 
 
-def to_pdf(source: str, *, files: Mapping[str, bytes] = NO_FILES) -> bytes:
-    """The PDF of a complete Typst source. `files` are pictures and the like, by the name that the source uses.
-
-    The dates of the file are fixed, so equal sources give equal bytes on every machine.
-    """
+def to_pdf(source: str) -> bytes:
+    """The PDF of a complete Typst source. The dates of the file are fixed, so equal sources give equal bytes on every machine."""
     import typst  # noqa: PLC0415  (a large library, needed only when something is printed)
 
-    written = {"main.typ": source.encode(), **files}
-    made: bytes = typst.compile(written, font_paths=fonts(), timestamp=0, format="pdf")  # type: ignore[call-overload]
-    return made  # (the library's type hints leave out that it takes several files)
+    return typst.compile(source.encode(), font_paths=fonts(), timestamp=0, format="pdf")
+
+
+def to_png(source: str, *, dots_per_inch: float = 144.0) -> bytes:
+    """The only page of a complete Typst source as a PNG picture. Raises `RuntimeError` (from the library) for several pages."""
+    import typst  # noqa: PLC0415
+
+    return typst.compile(source.encode(), font_paths=fonts(), timestamp=0, format="png", ppi=dots_per_inch)
 
 
 @cache

@@ -1,0 +1,196 @@
+"""The house style of printed documents, as small functions that give Typst markup. Plain `str` is always words, and is escaped.
+
+A document is put together from blocks (`heading`, `paragraph`, `table`, `picture` …) and finished by `document`, which gives a
+complete source for `pdf.to_pdf`. Fractions such as `4 1/4` are written plainly and are set as small fractions that do not break.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import Literal, TypeAlias
+
+from kitwright.printouts.drawing import Drawing
+from kitwright.printouts.page import Page
+from kitwright.printouts.style import LIGHT, NORMAL_LINES, LineGroup
+from kitwright.printouts.write.house_style import PRELUDE
+from kitwright.printouts.write.svg import number
+from kitwright.printouts.write.typst import Markup, drawing_to_typst, typst_string, words
+
+__all__ = [
+    "Align",
+    "bold",
+    "caution",
+    "checklist",
+    "columns",
+    "document",
+    "facts",
+    "gap",
+    "heading",
+    "joined",
+    "muted",
+    "new_page",
+    "note",
+    "paragraph",
+    "photo",
+    "picture",
+    "pictures",
+    "steps",
+    "table",
+    "together",
+]
+
+Align: TypeAlias = Literal["left", "center", "right"]
+
+
+def document(
+    blocks: Iterable[Markup],
+    *,
+    title: str,
+    kit: str,
+    page: Page,
+    subtitle: str = "",
+    true_scale: bool = False,
+    language: str = "en",
+) -> str:
+    """A complete source: page and fonts, the title over the first page, the blocks, and a footer with kit, title and page numbers.
+
+    `true_scale` adds to the footer that the page must be printed at 100 %.
+    """
+    settings = ", ".join(
+        (
+            f"title: {typst_string(title)}",
+            f"kit: {typst_string(kit)}",
+            f"subtitle: [{words(subtitle)}]" if subtitle else "subtitle: none",
+            f"width: {number(page.width)}mm",
+            f"height: {number(page.height)}mm",
+            f"margin: {number(page.margin)}mm",
+            f"footer-room: {number(page.footer)}mm",
+            f"true-scale: {'true' if true_scale else 'false'}",
+            f"lang: {typst_string(language)}",
+        )
+    )
+    colours = "\n".join(f'#let {tint.value} = rgb("{colour}")' for tint, colour in LIGHT.items())
+    return f"{colours}\n{PRELUDE}\n#show: kit-page.with({settings})\n\n" + "\n\n".join(blocks) + "\n"
+
+
+# ---- words in a line
+
+
+def joined(*parts: str) -> Markup:
+    """Parts of a line, one after the other."""
+    return Markup("".join(words(part) for part in parts))
+
+
+def bold(text: str) -> Markup:
+    """Words that stand out."""
+    return Markup(f"#strong[{words(text)}]")
+
+
+def muted(text: str) -> Markup:
+    """Words that stand back."""
+    return Markup(f"#text(fill: soft)[{words(text)}]")
+
+
+# ---- blocks
+
+
+def heading(text: str, *, level: int = 1) -> Markup:
+    """A heading under the title: 1 for a section, 2 and 3 below it."""
+    return Markup(f"#heading(level: {level})[{words(text)}]")
+
+
+def paragraph(*parts: str) -> Markup:
+    """A paragraph."""
+    return Markup(f"#par[{joined(*parts)}]")
+
+
+def gap(mm: float) -> Markup:
+    """Free height."""
+    return Markup(f"#v({number(mm)}mm)")
+
+
+def new_page() -> Markup:
+    """The rest begins on a new page."""
+    return Markup("#pagebreak(weak: true)")
+
+
+def together(*blocks: Markup) -> Markup:
+    """Blocks that stay on one page."""
+    return Markup(f"#block(breakable: false, width: 100%)[{lines_of(blocks)}]")
+
+
+def columns(*cells: Iterable[Markup], widths: Sequence[str] | None = None, between: float = 8.0) -> Markup:
+    """Groups of blocks next to each other; `widths` as Typst has them (`1fr`, `60mm`, `auto`), equal if not given."""
+    made = [f"[{lines_of(cell)}]" for cell in cells]
+    tracks = ", ".join(widths or ["1fr"] * len(made))
+    return Markup(f"#grid(columns: ({tracks},), column-gutter: {number(between)}mm, {', '.join(made)})")
+
+
+def lines_of(blocks: Iterable[Markup]) -> str:
+    """Blocks below each other."""
+    return "\n\n".join(words(block) for block in blocks)
+
+
+def table(
+    head: Sequence[str],
+    rows: Iterable[Sequence[str]],
+    *,
+    align: Sequence[Align] | None = None,
+    widths: Sequence[str] | None = None,
+) -> Markup:
+    """A table with its head repeated on every page; rows never break. The last `widths` may be `1fr` to fill the line."""
+    count = len(head)
+    aligns = ", ".join(align or ["left"] * count)
+    tracks = ", ".join(widths or ["auto"] * (count - 1) + ["1fr"])
+    cells = ", ".join(f"[{words(cell)}]" for row in rows for cell in row)
+    heads = ", ".join(f"[{words(cell)}]" for cell in head)
+    return Markup(f"#kit-table(columns: ({tracks},), align: ({aligns},), head: ({heads},), {cells})")
+
+
+def facts(pairs: Iterable[tuple[str, str]]) -> Markup:
+    """Names and what they are, in two columns."""
+    cells = ", ".join(f"[{words(name)}], [{words(what)}]" for name, what in pairs)
+    return Markup(f"#kit-facts({cells})")
+
+
+def steps(items: Iterable[str]) -> Markup:
+    """Numbered steps."""
+    return Markup(f"#kit-steps({', '.join(f'[{words(item)}]' for item in items)})")
+
+
+def checklist(items: Iterable[str]) -> Markup:
+    """Things to tick off with a pencil."""
+    return Markup(f"#kit-checklist({', '.join(f'[{words(item)}]' for item in items)})")
+
+
+def caution(*lines: str, word: str = "Caution") -> Markup:
+    """A box that says what can hurt, how, and how to avoid it."""
+    return Markup(f"#kit-box(word: [{words(word)}], sign: true, {', '.join(f'[{words(line)}]' for line in lines)})")
+
+
+def note(*lines: str, word: str = "Note") -> Markup:
+    """A quiet box for what is worth knowing."""
+    return Markup(f"#kit-box(word: [{words(word)}], sign: false, {', '.join(f'[{words(line)}]' for line in lines)})")
+
+
+def picture(drawing: Drawing, *, alt: str, caption: str = "", lines: LineGroup = NORMAL_LINES) -> Markup:
+    """A drawing at its own size with words under it; `alt` says what it shows to those who cannot see it."""
+    under = f"[{words(caption)}]" if caption else "none"
+    return Markup(f"#kit-picture(alt: {typst_string(alt)}, caption: {under})[{drawing_to_typst(drawing, lines=lines)}]")
+
+
+def pictures(made: Sequence[Markup], *, across: int, between: float = 6.0) -> Markup:
+    """Pictures in a grid, row by row; a row never breaks across pages."""
+    rows = [made[i : i + across] for i in range(0, len(made), across)]
+    grids = (
+        f"#block(breakable: false)[#grid(columns: ({', '.join(['1fr'] * across)},), column-gutter: {number(between)}mm, "
+        f"align: center + bottom, {', '.join(f'[{each}]' for each in row)})]"
+        for row in rows
+    )
+    return Markup("\n\n".join(grids))
+
+
+def photo(data: bytes, *, width: float, alt: str) -> Markup:
+    """A scanned or photographed picture (PNG, JPEG, GIF, WebP), `width` mm wide."""
+    numbers = ",".join(map(str, data))
+    return Markup(f"#image(bytes(({numbers},)), width: {number(width)}mm, alt: {typst_string(alt)})")

@@ -1,0 +1,126 @@
+"""The house style itself, in Typst's own language: page, type sizes, tables, boxes. Sizes suit a page read at arm's length."""
+
+from typing import Final
+
+__all__ = ["PRELUDE"]
+
+PRELUDE: Final = r"""
+// Fractions are typed plainly (4 1/4, 5/16). One slash is a fraction; a number with two slashes is a date and stays.
+#let fraction-of(found) = {
+  let parts = found.split("/")
+  if parts.len() != 2 { return found }
+  let before = parts.at(0).split(" ")
+  let top = before.last()
+  let whole = before.slice(0, -1).join(" ")
+  if whole == none { box(text(features: ("frac",), top + "/" + parts.at(1))) }
+  else { box(whole + " " + text(features: ("frac",), top + "/" + parts.at(1))) }
+}
+
+#let kit-page(title: "", kit: "", subtitle: none, width: 0mm, height: 0mm, margin: 0mm, footer-room: 0mm,
+              true-scale: false, lang: "en", body) = {
+  set document(title: if kit == "" { title } else { kit + ": " + title }, date: none)
+  set page(
+    width: width, height: height,
+    margin: (top: margin, left: margin, right: margin, bottom: margin + footer-room),
+    footer-descent: 3mm,
+    footer: context {
+      set text(size: 9pt, fill: soft)
+      line(length: 100%, stroke: 0.25mm + faint)
+      v(-1.6mm)
+      let pages = counter(page).final().first()
+      grid(columns: (1fr, auto, 1fr), column-gutter: 4mm, align: (left, center, right),
+        [#text(weight: "semibold", kit)#if kit != "" [ · ]#title],
+        if true-scale [Print at 100 %, not “fit to page”] else [],
+        [Page #counter(page).display() of #pages])
+    },
+  )
+  set text(font: "Source Sans Pro", size: 11pt, fill: ink, lang: lang, hyphenate: false, number-type: "lining")
+  set par(leading: 0.62em, spacing: 0.95em)
+  set strong(delta: 200)
+  show strong: set text(weight: "semibold")
+  show regex("(\d+ )?\d+/\d+(/\d+)*"): it => fraction-of(it.text)
+  show heading: it => block(above: if it.level == 1 { 7.5mm } else { 5.5mm }, below: 3mm, sticky: true, {
+    set text(size: (16pt, 13pt, 11.5pt).at(it.level - 1, default: 11pt), weight: "semibold", hyphenate: false,
+             fill: if it.level == 1 { lake } else { ink })
+    it.body
+  })
+  block(below: 6mm, width: 100%, {
+    set text(hyphenate: false)
+    if kit != "" { text(size: 11pt, weight: "semibold", fill: lake, kit); linebreak() }
+    text(size: 24pt, weight: "semibold", title)
+    if subtitle != none { linebreak(); text(size: 12pt, fill: soft, subtitle) }
+    v(-1.5mm)
+    stack(dir: ltr, rect(width: 22mm, height: 1.1mm, fill: lake, stroke: none),
+          align(horizon, box(height: 1.1mm, line(length: 100% - 22mm, stroke: 0.25mm + faint))))
+  })
+  body
+}
+
+#let kit-table(columns: (), align: (), head: (), ..cells) = block(above: 4mm, below: 5mm, width: 100%, {
+  set text(size: 10.5pt, number-width: "tabular")
+  set par(leading: 0.5em)
+  set table.cell(breakable: false)
+  table(
+    columns: columns, align: (x, _) => align.at(x) + horizon,
+    inset: (x: 2.2mm, y: 1.7mm),
+    fill: (_, y) => if y > 0 and calc.even(y) { mist.lighten(45%) },
+    stroke: (_, y) => (
+      top: if y == 1 { 0.5mm + lake } else { none },
+      bottom: 0.2mm + faint,
+    ),
+    table.header(..head.map(each => text(weight: "semibold", fill: ink, each))),
+    ..cells,
+  )
+})
+
+#let kit-facts(..cells) = block(above: 3mm, below: 5mm, grid(
+  columns: (auto, 1fr), column-gutter: 6mm, row-gutter: 2.2mm,
+  ..cells.pos().enumerate().map(((i, each)) => if calc.even(i) { text(fill: soft, each) } else { each }),
+))
+
+#let kit-steps(..items) = {
+  let number = state("kit-step", 0)
+  for (i, each) in items.pos().enumerate() {
+    block(above: 3mm, below: 3mm, breakable: false, grid(
+      columns: (8mm, 1fr), column-gutter: 3mm,
+      align(center, box(width: 7mm, height: 7mm, radius: 3.5mm, stroke: 0.35mm + lake,
+        align(center + horizon, text(size: 11pt, weight: "semibold", fill: lake, str(i + 1))))),
+      pad(top: 1.3mm, each),
+    ))
+  }
+}
+
+#let kit-checklist(..items) = for each in items.pos() {
+  block(above: 2.6mm, below: 2.6mm, breakable: false, grid(
+    columns: (5mm, 1fr), column-gutter: 2.5mm,
+    box(width: 4mm, height: 4mm, radius: 0.6mm, stroke: 0.3mm + ink, baseline: 0.4mm), each,
+  ))
+}
+
+#let warning-sign = box(width: 6.4mm, height: 5.6mm, {
+  place(top + left, polygon(fill: amber, stroke: (paint: amber, thickness: 0.7mm, join: "round"),
+    (3.2mm, 0.4mm), (6mm, 5.2mm), (0.4mm, 5.2mm)))
+  place(top + center, dy: 1.55mm, rect(width: 0.75mm, height: 1.9mm, radius: 0.3mm, fill: white, stroke: none))
+  place(top + center, dy: 3.95mm, circle(radius: 0.42mm, fill: white, stroke: none))
+})
+
+#let kit-box(word: [], sign: false, ..lines) = {
+  let tone = if sign { amber } else { lake }
+  block(above: 5mm, below: 5mm, width: 100%, breakable: false, radius: 1.2mm, inset: (x: 4mm, y: 3.2mm),
+    fill: if sign { sand.lighten(55%) } else { mist.lighten(40%) },
+    stroke: if sign { 0.5mm + amber } else { none },
+    grid(columns: if sign { (auto, 1fr) } else { (1fr,) }, column-gutter: 3.5mm,
+      ..if sign { (pad(top: 0.4mm, warning-sign),) } else { () },
+      {
+        text(weight: "semibold", fill: tone, size: 12pt, word)
+        for each in lines.pos() { block(above: 2mm, below: 0mm, each) }
+      }))
+}
+
+#let kit-picture(alt: "", caption: none, body) = block(above: 4mm, below: 4mm, breakable: false, {
+  set align(center)
+  set figure(gap: 2.5mm)
+  show figure.caption: it => text(size: 10.5pt, fill: ink, it.body)
+  figure(body, alt: alt, caption: caption, supplement: none, numbering: none)
+})
+"""
