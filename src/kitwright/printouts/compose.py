@@ -17,6 +17,7 @@ from kitwright.printouts.drawing import (
     Drawing,
     Group,
     Label,
+    Level,
     Line,
     Mark,
     Move,
@@ -152,23 +153,25 @@ def ruler_bar(*, centimetres: int = 10, inches: int = 4) -> Drawing:
         rise = tall if mm % 10 == 0 else tall * 0.7 if mm % 5 == 0 else tall * 0.45
         marks.append(Line((left + mm, base), (left + mm, base + rise), Role.RULER))
     for cm in range(centimetres + 1):
-        words = f"{cm} cm" if cm == centimetres else str(cm)
-        marks.append(ruler_label(words, str(cm), (left + cm * 10, base + tall + 0.8), "base"))
+        unit = "cm" if cm == centimetres else ""
+        marks.extend(ruler_labels(str(cm), unit, (left + cm * 10, base + tall + 0.8), "base"))
     for eighth in range(inches * 8 + 1):
         drop = tall if eighth % 8 == 0 else tall * 0.7 if eighth % 4 == 0 else tall * 0.45
         at = left + eighth * inch / 8
         marks.append(Line((at, base), (at, base - drop), Role.RULER))
     for whole in range(inches + 1):
-        words = f"{whole} in" if whole == inches else str(whole)
-        marks.append(ruler_label(words, str(whole), (left + whole * inch, base - tall - 0.8), "top"))
+        unit = "in" if whole == inches else ""
+        marks.extend(ruler_labels(str(whole), unit, (left + whole * inch, base - tall - 0.8), "top"))
     width = left + max(centimetres * 10, inches * inch) + 8.0
     return Drawing(width, 17.5, (Group("ruler", tuple(marks)),))
 
 
-def ruler_label(words: str, figures: str, at: Point, level: Literal["base", "top"]) -> Label:
-    """Figures centred on their mark; a unit behind them does not push them aside."""
-    left = at[0] - text_width(figures, 3.0) / 2
-    return Label(words, (left, at[1]), Role.RULER, size=3.0, anchor="start", level=level)
+def ruler_labels(figures: str, unit: str, at: Point, level: Level) -> Iterator[Label]:
+    """Figures centred on their mark, and a unit behind them that does not push them aside."""
+    yield Label(figures, at, Role.RULER, size=3.0, level=level)
+    if unit:
+        beside_ = (at[0] + text_width(figures, 3.0) / 2 + 0.5, at[1])
+        yield Label(unit, beside_, Role.RULER, size=3.0, anchor="start", level=level)
 
 
 # ---- signs and keys

@@ -59,10 +59,11 @@ WIDTHS: Final = MappingProxyType(
 WIDTH_OF: Final = MappingProxyType({sign: width / 1000 for width, signs in WIDTHS.items() for sign in signs})
 OTHER_SIGN: Final = 0.7
 """Reckoned for a character outside the table, in parts of the letter size."""
-FRACTION_FIGURE: Final = 0.37
-FRACTION_BAR: Final = 0.1
 BOLD: Final = 1.04
 """Semibold letters are about this much wider than regular ones."""
+
+RESERVE: Final = 1.1
+"""A picture on a screen may have to make do with another, wider font, in which fractions are not set small."""
 
 
 def text_runs(text: str) -> tuple[tuple[str, bool], ...]:
@@ -75,16 +76,10 @@ def text_runs(text: str) -> tuple[tuple[str, bool], ...]:
 
 
 def text_width(text: str, size: float, weight: Weight = "regular") -> float:
-    """The width in mm of the longest line of `text` in letters of `size` mm, a little on the wide side."""
-    return max(line_width(line) for line in text.split("\n")) * size * (BOLD if weight == "bold" else 1)
+    """The width in mm of the longest line of `text` in letters of `size` mm, on the wide side (see RESERVE)."""
+    return max(line_width(line) for line in text.split("\n")) * size * RESERVE * (BOLD if weight == "bold" else 1)
 
 
 def line_width(line: str) -> float:
     """The width of one line in parts of the letter size."""
-    width = 0.0
-    for run, is_fraction in text_runs(line):
-        if is_fraction:
-            width += (len(run) - 1) * FRACTION_FIGURE + FRACTION_BAR
-        else:
-            width += sum(WIDTH_OF.get(sign, OTHER_SIGN) for sign in run)
-    return width
+    return sum(WIDTH_OF.get(sign, OTHER_SIGN) for sign in line)

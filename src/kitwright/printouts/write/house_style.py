@@ -38,6 +38,7 @@ PRELUDE: Final = r"""
   set par(leading: 0.62em, spacing: 0.95em)
   set strong(delta: 200)
   show strong: set text(weight: "semibold")
+  show " × ": [\u{a0}×\u{a0}]  // a size stays on one line
   show regex("(\d+ )?\d+/\d+(/\d+)*"): it => fraction-of(it.text)
   show heading: it => block(above: if it.level == 1 { 7.5mm } else { 5.5mm }, below: 3mm, sticky: true, {
     set text(size: (16pt, 13pt, 11.5pt).at(it.level - 1, default: 11pt), weight: "semibold", hyphenate: false,
