@@ -78,7 +78,7 @@ DARK: Final[Palette] = MappingProxyType(
         Tint.PLUM: "#ec9db2",
         Tint.MOSS: "#a9c98a",
         Tint.AMBER: "#f0ad62",
-        Tint.SAND: "#54462f",
+        Tint.SAND: "#4d402b",
         Tint.MIST: "#2b363c",
         Tint.SNOW: "#1f262b",
     }
