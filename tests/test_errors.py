@@ -60,6 +60,8 @@ def test_mistakes_are_told_together_one_a_line_in_the_order_of_their_lines() -> 
     together = Mistakes([later, sooner, nowhere])
     assert together.mistakes == (nowhere, sooner, later)
     assert str(together) == "A.\nline 2: B.\nline 9: C."
+    first_line = Mistake("B.", place=Place(line=1))
+    assert Mistakes([first_line, nowhere]).mistakes == (nowhere, first_line)
 
 
 def test_mistakes_of_one_line_keep_the_order_in_which_they_were_found() -> None:

@@ -150,6 +150,7 @@ def test_a_decimal_is_read_exactly_in_every_unit(number: object, unit: Unit) -> 
         ("4½4", "'4½4' is not a length that can be read."),
         ("½½", "is not a length that can be read."),
         ("1/2/3", "is not a length that can be read."),
+        ("² in", "'² in' is not a length that can be read."),
         ("+4", "is not a length that can be read."),
         ("-4", "'-4' is below zero."),
         ("−4 in", "'−4 in' is below zero."),

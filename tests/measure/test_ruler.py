@@ -200,6 +200,11 @@ def test_a_length_too_small_to_print_is_zero_without_a_minus(mm: str, unit: Unit
     assert format_length(Fraction(mm), unit) in {"0", "0.000"}
 
 
+def test_a_length_a_thousandth_of_a_millimetre_from_a_sixty_fourth_is_printed_as_that_fraction() -> None:
+    assert format_length(Fraction("107.951"), INCH) == "4 1/4"
+    assert format_length(Fraction("107.9511"), INCH) == "4.250"
+
+
 def test_a_ruler_prints_with_and_without_its_unit() -> None:
     assert SIXTEENTHS.format(Fraction("107.95")) == "4 1/4"
     assert SIXTEENTHS.with_unit(Fraction("107.95")) == "4 1/4 in"

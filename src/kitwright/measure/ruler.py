@@ -84,9 +84,6 @@ def format_length(mm: float | Fraction, unit: Unit) -> str:
         if abs(marks * FINEST_INCH * MM_PER_INCH - exact) <= NEAR_MARK:
             return mixed_number(marks * FINEST_INCH)
         return decimal(inches, 3)
-    tenths = round(exact / FINEST_MM)
-    if abs(tenths * FINEST_MM - exact) <= NEAR_MARK:
-        exact = tenths * FINEST_MM
     return decimal(exact / unit.mm, 2 if unit is Unit.MILLIMETRE else 3).rstrip("0").rstrip(".")
 
 
