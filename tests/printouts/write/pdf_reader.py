@@ -36,6 +36,23 @@ def read_pdf(data: bytes) -> list[Read]:
         document.close()
 
 
+def box_of_words(data: bytes, words: str) -> tuple[float, float, float, float]:
+    """The box (left, low, right, high, in mm) around the ink of these words, where they first stand on the first page."""
+    document = pdfium.PdfDocument(data)
+    page = document[0]
+    text = page.get_textpage()
+    found = text.search(words, match_case=True).get_next()
+    assert found is not None, words
+    boxes = [
+        text.get_charbox(number) for number in range(found[0], found[0] + found[1]) if words[number - found[0]] != " "
+    ]
+    text.close()
+    page.close()
+    document.close()
+    lefts, lows, rights, highs = zip(*boxes, strict=True)
+    return (min(lefts) * MM, min(lows) * MM, max(rights) * MM, max(highs) * MM)
+
+
 def read_page(page: pdfium.PdfPage) -> Read:
     """One page."""
     width, height = page.get_size()

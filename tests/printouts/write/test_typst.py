@@ -1,7 +1,7 @@
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
-from tests.printouts.write.pdf_reader import read_pdf
+from tests.printouts.write.pdf_reader import box_of_words, read_pdf
 
 from kitwright.printouts.drawing import Circle, Drawing, Label, Line, Role
 from kitwright.printouts.style import HEAVY_LINES
@@ -79,6 +79,27 @@ def test_a_drawing_is_a_box_of_its_own_size() -> None:
     assert "line(start: (0mm, 40mm), end: (80mm, 0mm)" in made
     assert "clip" not in made
     assert "clip: true" in drawing_to_typst(Drawing(80, 40, clipped=True))
+
+
+def test_words_stand_where_the_drawing_has_them() -> None:
+    # Capitals of the font are 0.66 em high (its own table, as read by PDFium): 3.3 mm at 5 mm.
+    labels = (
+        Label("HH", (50, 60), size=5),
+        Label("NN", (50, 40), size=5, angle=90, anchor="start"),
+        Label("EE", (50, 20), size=5, anchor="end", level="base"),
+    )
+    page = '#set page(width: 100mm, height: 80mm, margin: 0mm)\n#set text(font: "Source Sans Pro")\n'
+    data = to_pdf(page + drawing_to_typst(Drawing(100, 80, labels)))
+    left, low, right, high = box_of_words(data, "HH")
+    assert ((left + right) / 2, (low + high) / 2) == pytest.approx((50, 60), abs=0.05)
+    assert high - low == pytest.approx(3.3, abs=0.05)
+    left, low, right, high = box_of_words(data, "NN")
+    assert (left + right) / 2 == pytest.approx(50, abs=0.05)
+    assert 40 < low < 40.6
+    assert high - low > 1.5 * (right - left)
+    left, low, right, high = box_of_words(data, "EE")
+    assert 49.5 < right < 50
+    assert low == pytest.approx(20, abs=0.02)
 
 
 def test_line_widths_follow_the_group_of_lines() -> None:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from itertools import groupby
 from typing import Final, Literal, TypeAlias
-from xml.sax.saxutils import escape, quoteattr
+from xml.sax.saxutils import escape as escape_markup
+from xml.sax.saxutils import quoteattr
 
 from kitwright.printouts.drawing import Drawing, Point, Role
 from kitwright.printouts.ink import Disc, Ink, Paint, Path, Text, ink_of
@@ -17,6 +19,15 @@ __all__ = ["Theme", "number", "svg_theme_css", "to_svg"]
 Theme: TypeAlias = Literal["light", "dark", "auto"]
 
 FONTS: Final = "'Source Sans Pro', 'Source Sans 3', 'Segoe UI', 'Helvetica Neue', Arial, sans-serif"
+
+
+NOT_IN_XML: Final = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+"""Signs that no XML file may hold (XML 1.0, 2.2: Char)."""
+
+
+def escape(text: str) -> str:
+    """Words of a person as they stand in XML; signs that XML has not become the replacement sign."""
+    return escape_markup(NOT_IN_XML.sub("\N{REPLACEMENT CHARACTER}", text))
 
 
 def number(value: float) -> str:
