@@ -89,8 +89,8 @@ def test_a_fraction_takes_less_room_than_its_figures_in_full() -> None:
     # In letters of 11 pt (3.88 mm) a figure of the font is 0.497 em wide and the slash 0.35 em: in full 9.1 mm.
     data = to_pdf(document([paragraph("a 15/16 b")], title="Bench sheet", kit="", page=US_LETTER))
     left, low, right, high = box_of_words(data, "15/16")
-    assert 5.0 < right - left < 6.0
-    assert 2.4 < high - low < 2.9
+    assert 5.5 < right - left < 6.9
+    assert 2.7 < high - low < 3.3
 
 
 def test_a_long_table_goes_on_with_its_head() -> None:

@@ -6,14 +6,15 @@ __all__ = ["PRELUDE"]
 
 PRELUDE: Final = r"""
 // Fractions are typed plainly (4 1/4, 5/16). One slash is a fraction; a number with two slashes is a date and stays.
+#let small-fraction(figures) = text(size: 1.14em, top-edge: 0.579em, tracking: 0.03em, number-width: "proportional", features: ("frac",), figures)
 #let fraction-of(found) = {
   let parts = found.split("/")
   if parts.len() != 2 { return found }
   let before = parts.at(0).split(" ")
   let top = before.last()
   let whole = before.slice(0, -1).join(" ")
-  if whole == none { box(text(features: ("frac",), top + "/" + parts.at(1))) }
-  else { box(whole + " " + text(features: ("frac",), top + "/" + parts.at(1))) }
+  if whole == none { box(small-fraction(top + "/" + parts.at(1))) }
+  else { box(whole + " " + small-fraction(top + "/" + parts.at(1))) }
 }
 
 #let kit-page(title: "", kit: "", subtitle: none, width: 0mm, height: 0mm, margin: 0mm, footer-room: 0mm,
@@ -74,7 +75,7 @@ PRELUDE: Final = r"""
   )
 })
 
-#let kit-facts(..cells) = block(above: 3mm, below: 5mm, grid(
+#let kit-facts(..cells) = block(above: 5mm, below: 5mm, grid(
   columns: (auto, 1fr), column-gutter: 6mm, row-gutter: 2.2mm,
   ..cells.pos().enumerate().map(((i, each)) => if calc.even(i) { text(fill: soft, each) } else { each }),
 ))
@@ -86,7 +87,7 @@ PRELUDE: Final = r"""
       columns: (8mm, 1fr), column-gutter: 3mm,
       align(center, box(width: 7mm, height: 7mm, radius: 3.5mm, stroke: 0.35mm + lake,
         align(center + horizon, text(size: 11pt, weight: "semibold", fill: lake, str(i + 1))))),
-      pad(top: 1.3mm, each),
+      pad(top: 2.2mm, each),
     ))
   }
 }
@@ -94,7 +95,7 @@ PRELUDE: Final = r"""
 #let kit-checklist(..items) = for each in items.pos() {
   block(above: 2.6mm, below: 2.6mm, breakable: false, grid(
     columns: (5mm, 1fr), column-gutter: 2.5mm,
-    box(width: 4mm, height: 4mm, radius: 0.6mm, stroke: 0.3mm + ink, baseline: 0.4mm), each,
+    move(dy: -0.7mm, box(width: 4mm, height: 4mm, radius: 0.6mm, stroke: 0.3mm + ink)), each,
   ))
 }
 

@@ -117,7 +117,9 @@ def ring_steps(ring: tuple[Point, ...], path: Path, drawing: Drawing) -> list[st
 def text_element(ink: Text, drawing: Drawing) -> str:
     """A line of text on its base line; a box of no height carries it, so that it turns about its point and never breaks."""
     runs = "".join(
-        f'#text(features: ("frac",), {typst_string(run)});' if small else f"#{typst_string(run)};"
+        f'#text(size: 1.14em, tracking: 0.03em, features: ("frac",), {typst_string(run)});'
+        if small
+        else f"#{typst_string(run)};"
         for run, small in text_runs(ink.text)
     )
     weight = ', weight: "semibold"' if ink.weight == "bold" else ""
