@@ -6,7 +6,9 @@ __all__ = ["PRELUDE"]
 
 PRELUDE: Final = r"""
 // Fractions are typed plainly (4 1/4, 5/16). One slash is a fraction; a number with two slashes is a date and stays.
-#let small-fraction(figures) = text(size: 1.14em, top-edge: 0.579em, tracking: 0.03em, number-width: "proportional", features: ("frac",), figures)
+#let small-fraction(figures) = text(
+  size: 1.14em, top-edge: 0.579em, tracking: 0.03em, number-width: "proportional", features: ("frac",), figures,
+)
 #let fraction-of(found) = {
   let parts = found.split("/")
   if parts.len() != 2 { return found }
