@@ -15,6 +15,7 @@ from kitwright.pattern import (
     Extent,
     Joint,
     Panel,
+    PanelKind,
     Pattern,
     Score,
     Side,
@@ -60,7 +61,7 @@ def ring(sides: tuple[float, float, float, float], height: float, tab: float, be
     second = first.fold_out("east", "wall 2", sides[1])
     third = second.fold_out("far", "wall 3", sides[2])
     fourth = third.fold_out("far", "wall 4", sides[3])
-    flap = fourth.fold_out("far", "tab", tab, taper=(bevel, bevel))
+    flap = fourth.fold_out("far", "tab", tab, taper=(bevel, bevel), kind=PanelKind.TAB)
     joint = Joint(flap.ref, first.ref, Side.UNDER)
     return Pattern((draft.finish(),), joints=(joint,), stance=Stance.STANDING)
 

@@ -87,9 +87,12 @@ def layers(folded: Folded) -> LayerModel:
     for one, other in pairs:
         touching[one].append(other)
         touching[other].append(one)
-    up = directions(folded, touching)
     history = History(folded)
+    flat = [(parent, child) for child, (_, parent, _) in history.scores.items() if not history.is_folded(child)]
+    up = directions(folded, [*pairs, *flat])
     stack_of = {ref: [ref] for ref in folded.refs}
+    for parent, child in flat:  # one sheet still: it goes as a whole
+        lay(stack_of, child, on=parent)
     guessed: list[tuple[PanelRef, PanelRef]] = []
     events = [event for event in (history.event(one, other, up[one]) for one, other in pairs) if event is not None]
     events.sort(key=lambda event: event.when)
@@ -142,8 +145,12 @@ def lying_pairs(folded: Folded) -> list[tuple[PanelRef, PanelRef]]:
     ]
 
 
-def directions(folded: Folded, touching: Mapping[PanelRef, Sequence[PanelRef]]) -> dict[PanelRef, Matrix]:
-    """One direction for all panels that hang together by lying on each other: the print side of the first drawn."""
+def directions(folded: Folded, pairs: Sequence[tuple[PanelRef, PanelRef]]) -> dict[PanelRef, Matrix]:
+    """One direction for all panels that hang together by these pairs: the print side of the first drawn."""
+    beside: dict[PanelRef, list[PanelRef]] = {ref: [] for ref in folded.refs}
+    for one, other in pairs:
+        beside[one].append(other)
+        beside[other].append(one)
     up: dict[PanelRef, Matrix] = {}
     for first in folded.refs:
         waiting = [first] if first not in up else []
@@ -151,5 +158,5 @@ def directions(folded: Folded, touching: Mapping[PanelRef, Sequence[PanelRef]]) 
             ref = waiting.pop()
             if ref not in up:
                 up[ref] = folded.normal(first)
-                waiting.extend(touching[ref])
+                waiting.extend(beside[ref])
     return up
