@@ -1,0 +1,26 @@
+"""Kits: the document that a maker writes, what it says, and what is built and proved from it."""
+
+from kitwright.kit.build import build
+from kitwright.kit.built import BuiltKit, BuiltPart
+from kitwright.kit.cautions import EXTRA_KINDS, kit_cautions
+from kitwright.kit.model import Extra, FitRules, Kit, Packed, Part, Sizing, SizingKind
+from kitwright.kit.read import read_kit, read_kit_bytes
+from kitwright.kit.syntax import LARGEST_DOCUMENT
+
+__all__ = [
+    "EXTRA_KINDS",
+    "LARGEST_DOCUMENT",
+    "BuiltKit",
+    "BuiltPart",
+    "Extra",
+    "FitRules",
+    "Kit",
+    "Packed",
+    "Part",
+    "Sizing",
+    "SizingKind",
+    "build",
+    "kit_cautions",
+    "read_kit",
+    "read_kit_bytes",
+]

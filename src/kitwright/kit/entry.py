@@ -1,0 +1,86 @@
+"""One table of a kit document while it is read, and the notes of everything that is wrong in the document."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any, TypeVar
+
+from kitwright.errors import Mistake, Place
+from kitwright.kit.keys import Key
+from kitwright.kit.source import Path
+from kitwright.measure import suggestion
+
+__all__ = ["Entry", "Notes"]
+
+T = TypeVar("T")
+
+
+@dataclass(slots=True)
+class Notes:
+    """The mistakes found so far in one document, and where its tables and keys stand."""
+
+    document: str
+    lines: Mapping[Path, int]
+    mistakes: list[Mistake] = field(default_factory=list)
+
+    def place(self, path: Path, spot: str = "") -> Place:
+        """The place of a table or key; where it has no line of its own, of the table it is in."""
+        while path and path not in self.lines:
+            path = path[:-1]
+        return Place(self.document, self.lines.get(path), spot)
+
+    def add(self, mistake: Mistake, path: Path, spot: str = "") -> None:
+        """Note a mistake at a table or key."""
+        self.mistakes.append(mistake.at(self.place(path, spot)))
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One table: its values by key, its path, and the words that name it for a person, such as `part "lid"`."""
+
+    notes: Notes
+    path: Path
+    values: Mapping[str, Any]
+    spot: str
+
+    @property
+    def place(self) -> Place:
+        """Where the table begins."""
+        return self.notes.place(self.path, self.spot)
+
+    def add(self, mistake: Mistake, key: str = "") -> None:
+        """Note a mistake at a key, or at the table as a whole."""
+        self.notes.add(mistake, (*self.path, key) if key else self.path, self.spot)
+
+    def read(self, key: str, reader: Callable[[object], T]) -> T | None:
+        """The value of a key as `reader` gives it; None where the key is not there or its mistake has been noted."""
+        if key not in self.values:
+            return None
+        try:
+            return reader(self.values[key])
+        except Mistake as mistake:
+            self.add(Mistake(f"{key}: {mistake.what}", do=mistake.do), key)
+            return None
+
+    def need(self, key: Key, reader: Callable[[object], T], *, do: str = "") -> T | None:
+        """The value of a key that must be there; notes it where it is not."""
+        if key.name not in self.values:
+            self.add(Mistake(f"The {key.name} is missing.", do=do or f"Add {key.name} = {key.example}."))
+        return self.read(key.name, reader)
+
+    def only(self, known: Iterable[str]) -> None:
+        """Note every key that is not known."""
+        words = tuple(known)
+        for key in self.values:
+            if key not in words:
+                self.add(Mistake(f"There is no key {key[:60]!r} here.", do=suggestion(key[:60], words)), key)
+
+    def table(self, key: str) -> Entry | None:
+        """A table inside this one; None where it is not there or is no table (which has been noted)."""
+        values = self.values.get(key)
+        if isinstance(values, dict):
+            return Entry(self.notes, (*self.path, key), values, self.spot)
+        if values is not None:
+            self.add(Mistake(f"{key} should be a table.", do=f"Write it like {key} = {{ … }}."), key)
+        return None

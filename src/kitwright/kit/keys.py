@@ -1,0 +1,97 @@
+"""The keys of a kit document: what each takes and means. The reader checks against them, and the reference page is made of them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Final
+
+__all__ = ["EXTRA_KEYS", "FIT_KEYS", "KIT_KEYS", "MARGIN_KEYS", "PAPER_KEYS", "PART_KEYS", "TABLES", "Key"]
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """One key: its name, what it takes, what it means, and an example as it is typed. `is_needed` if it must be there."""
+
+    name: str
+    takes: str
+    help: str
+    example: str
+    is_needed: bool = False
+
+
+def named(*keys: Key) -> Mapping[str, Key]:
+    """The keys by name, in the order written."""
+    return MappingProxyType({key.name: key for key in keys})
+
+
+TABLES: Final = named(
+    Key("kit", "one [kit]", "the kit as a whole", "[kit]", is_needed=True),
+    Key("paper", "[paper.WORD], one for each paper", "a paper; parts name it by its word", "[paper.kraft]", is_needed=True),
+    Key("part", "[[part]], one for each kind of part", "something that is cut and folded", "[[part]]", is_needed=True),
+    Key("extra", "[[extra]], one for each kind of thing", "something that is bought and goes into the kit", "[[extra]]"),
+)  # fmt: skip
+
+KIT_KEYS: Final = named(
+    Key("name", "words", "what the kit is called", '"Sunday recipe box"', is_needed=True),
+    Key("units", "in, mm or cm", "the unit of every number that has none of its own; it is never guessed", '"in"', is_needed=True),
+    Key("ruler", "a length", "the finest marks you work to (1/16 in or 1 mm if not said); derived sizes are rounded to it", '"1/16"'),
+    Key("currency", "three capitals", "the currency of all prices (USD if not said)", '"EUR"'),
+    Key("fit", "a table of lengths", "how much free play you like; see below", '{ lid = "1/16" }'),
+)  # fmt: skip
+
+FIT_KEYS: Final = named(
+    Key("lid", "a length or 0", "between a lid and what it covers, in all", '"1/64"'),
+    Key("envelope", "a length or 0", "between an envelope or pocket and the card in it, in all", '"1/4"'),
+    Key("contents", "a length or 0", "between a box and what it holds, in all", '"1/4"'),
+    Key("band", "a length or 0", "between a band and what it goes round, in all", '"1/32"'),
+    Key("border", "a length or 0", "the edge that shows round a part lying on another, on each side", '"1/8"'),
+)
+
+PAPER_KEYS: Final = named(
+    Key("label", "words", "what the paper is called on printouts (its word if not said)", '"Kraft cardstock"'),
+    Key("sheet", "two lengths", "width x height of a sheet; the up of a print runs along the height", '"12 x 12"', is_needed=True),
+    Key("weight", "pounds with the grade, or grams per square metre", "as the wrapper says", '"80 lb cover"', is_needed=True),
+    Key("caliper", "a length, pt or µm", "the measured thickness of one sheet; without it, it is estimated from the weight", '"0.011"'),
+    Key("grain", "long, short or unknown", "whether the fibres run along the longer or the shorter side of the sheet", '"long"'),
+    Key("print", "none, all-over or one-way", "one-way has a right way up; all-over looks the same any way round", '"one-way"'),
+    Key("two-sided", "true or false", "printed on both sides or coloured through, so that the back may show", "true"),
+    Key("price", "an amount", "of one sheet", '"1.10"'),
+    Key("on-hand", "a whole number", "how many sheets you have", "12"),
+    Key("margins", "a length, or a table of left, right, bottom, top", "edges of the sheet that cannot be used", '{ bottom = "1/2" }'),
+    Key("hinge", "a number from 0 to 1", "how deep in the thickness a fold turns (0.5 if not said); found with a test strip", "0.5"),
+)  # fmt: skip
+
+MARGIN_KEYS: Final = named(
+    Key("left", "a length or 0", "the left edge", '"1/4"'),
+    Key("right", "a length or 0", "the right edge", '"1/4"'),
+    Key("bottom", "a length or 0", "the lower edge", '"1/2"'),
+    Key("top", "a length or 0", "the upper edge", '"1/4"'),
+)
+
+PART_KEYS: Final = named(
+    Key("name", "words", "what the part is called; no other part or extra may have the name", '"recipe card"', is_needed=True),
+    Key("form", "a form's name", "how the part is made; the forms stand below", '"flat card"', is_needed=True),
+    Key("paper", "a paper's word", "what it is cut from", '"kraft"', is_needed=True),
+    Key("quantity", "a whole number", "how many go into one kit (1 if not said)", "24"),
+    Key("size", "lengths", "score to score: blank and scores come out in these numbers", '"6 x 4"'),
+    Key("inside", "lengths", "the free room inside; the thickness of the paper is reckoned in, and it is rounded up", '"6 1/4 x 4 1/4 x 2"'),
+    Key("outside", "lengths", "over all; the thickness of the paper is reckoned in, and it is rounded down", '"6 1/2 x 4 1/2 x 2 1/4"'),
+    Key("on", "a part's name", "what it lies on or is glued to; its size follows, with the same border all round", '"card"'),
+    Key("border", "a length", "the edge that shows round it on each side, where its size follows from what it lies on", '"1/8"'),
+    Key("holds", "names of parts and extras", "what goes into it; its size follows", '["recipe card", "pencil"]'),
+    Key("covers", "a part's name", "what it is a lid for; its size follows", '"box"'),
+    Key("wraps", "a part's name", "what it goes round as a band; its size follows", '"box"'),
+    Key("turn", "0, 90, 180 or 270", "degrees that the print is turned to the left on the blank (0 if not said)", "180"),
+    Key("contents", "standing or lying", "how flat things are put into it (as is usual for the form if not said)", '"lying"'),
+)  # fmt: skip
+
+EXTRA_KEYS: Final = named(
+    Key("name", "words", "what the thing is called", '"pencil"', is_needed=True),
+    Key("size", "three lengths", "its three sides as it is packed", '"7 x 5/16 x 5/16"', is_needed=True),
+    Key("quantity", "a whole number", "how many go into one kit (1 if not said)", "1"),
+    Key("packed", "flat or beside", "flat: in the stack with the cards; beside: next to it (beside if not said)", '"beside"'),
+    Key("weight", "grams or ounces", "of one piece", '"6 g"'),
+    Key("kind", "one of the words below", "what sort of thing it is, for the cautions; leave it out for an ordinary thing", '"ribbon"'),
+)  # fmt: skip

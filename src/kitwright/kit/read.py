@@ -1,0 +1,219 @@
+"""From the text of a kit document to a kit. Everything is checked, and all mistakes are told at once, each with its line."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from types import MappingProxyType
+from typing import Any, Final
+
+import kitwright.forms  # noqa: F401  (fills the catalogue)
+from kitwright.errors import Mistake, Mistakes
+from kitwright.kit.cautions import EXTRA_KINDS
+from kitwright.kit.entry import Entry, Notes
+from kitwright.kit.keys import EXTRA_KEYS, FIT_KEYS, KIT_KEYS, TABLES
+from kitwright.kit.model import Extra, FitRules, Kit, Packed
+from kitwright.kit.read_paper import read_paper
+from kitwright.kit.read_part import MOST_OF_ONE, PartContext, read_part
+from kitwright.kit.relations import check_names, check_relations
+from kitwright.kit.source import line_numbers
+from kitwright.kit.syntax import decode, parse_document
+from kitwright.kit.values import grams, length_or_zero_in, number_text, one_of, sizes_in, text, whole
+from kitwright.measure import Ruler, Unit, parse_ruler, suggestion
+from kitwright.paper import Paper
+
+__all__ = ["read_kit", "read_kit_bytes"]
+
+USUAL_CURRENCY: Final = "USD"
+NO_NAME: Final = "kit"
+
+
+def read_kit_bytes(data: bytes, *, document: str = "") -> Kit:
+    """The kit in the bytes of a document in UTF-8. Raises `Mistakes`, also for another encoding or a file that is far too large."""
+    try:
+        said = decode(data, document=document)
+    except Mistake as mistake:
+        raise Mistakes([mistake]) from None
+    return read_kit(said, document=document)
+
+
+def read_kit(text: str, *, document: str = "") -> Kit:
+    """The kit in the text of a document; `document` is its name in messages. Raises `Mistakes` with all that is wrong in it."""
+    try:
+        values = parse_document(text, document=document)
+    except Mistake as mistake:
+        raise Mistakes([mistake]) from None
+    notes = Notes(document, line_numbers(text.removeprefix("\ufeff")))
+    kit = read_tables(notes, values)
+    if notes.mistakes:
+        raise Mistakes(notes.mistakes)
+    return kit
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """What the `[kit]` table says. Where the unit has a mistake, `unit` is a stand-in and nothing with numbers is judged."""
+
+    name: str
+    unit: Unit
+    ruler: Ruler
+    currency: str
+    fit: FitRules
+    is_unit_known: bool
+
+
+def read_tables(notes: Notes, values: Mapping[str, Any]) -> Kit:
+    """The kit, with everything that is wrong in `notes`."""
+    for key in values:
+        if key not in TABLES:
+            notes.add(
+                Mistake(f"There is no table or key {key[:60]!r} at this level.", do=suggestion(key[:60], TABLES)),
+                (key,),
+            )
+    heading = read_heading(notes, values)
+    if not heading.is_unit_known:
+        return Kit(heading.name, heading.unit, heading.ruler, {}, ())
+    paper_entries = dict(papers_in(notes, values))
+    papers = {
+        word: read_paper(entry, word, unit=heading.unit, currency=heading.currency)
+        for word, entry in paper_entries.items()
+    }
+    context = PartContext(heading.unit, heading.ruler, tuple(papers))
+    parts = [(entry, read_part(entry, context)) for entry in entries_in(notes, values, "part")]
+    extras = [(entry, read_extra(entry, heading.unit)) for entry in entries_in(notes, values, "extra")]
+    if not parts and "part" not in values:
+        notes.add(Mistake("There is no part in this kit.", do="Add one under the heading [[part]]."), ("kit",))
+    check_names([*parts, *extras])
+    check_relations(parts, [extra for _, extra in extras])
+    return Kit(
+        name=heading.name,
+        unit=heading.unit,
+        ruler=heading.ruler,
+        papers=MappingProxyType({word: paper for word, paper in papers.items() if isinstance(paper, Paper)}),
+        parts=tuple(part for _, part in parts),
+        extras=tuple(extra for _, extra in extras),
+        currency=heading.currency,
+        fit=heading.fit,
+        document=notes.document,
+    )
+
+
+def read_heading(notes: Notes, values: Mapping[str, Any]) -> Heading:
+    """The `[kit]` table."""
+    table = values.get("kit")
+    entry = Entry(notes, ("kit",), table if isinstance(table, dict) else {}, "kit" if "kit" in values else "")
+    name: str | None = None
+    unit_word: str | None = None
+    if not isinstance(table, dict):
+        what = "[kit] is no table." if "kit" in values else "There is no table [kit]."
+        entry.add(Mistake(what, do='Begin with [kit], name = "…" and units = "in" (or "mm").'))
+    else:
+        entry.only(KIT_KEYS)
+        name = entry.need(KIT_KEYS["name"], text)
+        unit_word = entry.need(KIT_KEYS["units"], one_of(Unit), do='Add units = "in", "mm" or "cm".')
+    unit = Unit(unit_word) if unit_word else Unit.MILLIMETRE
+    ruler = entry.read("ruler", lambda value: read_ruler(value, unit)) if unit_word else None
+    return Heading(
+        name=name or NO_NAME,
+        unit=unit,
+        ruler=ruler or usual_ruler(unit),
+        currency=entry.read("currency", read_currency) or USUAL_CURRENCY,
+        fit=read_fit(entry, unit),
+        is_unit_known=unit_word is not None,
+    )
+
+
+def usual_ruler(unit: Unit) -> Ruler:
+    """The ruler of a maker who says nothing of it: marks every 1/16 in, or every millimetre."""
+    return Ruler(unit, unit.mm / 16 if unit is Unit.INCH else Fraction(1))
+
+
+def read_ruler(value: object, unit: Unit) -> Ruler:
+    """The ruler, which must be of the same system as the kit's unit; it is read in the kit's unit."""
+    ruler = parse_ruler(number_text(value), unit)
+    if (ruler.unit is Unit.INCH) != (unit is Unit.INCH):
+        raise Mistake(
+            f"this ruler is in {ruler.unit.value}, and the kit is in {unit.value}.",
+            do="Use one system of units in a kit; a kit in the other is another document.",
+        )
+    return Ruler(unit, ruler.step)
+
+
+def read_currency(value: object) -> str:
+    """Three capitals, as in ISO 4217."""
+    said = text(value)
+    if not re.fullmatch(r"[A-Z]{3}", said):
+        raise Mistake(f"{said!r} is not a currency code.", do="Write three capitals: USD, EUR or GBP.")
+    return said
+
+
+def read_fit(entry: Entry, unit: Unit) -> FitRules:
+    """The free play that the maker likes; the usual one for whatever is not said."""
+    usual = FitRules.usual(unit)
+    table = entry.table("fit")
+    if table is None:
+        return usual
+    table.only(FIT_KEYS)
+    said = {key: table.read(key, length_or_zero_in(unit)) for key in FIT_KEYS}
+    return replace(usual, **{key: length for key, length in said.items() if length is not None})
+
+
+def papers_in(notes: Notes, values: Mapping[str, Any]) -> Iterator[tuple[str, Entry]]:
+    """The tables of the papers, by their words."""
+    found = values.get("paper", {})
+    if not isinstance(found, dict):
+        what = "Papers are written as [[paper]]." if isinstance(found, list) else "paper is no table."
+        notes.add(Mistake(what, do="Give each paper a word of its own: [paper.kraft]."), ("paper",))
+        return
+    for word, table in found.items():
+        spot = f'paper "{word[:60]}"'
+        if not word.strip() or not word.isprintable() or len(word) > 60:
+            notes.add(
+                Mistake("The word of this paper cannot be used.", do="Write it like [paper.kraft]."),
+                ("paper", word),
+                spot,
+            )
+        elif isinstance(table, dict):
+            yield word, Entry(notes, ("paper", word), table, spot)
+        else:
+            notes.add(
+                Mistake(f"{word!r} stands under [paper] but is no paper.", do="Give each paper a word of its own: [paper.kraft]."),
+                ("paper", word),
+            )  # fmt: skip
+
+
+def entries_in(notes: Notes, values: Mapping[str, Any], word: str) -> Iterator[Entry]:
+    """The tables under `[[part]]` or `[[extra]]`, in order."""
+    found = values.get(word, [])
+    if not isinstance(found, list):
+        notes.add(
+            Mistake(f"{word} is written with single brackets.", do=f"Write [[{word}]] with double brackets."), (word,)
+        )
+        return
+    for place, table in enumerate(found):
+        path = (word, place)
+        if not isinstance(table, dict):
+            notes.add(Mistake(f"This {word} is no table.", do=f"Write each {word} under a heading [[{word}]]."), path)
+            continue
+        name = table.get("name")
+        has_name = isinstance(name, str) and name.strip()
+        spot = f'{word} "{name.strip()[:60]}"' if isinstance(name, str) and has_name else f"{word} number {place + 1}"
+        yield Entry(notes, path, table, spot)
+
+
+def read_extra(entry: Entry, unit: Unit) -> Extra:
+    """One extra. What has a mistake (which has been noted) is left at a stand-in, so that the relations can still be checked."""
+    entry.only(EXTRA_KEYS)
+    size = entry.need(EXTRA_KEYS["size"], sizes_in(unit, least=3, names=("length", "width", "height")))
+    first, second, third = size or (Fraction(1), Fraction(1), Fraction(1))
+    return Extra(
+        name=entry.need(EXTRA_KEYS["name"], text) or "",
+        size=(first, second, third),
+        quantity=entry.read("quantity", whole(least=1, most=MOST_OF_ONE)) or 1,
+        packed=Packed(entry.read("packed", one_of(Packed)) or Packed.BESIDE),
+        weight_g=entry.read("weight", grams),
+        kind=entry.read("kind", one_of(EXTRA_KINDS)) or "",
+        place=entry.place,
+    )

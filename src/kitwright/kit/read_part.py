@@ -1,0 +1,165 @@
+"""Reading `[[part]]`: one part of a kit document, with the parameters that its form has."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+from types import MappingProxyType
+
+from kitwright.catalogue import CATALOGUE, Form, Parameter, parameters
+from kitwright.errors import Mistake
+from kitwright.kit.entry import Entry
+from kitwright.kit.keys import PART_KEYS
+from kitwright.kit.model import Part, Sizing, SizingKind
+from kitwright.kit.values import length_in, names, one_of, sizes_in, text, whole
+from kitwright.measure import Ruler, Unit, suggestion
+
+__all__ = ["MOST_OF_ONE", "PartContext", "key_of", "read_part"]
+
+MOST_OF_ONE = 10_000
+"""More than this of one thing in one kit is a slip of the keyboard."""
+
+SIZINGS = (SizingKind.SIZE, SizingKind.INSIDE, SizingKind.OUTSIDE)
+STANDING, LYING = "standing", "lying"
+
+
+@dataclass(frozen=True, slots=True)
+class PartContext:
+    """What a part is read against: the kit's unit and ruler, and the words of its papers."""
+
+    unit: Unit
+    ruler: Ruler
+    papers: tuple[str, ...]
+
+
+def key_of(parameter: Parameter) -> str:
+    """A parameter of a form as a key of a kit document: `front-flap`."""
+    return parameter.word.replace(" ", "-")
+
+
+def read_part(entry: Entry, context: PartContext) -> Part:
+    """One part. What has a mistake (which has been noted) is left at its default, so that the relations can still be checked."""
+    form = CATALOGUE.get(entry.need(PART_KEYS["form"], read_form) or "")
+    entry.only((*PART_KEYS, *form_keys(form)))
+    sizing = read_sizing(entry, form, context)
+    settings = read_settings(entry, form, sizing, context) if form else {}
+    check_border_and_contents(entry)
+    standing = entry.read("contents", one_of((STANDING, LYING)))
+    return Part(
+        name=entry.need(PART_KEYS["name"], text) or "",
+        form=form.key if form else "",
+        paper=entry.need(PART_KEYS["paper"], lambda value: read_paper_word(value, context.papers)) or "",
+        quantity=entry.read("quantity", whole(least=1, most=MOST_OF_ONE)) or 1,
+        sizing=sizing,
+        settings=MappingProxyType(settings),
+        on=entry.read("on", text),
+        border=entry.read("border", length_in(context.unit)),
+        holds=entry.read("holds", names) or (),
+        covers=entry.read("covers", text),
+        wraps=entry.read("wraps", text),
+        turn=entry.read("turn", quarter_turns) or 0,
+        standing=None if standing is None else standing == STANDING,
+        place=entry.place,
+    )
+
+
+def read_form(value: object) -> str:
+    """The key of a form."""
+    said = text(value)
+    if said not in CATALOGUE:
+        raise Mistake(f"there is no form {said!r}.", do=suggestion(said, CATALOGUE))
+    return said
+
+
+def form_keys(form: type[Form] | None) -> tuple[str, ...]:
+    """The keys of a form's parameters; of all forms where the form is not known, so that nothing is called wrong that may be right."""
+    forms = [form] if form else list(CATALOGUE.values())
+    return tuple(dict.fromkeys(key_of(parameter) for each in forms for parameter in parameters(each)))
+
+
+def read_paper_word(value: object, papers: tuple[str, ...]) -> str:
+    """The word of a paper that the kit has."""
+    said = text(value)
+    if said not in papers:
+        do = suggestion(said, papers) if papers else f"Add a table [paper.{said}]."
+        raise Mistake(f"there is no paper {said!r} in this kit.", do=do)
+    return said
+
+
+def quarter_turns(value: object) -> int:
+    """How many quarters of a turn so many degrees are."""
+    degrees = whole(least=0, most=360)(value)
+    if degrees % 90 or degrees == 360:
+        raise Mistake(f"{degrees} is not a quarter, half or three-quarter turn.", do="Write 0, 90, 180 or 270.")
+    return degrees // 90
+
+
+def check_border_and_contents(entry: Entry) -> None:
+    """Note a border round nothing, and a way of packing nothing."""
+    if "border" in entry.values and "on" not in entry.values:
+        entry.add(
+            Mistake("border: it lies on nothing, so no border shows.", do='Add what it lies on: on = "card".'), "border"
+        )
+    if "contents" in entry.values and "holds" not in entry.values:
+        entry.add(Mistake("contents: it holds nothing.", do='Add what it holds: holds = ["card"].'), "contents")
+
+
+def read_sizing(entry: Entry, form: type[Form] | None, context: PartContext) -> Sizing:
+    """The size as it was said, or that it follows from something else."""
+    said = [kind for kind in SIZINGS if kind.value in entry.values]
+    if len(said) > 1:
+        both = " and ".join(kind.value for kind in said)
+        entry.add(Mistake(f"The size is said more than once, as {both}.", do="Keep one of them."), said[1].value)
+        return Sizing(SizingKind.DERIVED)
+    if not said or form is None:
+        return Sizing(SizingKind.DERIVED)
+    kind = said[0]
+    by_name = {parameter.name: parameter for parameter in parameters(form)}
+    sides = [by_name[name] for name in form.size]
+    while_needed = [place for place, side in enumerate(sides, 1) if side.default is None]
+    least = max(while_needed, default=1)
+    labels = tuple(side.word for side in sides)
+    lengths = entry.read(kind.value, sizes_in(context.unit, least=least, names=labels))
+    if lengths is None:
+        return Sizing(SizingKind.DERIVED)
+    for side, length in zip(sides, lengths, strict=False):
+        note_limits(entry, kind.value, side, length, context.ruler)
+    return Sizing(kind, lengths)
+
+
+def read_settings(entry: Entry, form: type[Form], sizing: Sizing, context: PartContext) -> dict[str, Fraction | str]:
+    """The form's own parameters that were said."""
+    found: dict[str, Fraction | str] = {}
+    in_size = tuple(form.size)[: len(sizing.lengths)]
+    for parameter in parameters(form):
+        key = key_of(parameter)
+        value = entry.read(key, parameter_reader(parameter, context.unit))
+        if value is None:
+            continue
+        if parameter.name in in_size:
+            entry.add(Mistake(f"{key}: the {sizing.kind.value} says it already.", do="Keep one of them."), key)
+        if isinstance(value, Fraction):
+            note_limits(entry, key, parameter, value, context.ruler)
+        found[parameter.name] = value
+    return found
+
+
+def parameter_reader(parameter: Parameter, unit: Unit) -> Callable[[object], Fraction | str]:
+    """Reads a parameter: one of its choices, or a length in mm."""
+    return one_of(parameter.choices) if parameter.choices else length_in(unit)
+
+
+def note_limits(entry: Entry, key: str, parameter: Parameter, length: Fraction, ruler: Ruler) -> None:
+    """Note a length that the form cannot be drawn with; limits are told on the ruler's marks, inwards."""
+    if Fraction(parameter.at_least) <= length <= Fraction(parameter.at_most):
+        return
+    low, high = ruler.format(ruler.up(parameter.at_least)), ruler.with_unit(ruler.down(parameter.at_most))
+    which = "small" if length < Fraction(parameter.at_least) else "large"
+    entry.add(
+        Mistake(
+            f"{key}: a {parameter.word} of {ruler.with_unit(length)} is too {which} for this form.",
+            do=f"It can be from {low} to {high}.",
+        ),
+        key,
+    )
