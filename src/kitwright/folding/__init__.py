@@ -1,8 +1,10 @@
 """Folding: poses of panels in space, and what can be measured and drawn of them. Lengths in mm, angles in degrees."""
 
+from kitwright.folding.collision import Crossing, crossings
 from kitwright.folding.extents import MeasuredExtent, Papers, Term, measure_extent
 from kitwright.folding.landing import Landing, land, landings
 from kitwright.folding.layers import LayerModel, layers
+from kitwright.folding.motion import Bump, Way, bumps
 from kitwright.folding.plates import EdgeKind, Plate, PlateEdge, Tag, block_plates, plates
 from kitwright.folding.poses import LOOSE_GAP, Folded, fold
 from kitwright.folding.print_up import PrintUp, print_up, print_ups, wanted_up
@@ -19,7 +21,9 @@ __all__ = [
     "ISOMETRIC",
     "LOOSE_GAP",
     "Arrow",
+    "Bump",
     "Closure",
+    "Crossing",
     "EdgeKind",
     "Folded",
     "FreeEdge",
@@ -38,8 +42,11 @@ __all__ = [
     "ViewEdge",
     "ViewFace",
     "Viewpoint",
+    "Way",
     "block_plates",
+    "bumps",
     "close_edges",
+    "crossings",
     "euler_number",
     "fold",
     "fold_after",
