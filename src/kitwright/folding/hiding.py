@@ -6,7 +6,7 @@ import numpy as np
 import shapely
 from shapely import Polygon
 
-from kitwright.folding.projection import Projection
+from kitwright.folding.projection import DECIMALS, Projection
 from kitwright.folding.rigid import Matrix
 from kitwright.measure import NUMERIC_TOLERANCE
 
@@ -70,4 +70,4 @@ def half_plane(slope: Matrix, box: tuple[float, float, float, float]) -> Polygon
             kept.append((x0 + share * (corner[0] - x0), y0 + share * (corner[1] - y0)))
         if value > 0:
             kept.append(corner)
-    return Polygon(kept) if len(kept) > 2 else Polygon()
+    return Polygon(np.round(kept, DECIMALS) + 0.0) if len(kept) > 2 else Polygon()

@@ -20,6 +20,10 @@ EDGE_ON: Final = 1e-6
 """A plate whose normal is this near to square to the line of sight (cosine) is seen as a line."""
 
 
+DECIMALS: Final = 9
+"""Decimals of a millimetre that are kept in the picture: numbers that are zero but for rounding become zero."""
+
+
 @dataclass(frozen=True, slots=True)
 class Viewpoint:
     """From where a part is looked at: `turn` degrees to the right of straight in front, `rise` degrees above the table."""
@@ -73,7 +77,7 @@ class Projection:
 def project(plates: Sequence[Plate], viewpoint: Viewpoint) -> Projection:
     """Drop plates onto the picture plane of a viewpoint."""
     axes = viewpoint.axes
-    rings = tuple(plate.ring @ axes.T for plate in plates)
+    rings = tuple(np.round(plate.ring @ axes.T, DECIMALS) + 0.0 for plate in plates)
     normals = np.array([plate.normal for plate in plates]).reshape(-1, 3) @ axes.T
     facing = normals[:, 2]
     slopes, shadows = np.zeros((len(plates), 3)), np.empty(len(plates), dtype=object)
@@ -81,7 +85,7 @@ def project(plates: Sequence[Plate], viewpoint: Viewpoint) -> Projection:
         if abs(facing[i]) <= EDGE_ON:
             shadows[i] = Polygon()
             continue
-        shadows[i] = Polygon(ring[:, :2], [(hole @ axes.T)[:, :2] for hole in plate.holes])
+        shadows[i] = Polygon(ring[:, :2], [np.round((hole @ axes.T)[:, :2], DECIMALS) + 0.0 for hole in plate.holes])
         a, b = -normals[i, 0] / facing[i], -normals[i, 1] / facing[i]
         slopes[i] = (a, b, np.mean(ring[:, 2] - a * ring[:, 0] - b * ring[:, 1]))
     shapely.prepare(shadows)

@@ -26,6 +26,9 @@ __all__ = ["Arrow", "View", "ViewFace", "look"]
 LIGHT: Final = (-0.35, 0.55, 0.75)
 """Where the light comes from, in the viewer's right, up and towards: over the left shoulder."""
 
+GRID: Final = 1e-6
+"""Millimetres to which the corners of visible pieces are rounded, so that rounding leaves no spikes without width."""
+
 CRUMB: Final = 1e-3
 """Pieces of a face smaller than this, in mm², are left out: they come of rounding."""
 
@@ -85,7 +88,8 @@ def look(plates: Iterable[Plate], viewpoint: Viewpoint) -> View:
     seen = np.empty(len(scene.plates), dtype=object)
     for number, covers in enumerate(nearer_parts(scene)):
         shadow = scene.shadows[number]
-        seen[number] = shadow.difference(shapely.union_all(covers)) if covers else shadow
+        hidden = shapely.union_all(covers, grid_size=GRID)
+        seen[number] = shapely.difference(shadow, hidden, grid_size=GRID) if covers else shadow
     faces = (face_of(scene, number, seen[number]) for number in range(len(seen)))
     return View(tuple(face for face in faces if face is not None), visible_edges(scene, seen))
 
