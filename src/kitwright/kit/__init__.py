@@ -3,8 +3,10 @@
 from kitwright.kit.build import build
 from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.cautions import EXTRA_KINDS, kit_cautions
+from kitwright.kit.edit import apply_changes
 from kitwright.kit.model import Extra, FitRules, Kit, Packed, Part, Sizing, SizingKind
 from kitwright.kit.read import read_kit, read_kit_bytes
+from kitwright.kit.starter import new_kit_document
 from kitwright.kit.syntax import LARGEST_DOCUMENT
 
 __all__ = [
@@ -19,8 +21,10 @@ __all__ = [
     "Part",
     "Sizing",
     "SizingKind",
+    "apply_changes",
     "build",
     "kit_cautions",
+    "new_kit_document",
     "read_kit",
     "read_kit_bytes",
 ]

@@ -71,14 +71,14 @@ MARGIN_KEYS: Final = named(
 )
 
 PART_KEYS: Final = named(
-    Key("name", "words", "what the part is called; no other part or extra may have the name", '"recipe card"', is_needed=True),
+    Key("name", "words", "what the part is called; each name is used once", '"recipe card"', is_needed=True),
     Key("form", "a form's name", "how the part is made; the forms stand below", '"flat card"', is_needed=True),
     Key("paper", "a paper's word", "what it is cut from", '"kraft"', is_needed=True),
     Key("quantity", "a whole number", "how many go into one kit (1 if not said)", "24"),
     Key("size", "lengths", "score to score: blank and scores come out in these numbers", '"6 x 4"'),
-    Key("inside", "lengths", "the free room inside; the thickness of the paper is reckoned in, and it is rounded up", '"6 1/4 x 4 1/4 x 2"'),
-    Key("outside", "lengths", "over all; the thickness of the paper is reckoned in, and it is rounded down", '"6 1/2 x 4 1/2 x 2 1/4"'),
-    Key("on", "a part's name", "what it lies on or is glued to; its size follows, with the same border all round", '"card"'),
+    Key("inside", "lengths", "the free room inside; thickness is reckoned in, and it is rounded up", '"6 1/4 x 4 1/4 x 2"'),
+    Key("outside", "lengths", "over all; thickness is reckoned in, and it is rounded down", '"6 1/2 x 4 1/2 x 2 1/4"'),
+    Key("on", "a part's name", "what it lies on or is glued to; its size follows, with an even border", '"card"'),
     Key("border", "a length", "the edge that shows round it on each side, where its size follows from what it lies on", '"1/8"'),
     Key("holds", "names of parts and extras", "what goes into it; its size follows", '["recipe card", "pencil"]'),
     Key("covers", "a part's name", "what it is a lid for; its size follows", '"box"'),
@@ -93,5 +93,5 @@ EXTRA_KEYS: Final = named(
     Key("quantity", "a whole number", "how many go into one kit (1 if not said)", "1"),
     Key("packed", "flat or beside", "flat: in the stack with the cards; beside: next to it (beside if not said)", '"beside"'),
     Key("weight", "grams or ounces", "of one piece", '"6 g"'),
-    Key("kind", "one of the words below", "what sort of thing it is, for the cautions; leave it out for an ordinary thing", '"ribbon"'),
+    Key("kind", "one of the words below", "what sort of thing it is, for the cautions; none for an ordinary thing", '"ribbon"'),
 )  # fmt: skip

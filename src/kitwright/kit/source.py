@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
-__all__ = ["DEEPEST", "Path", "line_numbers"]
+__all__ = ["DEEPEST", "Header", "Path", "Setting", "find_settings", "line_numbers"]
 
 Path = tuple[str | int, ...]
 """The way from the top of a document to a table, a key or an entry of an array."""
@@ -29,7 +29,7 @@ STRING: Final = re.compile(
     r'''"""(?:\\.|[^\\])*?"""(?:"{0,2})|\'\'\'.*?\'\'\'(?:'{0,2})|"(?:\\.|[^"\\])*"|'[^']*\'''', re.DOTALL
 )
 BLANKS: Final = re.compile(r"[ \t]*")
-EMPTY: Final = re.compile(r"(?:[ \t\n]|#[^\n]*)*")
+EMPTY: Final = re.compile(r"(?:[ \t\r\n]|#[^\n]*)*")
 BARE: Final = re.compile(r"[^\s,\]}#]+(?: [0-9][^\s,\]}#]*)?")
 """A number, a date (which may hold one blank before the time) or a word such as `true`."""
 
@@ -41,9 +41,34 @@ ESCAPE: Final = re.compile(r"\\(?:x([0-9A-Fa-f]{2})|u([0-9A-Fa-f]{4})|U([0-9A-Fa
 
 def line_numbers(text: str) -> Mapping[Path, int]:
     """The line of every table, key and array entry of a text that `tomllib` accepts; of a table, that of its first header or key."""
-    reading = Reading(text.replace("\r\n", "\n"))
+    reading = Reading(text)
     reading.read()
     return MappingProxyType(reading.lines)
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """Where `key = value` stands: the path of the table whose header it is under, and offsets into the text."""
+
+    table: Path
+    begin: int
+    value_begin: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class Header:
+    """Where the header of a table stands: offsets into the text."""
+
+    begin: int
+    end: int
+
+
+def find_settings(text: str) -> tuple[Mapping[Path, Setting], Mapping[Path, Header]]:
+    """Every `key = value` on a line of its own, and every header of a table, by path, in a text that `tomllib` accepts."""
+    reading = Reading(text)
+    reading.read()
+    return MappingProxyType(reading.settings), MappingProxyType(reading.headers)
 
 
 @dataclass(slots=True)
@@ -65,6 +90,8 @@ class Reading:
         self.lines: dict[Path, int] = {}
         self.entries: dict[Path, int] = {}
         """How many tables each array of tables has so far."""
+        self.settings: dict[Path, Setting] = {}
+        self.headers: dict[Path, Header] = {}
 
     def read(self) -> None:
         """Read the whole document."""
@@ -73,10 +100,16 @@ class Reading:
             self.skip(EMPTY)
             if self.at >= len(self.text):
                 return
-            if self.text[self.at] == "[":
+            begin = self.at
+            if self.text[begin] == "[":
                 table = self.header()
+                self.headers[table] = Header(begin, self.at)
             else:
-                self.value(self.key(table))
+                path = self.key(table)
+                self.skip(BLANKS)
+                value_begin = self.at
+                self.value(path)
+                self.settings[path] = Setting(table, begin, value_begin, self.at)
 
     def skip(self, pattern: re.Pattern[str]) -> str:
         """Go past whatever the pattern matches here; gives what that was."""
@@ -142,7 +175,6 @@ class Reading:
     def value(self, path: Path) -> None:
         """Read one value with all that is in it."""
         opened: list[Open] = []
-        self.skip(BLANKS)
         self.begin(path, opened)
         while opened:
             inner = opened[-1]
