@@ -81,7 +81,7 @@ class TwoHalfWrapBox(Form):
                     Seam(right.edge("far"), face.edge("west", copy=2)),
                     Seam(right.edge("far", copy=2), face.edge("west")),
                     Seam(bottom.edge("far"), face.edge("south", copy=2)),
-                    Seam(bottom.edge("right"), right.edge("right")),
+                    Seam(bottom.edge("left"), right.edge("right")),
                 ),
                 shows=(
                     Shows(face.on(1), main=True),
