@@ -11,7 +11,7 @@ from types import MappingProxyType
 from kitwright.catalogue import CATALOGUE, Form, Parameter, Share, parameters
 from kitwright.errors import Mistake, Mistakes
 from kitwright.findings import Severity
-from kitwright.folding import MeasuredExtent, fold, measure_extent
+from kitwright.folding import MeasuredExtent, fold, layers, measure_extent
 from kitwright.kit.built import BuiltKit, BuiltPart, thing_named
 from kitwright.kit.model import Kit, Part, SizingKind
 from kitwright.kit.wanted import Wanted, wanted_sizes
@@ -82,6 +82,7 @@ def build_part(kit: Kit, part: Part, built: Mapping[str, BuiltPart]) -> BuiltPar
     settled = settle_settings(kit, part, form, below)
     for each in wanted:
         settled.setdefault(each.parameter, max(each.least, Fraction(1)))
+    check_all_settled(form, settled)
     fill_shares(kit, form, settled)
     if part.sizing.kind is not SizingKind.SIZE:
         settled = solve(kit, part, form, paper=paper, settled=settled, wanted=wanted)
@@ -157,19 +158,42 @@ def solve(
     shares = {p.name for p in parameters(form) if isinstance(p.default, Share) and p.name not in part.settings}
     trial = dict(settled)
     for _ in range(3):
-        pattern = checked_drawing(make(form, within_limits(form, trial)))
+        drawn = within_limits(form, trial)
+        pattern = checked_drawing(make(form, drawn))
         inside, outside = extents(pattern, paper, outside=False), extents(pattern, paper, outside=True)
         again = {name: value for name, value in trial.items() if name not in shares}
         for each in wanted:
-            measured = (outside if each.is_outside else inside)[each.axis]
-            offset = measured.nominal - measured.net
-            exact = each.least + Fraction(offset).limit_denominator(10**7)
+            measured = measured_along(form, outside if each.is_outside else inside, each)
+            taken = Fraction(drawn[each.parameter]) - Fraction(measured.net)  # by thickness, layers, a notch
+            exact = each.least + taken.limit_denominator(10**7)
             again[each.parameter] = kit.ruler.down(exact) if each.rounds_down else kit.ruler.up(exact)
         fill_shares(kit, form, again)
         if again == trial:
             break
         trial = again
     return trial
+
+
+def check_all_settled(form: type[Form], settled: Mapping[str, Fraction | str]) -> None:
+    """Raise `Mistake` if a parameter was neither said nor follows from what the part lies on, holds, covers or wraps."""
+    for parameter in parameters(form):
+        if parameter.default is None and parameter.name not in settled:
+            word = parameter.word.replace(" ", "-")
+            raise Mistake(
+                f"Its {parameter.word} does not follow from anything.",
+                do=f"Add {word} and a length, or give the whole size.",
+            )
+
+
+def measured_along(form: type[Form], measured: Mapping[Axis, MeasuredExtent], wanted: Wanted) -> MeasuredExtent:
+    """What was measured along the axis of a wanted size. Raises `Mistake` for a form that has no such size."""
+    if wanted.axis not in measured:
+        where = "outside" if wanted.is_outside else "inside"
+        raise Mistake(
+            f"A {form.key} has no {wanted.parameter} {where} that could be measured.",
+            do="Give its size, or choose another form.",
+        )
+    return measured[wanted.axis]
 
 
 def within_limits(form: type[Form], settled: Mapping[str, Fraction | str]) -> dict[str, Fraction | str]:
@@ -217,4 +241,7 @@ def extents(pattern: Pattern, paper: Paper, *, outside: bool) -> Mapping[Axis, M
     """All promised inside or outside sizes, measured on the folded pattern."""
     folded = fold(pattern)
     claimed = pattern.claims.outside if outside else pattern.claims.inside
-    return MappingProxyType({extent.axis: measure_extent(folded, extent, paper, outside=outside) for extent in claimed})
+    model = layers(folded) if claimed else None
+    return MappingProxyType(
+        {each.axis: measure_extent(folded, each, paper, outside=outside, model=model) for each in claimed}
+    )

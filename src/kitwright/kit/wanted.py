@@ -35,7 +35,7 @@ class Wanted:
 def wanted_sizes(
     kit: Kit, part: Part, form: type[Form], hosts: Mapping[str, BuiltPart], things: Sequence[Thing]
 ) -> tuple[Wanted, ...]:
-    """What each size parameter of the part must measure. Raises `Mistake` where nothing settles a size."""
+    """What each size parameter of the part must measure; one that was said by its own key stays as it was said."""
     said = part.sizing
     if said.kind is not SizingKind.DERIVED:
         pairs = zip(form.size.items(), said.lengths, strict=False)
@@ -50,6 +50,8 @@ def wanted_sizes(
         *from_holds(kit, part, form, things),
         *from_host(kit, part, form, hosts),
     ):
+        if each.parameter in part.settings:
+            continue
         if each.parameter not in found or each.least > found[each.parameter].least:
             found[each.parameter] = each
     return tuple(found.values())
@@ -105,7 +107,7 @@ def from_holds(kit: Kit, part: Part, form: type[Form], things: Sequence[Thing]) 
             need + play,
             is_outside=False,
             rounds_down=False,
-            because=f"{name}: {names} take up {kit.ruler.near(need)}, with {kit.ruler.with_unit(play)} free play, rounded up",
+            because=f"{name}: {kit.ruler.near(need)} for {names}, with {kit.ruler.with_unit(play)} free play, rounded up",
         )
 
 
