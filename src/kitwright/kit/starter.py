@@ -18,7 +18,7 @@ INCHES: Final = {
     "print_sheet": "12 x 12",
     "heavy": "100 lb cover",
     "light": "80 lb text",
-    "card": "4 1/4 x 5 1/2",
+    "card": "5 1/2 x 4 1/4",
     "border": "1/8",
     "rim": "1/2",
 }
@@ -29,7 +29,7 @@ MILLIMETRES: Final = {
     "print_sheet": "305 x 305",
     "heavy": "250 gsm",
     "light": "120 gsm",
-    "card": "105 x 148",
+    "card": "148 x 105",
     "border": "4",
     "rim": "12",
 }
@@ -73,7 +73,7 @@ print = "one-way"         # none, all-over, or one-way if it has a right way up
 name = "card"
 form = "half-fold card"
 size = "{card}"    # closed: width x height
-fold = "side"             # side opens like a book, top like a tent
+fold = "top"             # top opens like a tent, side like a book
 paper = "kraft"
 quantity = 4              # in one kit
 
