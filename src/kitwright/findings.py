@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
-__all__ = ["Change", "Finding", "Fix", "Severity", "worst"]
+__all__ = ["Change", "Finding", "Fix", "Reading", "Severity", "judged", "worst"]
 
 
 class Severity(StrEnum):
@@ -64,6 +64,37 @@ class Finding:
     unit: str = "mm"
     because: str = ""
     fix: Fix | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What was measured against what is required, and the source of the limit. The margin is below zero where it is missed."""
+
+    measured: float
+    required: float
+    because: str
+    unit: str = "mm"
+    is_upper_limit: bool = False
+
+    @property
+    def margin(self) -> float:
+        """How far the measured value is on the good side of the limit."""
+        return self.required - self.measured if self.is_upper_limit else self.measured - self.required
+
+
+def judged(code: str, severity: Severity, about: str, message: str, reading: Reading) -> Finding:
+    """A finding with the numbers of a reading."""
+    return Finding(
+        code,
+        severity,
+        about,
+        message,
+        measured=reading.measured,
+        required=reading.required,
+        margin=reading.margin,
+        unit=reading.unit,
+        because=reading.because,
+    )
 
 
 def worst(findings: Iterable[Finding]) -> Severity:

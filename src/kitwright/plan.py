@@ -67,6 +67,11 @@ class PaperPlan:
         """How many sheets are cut."""
         return self.cut_plan.sheets
 
+    @property
+    def to_buy(self) -> int:
+        """How many sheets are missing; all of them where nothing is said of what is on hand."""
+        return max(0, self.sheets - (self.paper.on_hand or 0))
+
 
 @dataclass(frozen=True, eq=False)
 class Plan:
@@ -177,13 +182,13 @@ def piece_type(line: CutLine) -> PieceType:
 
 
 def sheet_stock(paper: Paper) -> Stock:
-    """A paper's sheets as stock for the cutting plan."""
+    """A paper's sheets as stock for the cutting plan, as many as it takes; what is on hand only says how many are to be bought."""
     margins = paper.margins
     return Stock(
         name=paper.key,
         width=to_nm(paper.sheet_width_mm),
         height=to_nm(paper.sheet_height_mm),
-        count=paper.on_hand,
+        count=None,
         price=None if paper.price is None else paper.price.minor,
         margins=Margins(to_nm(margins.left), to_nm(margins.bottom), to_nm(margins.right), to_nm(margins.top)),
     )

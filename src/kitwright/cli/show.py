@@ -82,9 +82,10 @@ def show_sheets(screen: Console, plan: Plan, *, steps: bool) -> None:
     table = Table(title="Sheets", title_justify="left")
     table.add_column("Paper")
     table.add_column("Sheets", justify="right")
+    table.add_column("To buy", justify="right")
     table.add_column("What that means")
     for paper in plan.papers:
-        table.add_row(paper.paper.label, str(paper.sheets), bound_sentence(paper))
+        table.add_row(paper.paper.label, str(paper.sheets), str(paper.to_buy), bound_sentence(paper))
     screen.print(table)
     for paper in plan.papers:
         for unplaced in paper.cut_plan.unplaced:

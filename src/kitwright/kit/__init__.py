@@ -5,9 +5,11 @@ from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.cautions import EXTRA_KINDS, kit_cautions
 from kitwright.kit.edit import apply_changes
 from kitwright.kit.model import Extra, FitRules, Kit, Packed, Part, Sizing, SizingKind
+from kitwright.kit.prove import prove
 from kitwright.kit.read import read_kit, read_kit_bytes
 from kitwright.kit.starter import new_kit_document
 from kitwright.kit.syntax import LARGEST_DOCUMENT
+from kitwright.kit.things import Thing
 
 __all__ = [
     "EXTRA_KINDS",
@@ -21,10 +23,12 @@ __all__ = [
     "Part",
     "Sizing",
     "SizingKind",
+    "Thing",
     "apply_changes",
     "build",
     "kit_cautions",
     "new_kit_document",
+    "prove",
     "read_kit",
     "read_kit_bytes",
 ]

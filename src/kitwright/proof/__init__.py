@@ -1,0 +1,37 @@
+"""The proof: checks on plain values, one small module per concept, and the report that gathers their findings."""
+
+from kitwright.proof.fit import (
+    ENVELOPE_PLAY,
+    LID_PLAY,
+    LOOSE_BAND,
+    Play,
+    check_envelope,
+    check_lid_height,
+    check_mat,
+    check_over,
+)
+from kitwright.proof.made import check_pass_through, check_seams, check_tabs
+from kitwright.proof.printed import check_print
+from kitwright.proof.report import Proof
+from kitwright.proof.sheet import check_ruler, check_sheet
+from kitwright.proof.stacked import FINGER_ROOM, check_stack
+
+__all__ = [
+    "ENVELOPE_PLAY",
+    "FINGER_ROOM",
+    "LID_PLAY",
+    "LOOSE_BAND",
+    "Play",
+    "Proof",
+    "check_envelope",
+    "check_lid_height",
+    "check_mat",
+    "check_over",
+    "check_pass_through",
+    "check_print",
+    "check_ruler",
+    "check_seams",
+    "check_sheet",
+    "check_stack",
+    "check_tabs",
+]

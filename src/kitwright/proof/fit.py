@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
-from kitwright.findings import Finding, Severity
+from kitwright.findings import Finding, Reading, Severity, judged
 from kitwright.folding import MeasuredExtent
 from kitwright.measure import Ruler
 
@@ -52,130 +52,75 @@ def check_over(
 ) -> Finding:
     """A lid or band over or round what it covers, along one axis. `what` is the outer thing's word: lid, band."""
     free = inside.net - outside
-    code = f"{what}-fit-{axis}"
-    numbers = {"measured": free, "required": play.least, "margin": free - play.least}
     parts = f"{axis} inside {ruler.near(inside.net)} against {ruler.near(outside)} outside"
+    reading = Reading(free, play.least, play.because)
     if free < 0:
-        return Finding(
-            code,
-            Severity.FAIL,
-            about,
-            f"The {what} is {ruler.near(-free)} too small and does not go on ({parts}).",
-            because="geometry",
-            **{**numbers, "required": 0.0, "margin": free},
-        )
-    if free < play.least:
-        return Finding(
-            code,
+        severity, words = Severity.FAIL, f"The {what} is {ruler.near(-free)} too small and does not go on ({parts})."
+        reading = Reading(free, 0.0, "geometry")
+    elif free < play.least:
+        severity, words = (
             Severity.WARNING,
-            about,
             f"The {what} goes on very tightly: only {ruler.near(free)} free in all ({parts}).",
-            because=play.because,
-            **numbers,
         )
-    if free > play.most:
-        return Finding(
-            code,
-            Severity.WARNING,
-            about,
-            f"The {what} is loose: {ruler.near(free)} free in all ({parts}).",
-            measured=free,
-            required=play.most,
-            margin=play.most - free,
-            because=play.because,
-        )
-    return Finding(
-        code,
-        Severity.OK,
-        about,
-        f"The {what} goes on with {ruler.near(free)} free in all ({parts}).",
-        because=play.because,
-        **numbers,
-    )
+    elif free > play.most:
+        severity, words = Severity.WARNING, f"The {what} is loose: {ruler.near(free)} free in all ({parts})."
+        reading = Reading(free, play.most, play.because, is_upper_limit=True)
+    else:
+        severity, words = Severity.OK, f"The {what} goes on with {ruler.near(free)} free in all ({parts})."
+    return judged(f"{what}-fit-{axis}", severity, about, words, reading)
 
 
 def check_lid_height(about: str, hanging: float, box_height: float, ruler: Ruler, *, what: str) -> Finding:
     """What hangs down along a box must not be longer than the box is high."""
-    margin = box_height - hanging
-    if margin < 0:
-        return Finding(
-            "lid-height",
-            Severity.FAIL,
-            about,
-            f"The {what} is {ruler.near(-margin)} longer than the box is high, so it would stand on the table.",
-            measured=hanging,
-            required=box_height,
-            margin=margin,
-            because="geometry",
+    reading = Reading(hanging, box_height, "geometry", is_upper_limit=True)
+    if reading.margin < 0:
+        words = (
+            f"The {what} is {ruler.near(-reading.margin)} longer than the box is high, so it would stand on the table."
         )
-    return Finding(
-        "lid-height",
-        Severity.OK,
-        about,
-        f"The {what} ends {ruler.near(margin)} above the foot of the box.",
-        measured=hanging,
-        required=box_height,
-        margin=margin,
-        because="geometry",
-    )
+        return judged("lid-height", Severity.FAIL, about, words, reading)
+    words = f"The {what} ends {ruler.near(reading.margin)} above the foot of the box."
+    return judged("lid-height", Severity.OK, about, words, reading)
 
 
 def check_envelope(
     about: str, card: tuple[float, float, float], inside: tuple[float, float], ruler: Ruler, *, what: str
 ) -> Finding:
-    """A card (width, height, thickness, mm) in an envelope or pocket (inside width, height), upright or turned a quarter."""
+    """A card (width, height, thickness, mm) in an envelope or pocket (inside width, height), upright or turned a quarter.
+
+    A thick card needs its thickness once more: the envelope bulges round it.
+    """
     width, height, thickness = card
     ways = [(inside[0] - width, inside[1] - height), (inside[0] - height, inside[1] - width)]
     free = max(ways, key=min)
-    # a thick thing needs its thickness twice over: the envelope bulges round it at both ends
     least = min(free) - thickness
-    numbers = {"measured": least, "required": ENVELOPE_PLAY.least, "margin": least - ENVELOPE_PLAY.least}
-    free_words = f"{ruler.near(max(free[0], 0))} free in width and {ruler.near(max(free[1], 0))} in height"
+    words_free = f"{ruler.near(max(free[0], 0))} free in width and {ruler.near(max(free[1], 0))} in height"
+    reading = Reading(least, ENVELOPE_PLAY.least, ENVELOPE_PLAY.because)
     if least < 0:
-        return Finding(
-            f"{what}-fit",
-            Severity.FAIL,
-            about,
-            f"It does not go in: the {what} is {ruler.near(-least)} too small, thickness reckoned in.",
-            because="geometry",
-            **{**numbers, "required": 0.0, "margin": least},
-        )
-    if least < ENVELOPE_PLAY.least:
-        severity, words = Severity.WARNING, f"It goes in very tightly, with {free_words}."
+        severity, reading = Severity.FAIL, Reading(least, 0.0, "geometry")
+        words = f"It does not go in: the {what} is {ruler.near(-least)} too small, thickness reckoned in."
+    elif reading.margin < 0:
+        severity, words = Severity.WARNING, f"It goes in very tightly, with {words_free}."
     elif min(free) > ENVELOPE_PLAY.most and what == "envelope":
-        severity, words = Severity.NOTE, f"It has much room and will slide about, with {free_words}."
+        severity, words = Severity.NOTE, f"It has much room and will slide about, with {words_free}."
     else:
-        severity, words = Severity.OK, f"It goes in with {free_words}."
-    return Finding(f"{what}-fit", severity, about, words, because=ENVELOPE_PLAY.because, **numbers)
+        severity, words = Severity.OK, f"It goes in with {words_free}."
+    return judged(f"{what}-fit", severity, about, words, reading)
 
 
 def check_mat(about: str, mat: tuple[float, float], host: tuple[float, float], ruler: Ruler) -> Finding:
     """A mat lying on a card: it stays inside, and the same border shows on both sides."""
     borders = ((host[0] - mat[0]) / 2, (host[1] - mat[1]) / 2)
     least = min(borders)
-    numbers = {"measured": least, "required": BORDER_LEAST, "margin": least - BORDER_LEAST}
-    words = f"{ruler.near(abs(borders[0]))} at the sides, {ruler.near(abs(borders[1]))} above and below"
+    sizes = f"{ruler.near(abs(borders[0]))} at the sides, {ruler.near(abs(borders[1]))} above and below"
+    reading = Reading(least, BORDER_LEAST, COMMON)
     if least < 0:
         over = [name for name, border in zip(("sides", "top and bottom"), borders, strict=True) if border < 0]
-        return Finding(
-            "mat-on-card",
-            Severity.FAIL,
-            about,
-            f"It sticks out at the {' and the '.join(over)} by {ruler.near(-least)}.",
-            because="geometry",
-            **{**numbers, "required": 0.0, "margin": least},
-        )
-    if least < BORDER_LEAST:
-        return Finding(
-            "mat-on-card",
-            Severity.NOTE,
-            about,
-            f"The border is narrow: {words}. It shows every slip.",
-            because=COMMON,
-            **numbers,
-        )
-    if abs(borders[0] - borders[1]) > float(ruler.step):
-        return Finding(
-            "mat-on-card", Severity.NOTE, about, f"The border is uneven: {words}.", because=COMMON, **numbers
-        )
-    return Finding("mat-on-card", Severity.OK, about, f"The border is {words}.", because=COMMON, **numbers)
+        severity, reading = Severity.FAIL, Reading(least, 0.0, "geometry")
+        words = f"It sticks out at the {' and the '.join(over)} by {ruler.near(-least)}."
+    elif reading.margin < 0:
+        severity, words = Severity.NOTE, f"The border is narrow: {sizes}. It shows every slip."
+    elif abs(borders[0] - borders[1]) > float(ruler.step):
+        severity, words = Severity.NOTE, f"The border is uneven: {sizes}."
+    else:
+        severity, words = Severity.OK, f"The border is {sizes}."
+    return judged("mat-on-card", severity, about, words, reading)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from kitwright.findings import Finding, Severity
-from kitwright.folding import Folded, landings, seam_residual
+from kitwright.findings import Finding, Reading, Severity, judged
+from kitwright.folding import Folded, crossings, landings, seam_residual
 from kitwright.measure import CRAFT_TOLERANCE, Ruler
 
-__all__ = ["check_seams", "check_tabs"]
+__all__ = ["check_pass_through", "check_seams", "check_tabs"]
 
 STRAY_AREA = 1.0
 """Tab outside its target that nobody sees: one square millimetre. Common practice, no source."""
@@ -23,15 +23,18 @@ def check_seams(about: str, folded: Folded, ruler: Ruler) -> Finding | None:
     residuals = [(seam, seam_residual(folded, seam)) for seam in seams]
     seam, worst = max(residuals, key=lambda pair: max(pair[1].gap, pair[1].slide, pair[1].angle))
     miss = max(worst.gap, worst.slide)
-    numbers = {"measured": miss, "required": CRAFT_TOLERANCE, "margin": CRAFT_TOLERANCE - miss}
-    because = "a tenth of a millimetre cannot be told from zero at a trimmer; common practice, no source"
+    reading = Reading(
+        miss,
+        CRAFT_TOLERANCE,
+        "a tenth of a millimetre cannot be told from zero at a trimmer; common practice, no source",
+        is_upper_limit=True,
+    )
     if miss > CRAFT_TOLERANCE or worst.angle > STRAY_ANGLE:
-        where = f"the {seam.one} and the {seam.other}"
-        words = f"Folded, {where} miss each other by {ruler.near(miss)}"
+        words = f"Folded, the {seam.one} and the {seam.other} miss each other by {ruler.near(miss)}"
         turned = f" and are turned by {worst.angle:.1f} degrees" if worst.angle > STRAY_ANGLE else ""
-        return Finding("seams-meet", Severity.FAIL, about, f"{words}{turned}.", because=because, **numbers)
+        return judged("seams-meet", Severity.FAIL, about, f"{words}{turned}.", reading)
     count = "Its seam meets" if len(seams) == 1 else f"All {len(seams)} seams meet"
-    return Finding("seams-meet", Severity.OK, about, f"{count} when it is folded.", because=because, **numbers)
+    return judged("seams-meet", Severity.OK, about, f"{count} when it is folded.", reading)
 
 
 def check_tabs(about: str, folded: Folded) -> Finding | None:
@@ -43,30 +46,43 @@ def check_tabs(about: str, folded: Folded) -> Finding | None:
     joint = worst.joint
     because = "geometry; stray areas up to 1 mm² are common practice, no source"
     if worst.off_plane > CRAFT_TOLERANCE or worst.turned > STRAY_ANGLE:
-        return Finding(
-            "tabs-land",
-            Severity.FAIL,
-            about,
-            f"Folded, the {joint.tab.panel} does not lie flat on the {joint.target.panel}.",
-            measured=worst.off_plane,
-            required=CRAFT_TOLERANCE,
-            margin=CRAFT_TOLERANCE - worst.off_plane,
-            because=because,
-        )
-    numbers = {
-        "measured": worst.off_panel,
-        "required": STRAY_AREA,
-        "margin": STRAY_AREA - worst.off_panel,
-        "unit": "mm²",
-    }
+        words = f"Folded, the {joint.tab.panel} does not lie flat on the {joint.target.panel}."
+        reading = Reading(worst.off_plane, CRAFT_TOLERANCE, because, is_upper_limit=True)
+        return judged("tabs-land", Severity.FAIL, about, words, reading)
+    reading = Reading(worst.off_panel, STRAY_AREA, because, unit="mm²", is_upper_limit=True)
     if worst.off_panel > STRAY_AREA:
+        words = (
+            f"The {joint.tab.panel} sticks out beyond the {joint.target.panel} with {worst.off_panel:.0f} mm² of it."
+        )
+        return judged("tabs-land", Severity.FAIL, about, words, reading)
+    words = "Its tab lands flat on what it is glued to."
+    if len(found) > 1:
+        words = f"All {len(found)} glued panels land flat on what they are glued to."
+    return judged("tabs-land", Severity.OK, about, words, reading)
+
+
+def check_pass_through(about: str, folded: Folded) -> Finding:
+    """No panel of the finished part passes through another."""
+    found = crossings(folded)
+    if found:
+        worst = max(found, key=lambda crossing: crossing.depth)
         return Finding(
-            "tabs-land",
+            "nothing-passes-through",
             Severity.FAIL,
             about,
-            f"The {joint.tab.panel} sticks out beyond the {joint.target.panel} with {worst.off_panel:.0f} mm² of it.",
-            because=because,
-            **numbers,
+            f"Folded, the {worst.one.panel} passes through the {worst.other.panel}.",
+            measured=worst.depth,
+            required=0.0,
+            margin=-worst.depth,
+            because="geometry",
         )
-    count = "Its tab lands" if len(found) == 1 else f"All {len(found)} glued panels land"
-    return Finding("tabs-land", Severity.OK, about, f"{count} flat on what it is glued to.", because=because, **numbers)
+    return Finding(
+        "nothing-passes-through",
+        Severity.OK,
+        about,
+        "Folded, no panel passes through another.",
+        measured=0.0,
+        required=0.0,
+        margin=0.0,
+        because="geometry",
+    )

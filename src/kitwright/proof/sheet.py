@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from kitwright.findings import Finding, Severity
-from kitwright.measure import Ruler
+from kitwright.findings import Finding, Reading, Severity, judged
+from kitwright.measure import NUMERIC_TOLERANCE, Ruler
 from kitwright.paper import Paper
 from kitwright.pattern import Blank
 
@@ -22,19 +22,14 @@ def check_sheet(about: str, blank: Blank, paper: Paper, ruler: Ruler, *, turn: i
     usable = (float(paper.usable_width_mm), float(paper.usable_height_mm))
     lack = min(max(way[0] - usable[0], way[1] - usable[1]) for way in ways)
     size, sheet = ruler.size(*ways[0]), ruler.size(*usable)
-    numbers = {"measured": max(ways[0]), "required": max(usable), "margin": -lack, "because": "geometry"}
-    if lack > 1e-6:
+    reading = Reading(lack, 0.0, "geometry", is_upper_limit=True)
+    if lack > NUMERIC_TOLERANCE:
         held = "" if paper.can_turn else " lying as its one-way print asks"
-        return Finding(
-            "blank-on-sheet",
-            Severity.FAIL,
-            about,
-            f"Its blank of {size} is {ruler.near(lack)} too large for a sheet of {paper.label} ({sheet} usable){held}.",
-            **numbers,
+        words = (
+            f"Its blank of {size} is {ruler.near(lack)} too large for a sheet of {paper.label} ({sheet} usable){held}."
         )
-    return Finding(
-        "blank-on-sheet", Severity.OK, about, f"Its blank of {size} fits a sheet of {paper.label}.", **numbers
-    )
+        return judged("blank-on-sheet", Severity.FAIL, about, words, reading)
+    return judged("blank-on-sheet", Severity.OK, about, f"Its blank of {size} fits a sheet of {paper.label}.", reading)
 
 
 def check_ruler(about: str, lengths: dict[str, float], ruler: Ruler) -> Finding:

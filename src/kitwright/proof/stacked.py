@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from kitwright.findings import Finding, Severity
-from kitwright.measure import Ruler
+from kitwright.findings import Finding, Reading, Severity, judged
+from kitwright.measure import NUMERIC_TOLERANCE, Ruler
 
 __all__ = ["FINGER_ROOM", "check_stack"]
 
@@ -30,51 +30,26 @@ def check_stack(
     """
     free = {axis: inside[axis] - needed[axis] for axis in needed}
     tight = min(free, key=lambda axis: free[axis])
+    least = free[tight]
     words = ", ".join(f"{ruler.near(max(play, 0.0))} in {axis}" for axis, play in free.items())
-    numbers = {"measured": free[tight], "required": LEAST_ROOM, "margin": free[tight] - LEAST_ROOM}
-    if free[tight] < 0:
-        lack = ruler.near(-free[tight])
+    finger = Reading(least, FINGER_ROOM, "finger room of 1/4 in: Dartmouth Library preservation blog, 2015")
+    if least < 0:
+        reading = Reading(least, 0.0, "geometry; springback of a tenth is common practice, no source")
+        lack = ruler.near(-least)
         if is_only_way:
-            return Finding(
-                "contents-fit",
-                Severity.FAIL,
-                about,
-                f"The contents do not go in: {lack} is missing in {tight}, springback of the stack reckoned in.",
-                because="geometry; springback of a tenth is common practice, no source",
-                **{**numbers, "required": 0.0, "margin": free[tight]},
-            )
-        return Finding(
-            "contents-fit",
-            Severity.UNKNOWN,
-            about,
-            f"Packed as a stack with the other things beside it, {lack} is missing in {tight}; whether another way of packing fits "
-            "was not settled.",
-            because="geometry",
-            **{**numbers, "required": 0.0, "margin": free[tight]},
+            message = f"The contents do not go in: {lack} is missing in {tight}, springback of the stack reckoned in."
+            return judged("contents-fit", Severity.FAIL, about, message, reading)
+        message = (
+            f"Packed as a stack with the other things beside it, {lack} is missing in {tight}; whether another way of packing "
+            "fits was not settled."
         )
-    if free[tight] < LEAST_ROOM:
-        return Finding(
-            "contents-fit",
-            Severity.WARNING,
-            about,
-            f"The contents go in very tightly, free: {words}.",
-            because="common practice, no source",
-            **numbers,
+        return judged("contents-fit", Severity.UNKNOWN, about, message, reading)
+    if least < LEAST_ROOM:
+        reading = Reading(least, LEAST_ROOM, "common practice, no source")
+        return judged(
+            "contents-fit", Severity.WARNING, about, f"The contents go in very tightly, free: {words}.", reading
         )
-    if free[tight] < FINGER_ROOM - 1e-6:
-        return Finding(
-            "contents-fit",
-            Severity.NOTE,
-            about,
-            f"The contents go in, free: {words}. Fingers need about {ruler.near(FINGER_ROOM)}.",
-            because="finger room of 1/4 in: Dartmouth Library preservation blog, 2015",
-            **numbers,
-        )
-    return Finding(
-        "contents-fit",
-        Severity.OK,
-        about,
-        f"The contents go in, free: {words}.",
-        because="finger room of 1/4 in: Dartmouth Library preservation blog, 2015",
-        **numbers,
-    )
+    if least < FINGER_ROOM - NUMERIC_TOLERANCE:
+        message = f"The contents go in, free: {words}. Fingers need about {ruler.near(FINGER_ROOM)}."
+        return judged("contents-fit", Severity.NOTE, about, message, finger)
+    return judged("contents-fit", Severity.OK, about, f"The contents go in, free: {words}.", finger)

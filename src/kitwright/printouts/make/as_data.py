@@ -99,6 +99,7 @@ def paper_as_data(paper: PaperPlan, plan: Plan) -> dict[str, Any]:
     return {
         "paper": paper.paper.key,
         "sheets": paper.sheets,
+        "to_buy": paper.to_buy,
         "at_least": found.bound.value,
         "objective": found.objective.value,
         "value": found.value,

@@ -40,18 +40,19 @@ def cover_blocks(plan: Plan) -> Iterator[Markup]:
     )
     yield heading("Papers")
     yield table(
-        ["Paper", "Sheet", "Sheets", "What that means"],
+        ["Paper", "Sheet", "Sheets", "To buy", "What that means"],
         [
             [
                 paper.paper.label,
                 f"{plan.ruler.size(paper.paper.sheet_width_mm, paper.paper.sheet_height_mm)} {plan.ruler.unit.value}",
                 bold(str(paper.sheets)),
+                str(paper.to_buy),
                 bound_sentence(paper),
             ]
             for paper in plan.papers
         ],
-        align=["left", "left", "right", "left"],
-        widths=["auto", "auto", "auto", "1fr"],
+        align=["left", "left", "right", "right", "left"],
+        widths=["auto", "auto", "auto", "auto", "1fr"],
     )
     yield heading("Sizes")
     yield table(

@@ -1,0 +1,101 @@
+"""Folded parts as drawings: one part after each step, a finished part, the whole kit with its lid lifted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import atan2, degrees, hypot
+
+from kitwright.folding import (
+    ISOMETRIC,
+    EdgeKind,
+    Folded,
+    Plate,
+    View,
+    fold_after,
+    fold_pictured,
+    look,
+    plates,
+    shift,
+)
+from kitwright.kit import BuiltKit, BuiltPart
+from kitwright.paper import Print
+from kitwright.pattern import Axis
+from kitwright.printouts.compose import fitted, print_up_arrow
+from kitwright.printouts.drawing import Drawing, Line, Mark, Polygon, Role
+
+__all__ = ["kit_drawing", "part_drawing", "stage_drawing", "view_marks"]
+
+FLAT_BEND = 1.0
+"""A score folded by less than this (degrees) is drawn as a score, otherwise as an edge."""
+
+LIFT = 0.45
+"""How far a lid is lifted off its box in the picture of a kit, as a share of the box's height."""
+
+
+def view_marks(view: View, *, arrows: bool) -> Iterator[Mark]:
+    """A view as marks: faces first, then the lines that can be seen. `arrows` marks the print's up on faces that have room."""
+    for face in view.faces:
+        role = Role.PRINT_FACE if face.is_print else Role.BACK_FACE
+        for ring, holes in face.pieces:
+            yield Polygon(ring, role, holes=holes)
+    for edge in view.edges:
+        is_score = edge.kind is EdgeKind.SCORE and abs(edge.bend) < FLAT_BEND
+        yield Line(edge.start, edge.end, Role.CREASE if is_score else Role.OUTLINE)
+    if arrows:
+        for face in view.faces:
+            if face.arrow is not None and face.area > 600:
+                yield from slanting_arrow(face.arrow.at, face.arrow.direction, min(14.0, face.area**0.5 / 3))
+
+
+def slanting_arrow(at: tuple[float, float], direction: tuple[float, float], length: float) -> Iterator[Mark]:
+    """The print-up sign lying on a face."""
+    seen = hypot(*direction) * length
+    if seen > 4:
+        yield print_up_arrow(at, angle=degrees(atan2(direction[1], direction[0])), length=seen)
+
+
+def drawn(scene: Sequence[Plate], *, width: float, height: float, arrows: bool) -> Drawing:
+    """Plates seen from the usual corner, as large as fits."""
+    return fitted(view_marks(look(scene, ISOMETRIC), arrows=arrows), width=width, height=height, largest=3.0).drawing
+
+
+def stage_drawing(part: BuiltPart, stage: int, *, width: float, height: float) -> Drawing:
+    """A part as it lies on the table after a stage."""
+    folded = fold_after(part.pattern, stage)
+    return drawn(plates(folded), width=width, height=height, arrows=part.paper.print_ is Print.ONE_WAY)
+
+
+def part_drawing(part: BuiltPart, *, width: float, height: float) -> Drawing:
+    """A finished part."""
+    folded = fold_pictured(part.pattern)
+    return drawn(plates(folded), width=width, height=height, arrows=part.paper.print_ is Print.ONE_WAY)
+
+
+def kit_drawing(built: BuiltKit, *, width: float, height: float) -> Drawing:
+    """The kit's main piece with its lid lifted: the largest part that holds something, or else the largest part."""
+    main = max(built.parts, key=lambda part: (bool(part.part.holds), volume(part)))
+    scene = list(plates(standing(main)))
+    for part in built.parts:
+        if part.part.covers == main.name:
+            scene += plates(lifted(part, main))
+    return drawn(scene, width=width, height=height, arrows=main.paper.print_ is Print.ONE_WAY)
+
+
+def volume(part: BuiltPart) -> float:
+    """A measure of how large a part is."""
+    size = part.thing
+    return size.width * size.height * max(size.thickness, 1.0)
+
+
+def standing(part: BuiltPart) -> Folded:
+    """A finished part standing on the table, its left front corner at the origin."""
+    return fold_pictured(part.pattern).standing()
+
+
+def lifted(part: BuiltPart, host: BuiltPart) -> Folded:
+    """A lid above its box, in the middle of it."""
+    lid = standing(part)
+    (_, _, _), (wide, deep, high) = lid.bounds()
+    _, (host_wide, host_deep, host_high) = standing(host).bounds()
+    rise = host_high * (1 + LIFT) - (high if Axis.HEIGHT in part.outside else 0.0) + high * 0.6
+    return lid.moved(shift((host_wide - wide) / 2, (host_deep - deep) / 2, max(rise, host_high + 8.0)))
