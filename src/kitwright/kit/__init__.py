@@ -7,6 +7,7 @@ from kitwright.kit.edit import apply_changes
 from kitwright.kit.model import Extra, FitRules, Kit, Packed, Part, Sizing, SizingKind
 from kitwright.kit.prove import prove
 from kitwright.kit.read import read_kit, read_kit_bytes
+from kitwright.kit.reference import reference_text
 from kitwright.kit.starter import new_kit_document
 from kitwright.kit.syntax import LARGEST_DOCUMENT
 from kitwright.kit.things import Thing
@@ -31,4 +32,5 @@ __all__ = [
     "prove",
     "read_kit",
     "read_kit_bytes",
+    "reference_text",
 ]

@@ -1,0 +1,122 @@
+"""The reference page of the kit document, made of the same descriptions that the reader checks against."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+from typing import Final
+
+import kitwright.forms  # noqa: F401  (fills the catalogue)
+from kitwright.catalogue import CATALOGUE, Form, Parameter, Share, parameters
+from kitwright.kit.cautions import EXTRA_KINDS
+from kitwright.kit.keys import EXTRA_KEYS, FIT_KEYS, KIT_KEYS, PAPER_KEYS, PART_KEYS, TABLES, Key
+from kitwright.kit.model import FitRules
+from kitwright.kit.read_part import key_of
+from kitwright.measure import Ruler, Unit
+
+__all__ = ["reference_text"]
+
+INCHES: Final = Ruler(Unit.INCH, Unit.INCH.mm / 16)
+MILLIMETRES: Final = Ruler(Unit.MILLIMETRE, Fraction(1, 2))
+
+OPENING: Final = """\
+# The kit document
+
+<!-- Made from the program's own descriptions; a test keeps it current. Do not edit it by hand. -->
+
+A kit document is a text in [TOML](https://toml.io): headings in brackets, then one `key = value` to a line. What follows a `#` is
+for people. Anything that is not on this page is refused, with its line and the nearest word that is.
+
+Write lengths in quotes, as you say them: `"4 1/4"`, `"4-1/4"`, `"4¼"`, `"4.25"`, with `in`, `mm` or `cm` after it or none: then it
+is in the units of the kit. Write sizes as `"6 x 4"`.
+"""
+
+SIZES: Final = """\
+A size is said in one of three ways, or not at all, and every printout says which:
+
+- `size`: score to score. Nothing is added for thickness, and the proof says what is left inside.
+- `inside` and `outside`: the thickness of the paper is reckoned in.
+- none of them: it follows from what the part lies `on`, `holds`, `covers` or `wraps`, rounded to the ruler on the safe side. One
+  of its sides may still be said by its own name, such as `height = "2"`; it is then score to score.
+
+A size that was said is proved, not trusted.
+"""
+
+
+def reference_text() -> str:
+    """The whole page, in Markdown."""
+    return "\n".join(
+        [
+            OPENING,
+            "## Tables\n",
+            *key_table(TABLES),
+            "\n## [kit]\n",
+            *key_table(KIT_KEYS),
+            "\n### fit\n",
+            "Free play, in all, where one thing goes into or over another.\n",
+            *key_table(FIT_KEYS),
+            *usual_fit(),
+            "\n## [paper.WORD]\n",
+            *key_table(PAPER_KEYS),
+            "\n## [[part]]\n",
+            *key_table(PART_KEYS),
+            "",
+            SIZES,
+            "Besides, a part takes the keys of its form.",
+            *(line for key in sorted(CATALOGUE) for line in form_section(CATALOGUE[key])),
+            "\n## [[extra]]\n",
+            *key_table(EXTRA_KEYS),
+            f"\nThe kinds: {', '.join(EXTRA_KINDS)}.\n",
+        ]
+    )
+
+
+def key_table(keys: Mapping[str, Key]) -> Iterator[str]:
+    """A Markdown table of keys; those that must be there are marked."""
+    yield "| key | takes | meaning | example |"
+    yield "|---|---|---|---|"
+    for key in keys.values():
+        needed = " (needed)" if key.is_needed else ""
+        yield f"| `{key.name}`{needed} | {key.takes} | {key.help} | `{key.example}` |"
+
+
+def usual_fit() -> Iterator[str]:
+    """What the free play is where nothing is said."""
+    for ruler in (INCHES, MILLIMETRES):
+        fit = FitRules.usual(ruler.unit)
+        said = ", ".join(f"{key} {ruler.format(getattr(fit, key))}" for key in FIT_KEYS)
+        yield f"\nUsual, for a kit in {ruler.unit.value}: {said}."
+
+
+def form_section(form: type[Form]) -> Iterator[str]:
+    """One form: what it is, its size, and its own keys."""
+    yield f"\n### {form.key}\n"
+    yield f"{form.summary}\n"
+    yield f"Size: {' x '.join(name.replace('_', ' ') for name in form.size)}.\n"
+    yield "| key | meaning | from | to | if not said |"
+    yield "|---|---|---|---|---|"
+    for parameter in parameters(form):
+        label = f"{parameter.label} ({parameter.help})" if parameter.help else parameter.label
+        if parameter.choices:
+            words = ", ".join(parameter.choices)
+            yield f"| `{key_of(parameter)}` | {label}: {words} | | | {parameter.default} |"
+            continue
+        least, most = (
+            " / ".join(ruler.with_unit(limit) for ruler, limit in limits)
+            for limits in (
+                [(ruler, ruler.up(parameter.at_least)) for ruler in (INCHES, MILLIMETRES)],
+                [(ruler, ruler.down(parameter.at_most)) for ruler in (INCHES, MILLIMETRES)],
+            )
+        )
+        yield f"| `{key_of(parameter)}` | {label} | {least} | {most} | {default_words(parameter)} |"
+
+
+def default_words(parameter: Parameter) -> str:
+    """What a length is if it is not said."""
+    match parameter.default:
+        case None:
+            return "said in the size, or follows"
+        case Share(of=of, share=share):
+            return f"{share:.3g} of the {of.replace('_', ' ')}"
+        case default:
+            return " / ".join(ruler.with_unit(ruler.nearest(float(default))) for ruler in (INCHES, MILLIMETRES))
