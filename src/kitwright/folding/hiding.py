@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely import Polygon
 
 from kitwright.folding.projection import DECIMALS, Projection
@@ -26,7 +27,7 @@ def nearer_parts(scene: Projection) -> list[list[Polygon]]:
         boxes[other][:, :2] < boxes[one][:, 2:], axis=1
     )
     one, other = one[near], other[near]
-    shared = shapely.intersection(scene.shadows[one], scene.shadows[other])
+    shared = solid_parts(shapely.intersection(scene.shadows[one], scene.shadows[other]))
     real = shapely.area(shared) > NUMERIC_TOLERANCE
     one, other, shared = one[real], other[real], shared[real]
     for i, j, piece in zip(one.tolist(), other.tolist(), shared.tolist(), strict=True):
@@ -44,9 +45,22 @@ def nearer_parts(scene: Projection) -> list[list[Polygon]]:
         else:
             left, low, right, high = piece.bounds
             box = (left - 1, low - 1, right + 1, high + 1)
-            covers[i].append(piece.intersection(half_plane(slope, box)))
-            covers[j].append(piece.intersection(half_plane(-slope, box)))
+            halves = np.array([half_plane(slope, box), half_plane(-slope, box)])
+            mine, yours = solid_parts(shapely.intersection(piece, halves))
+            covers[i].append(mine)
+            covers[j].append(yours)
     return covers
+
+
+def solid_parts(shapes: NDArray[np.object_]) -> NDArray[np.object_]:
+    """The same shapes without stray points and lines: where two polygons only touch, GEOS hands over what they share."""
+    mixed = np.isin(
+        shapely.get_type_id(shapes), (shapely.GeometryType.POLYGON, shapely.GeometryType.MULTIPOLYGON), invert=True
+    )
+    for i in np.flatnonzero(mixed):
+        parts = shapely.get_parts(shapes[i])
+        shapes[i] = shapely.union_all(parts[shapely.get_type_id(parts) == shapely.GeometryType.POLYGON])
+    return shapes
 
 
 def stacked_in_front(scene: Projection, one: int, other: int) -> bool | None:

@@ -16,8 +16,9 @@ from kitwright.folding.rigid import Matrix, cosine_sine
 
 __all__ = ["FROM_ABOVE", "FROM_FRONT", "ISOMETRIC", "Projection", "Viewpoint", "project"]
 
-EDGE_ON: Final = 1e-6
-"""A plate whose normal is this near to square to the line of sight (cosine) is seen as a line."""
+EDGE_ON: Final = 1e-3
+"""A plate whose normal is this near to square to the line of sight (cosine; 0.06 degrees) is seen as a line: 100 mm of it would look a
+tenth of a millimetre wide."""
 
 
 DECIMALS: Final = 9
