@@ -25,6 +25,9 @@ __all__ = [
     "yes_or_no",
 ]
 
+LARGEST: Final = 10**9
+"""No number in a kit comes near it; larger ones are not even turned into words, which may take for ever."""
+
 LONGEST_TEXT: Final = 200
 """Signs in one value. Longer names spoil every printout, and longer numbers are slips."""
 
@@ -66,11 +69,20 @@ def text(value: object) -> str:
 
 
 def number_text(value: object) -> str:
+    """A number or words, as they would be typed; no number in it has more than six digits in a row."""
+    said = typed_number(value)
+    many = re.search(r"[0-9]{7,}", said)
+    if many:
+        raise Mistake(f"{many[0][:30]!r} is far too large or far too fine.", do="Check the number and its unit.")
+    return said
+
+
+def typed_number(value: object) -> str:
     """A number or words, as they would be typed."""
     if isinstance(value, Written):
         return text(value.text)
     if isinstance(value, int) and not isinstance(value, bool):
-        if abs(value) > 10**9:
+        if abs(value) > LARGEST:
             raise Mistake("This number is far too large.", do="Check it.")
         return str(value)
     if isinstance(value, str):
@@ -80,7 +92,7 @@ def number_text(value: object) -> str:
 
 def one_of(known: Iterable[str]) -> Callable[[object], str]:
     """Reads one of a few words; offers the nearest for another."""
-    choices = tuple(known)
+    choices = tuple(str(word) for word in known)
 
     def read(value: object) -> str:
         said = text(value)
