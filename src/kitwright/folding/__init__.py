@@ -11,6 +11,7 @@ from kitwright.folding.print_up import PrintUp, print_up, print_ups, wanted_up
 from kitwright.folding.projection import FROM_ABOVE, FROM_FRONT, ISOMETRIC, Viewpoint
 from kitwright.folding.rigid import shift
 from kitwright.folding.seams import Closure, FreeEdge, Residual, close_edges, euler_number, seam_residual, signed_volume
+from kitwright.folding.solids import Clash, Slab, clashes, inner_clashes, slabs
 from kitwright.folding.stages import State, fold_after, fold_pictured, state_after
 from kitwright.folding.view import Arrow, View, ViewFace, look
 from kitwright.folding.view_edges import ViewEdge
@@ -22,6 +23,7 @@ __all__ = [
     "LOOSE_GAP",
     "Arrow",
     "Bump",
+    "Clash",
     "Closure",
     "Crossing",
     "EdgeKind",
@@ -35,6 +37,7 @@ __all__ = [
     "PlateEdge",
     "PrintUp",
     "Residual",
+    "Slab",
     "State",
     "Tag",
     "Term",
@@ -45,12 +48,14 @@ __all__ = [
     "Way",
     "block_plates",
     "bumps",
+    "clashes",
     "close_edges",
     "crossings",
     "euler_number",
     "fold",
     "fold_after",
     "fold_pictured",
+    "inner_clashes",
     "land",
     "landings",
     "layers",
@@ -62,6 +67,7 @@ __all__ = [
     "seam_residual",
     "shift",
     "signed_volume",
+    "slabs",
     "state_after",
     "wanted_up",
 ]

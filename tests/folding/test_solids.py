@@ -1,0 +1,74 @@
+from fractions import Fraction
+
+import numpy as np
+import pytest
+from tests.folding.shapes import ring, tray
+
+from kitwright.folding import Slab, clashes, fold, inner_clashes, shift, slabs
+from kitwright.paper import Caliper, Paper
+from kitwright.pattern import Draft, Pattern, Side
+
+
+def card(thickness: float = 0.3) -> Paper:
+    size = Fraction(305)
+    return Paper(key="c", label="c", sheet_width_mm=size, sheet_height_mm=size, gsm=230, caliper=Caliper(thickness))
+
+
+def base(size: float = 100.0, **more: Side) -> tuple[Slab, ...]:
+    folded = fold(tray(size, 80, 30, name="base", **more))
+    low, high = folded.bounds()
+    return slabs(folded.moved(shift(*(-(low + high) / 2))), card())
+
+
+def lid(size: float, depth: float) -> tuple[Slab, ...]:
+    """A lid upside down over a base of the same middle, its top above the base's edge."""
+    folded = fold(tray(size, depth, 25, name="lid")).moved(np.diag([1.0, -1.0, -1.0, 1.0]))
+    low, high = folded.bounds()
+    return slabs(folded.moved(shift(*(-(low + high) / 2))).moved(shift(0, 0, 10)), card())
+
+
+def test_card_takes_the_room_of_its_thickness() -> None:
+    sizes = {slab.panel.panel: slab.solid.bounding_box() for slab in base()}
+    low, high = np.array(sizes["bottom"][:3]), np.array(sizes["bottom"][3:])
+    assert high[2] - low[2] == pytest.approx(0.3, abs=1e-6)
+    assert high[0] - low[0] == pytest.approx(100 - 0.3, abs=1e-6)  # taken back by (1 − k) t at both scores
+
+
+@pytest.mark.parametrize("side", list(Side))
+def test_a_tray_with_its_tabs_is_not_in_its_own_way(side: Side) -> None:
+    assert inner_clashes(base(tabs=side), deeper_than=0) == ()
+    assert inner_clashes(slabs(fold(ring((60, 40, 60, 40), 30, 8, 3)), card()), deeper_than=0) == ()
+
+
+# Crease model: clearance = lid − base − 2 t − layers. With t 0.3, tabs inside the lid and inside the base:
+# width 100 + 0.6 + 0.6 (lid tabs) and depth 80 + 0.6 just fit.
+@pytest.mark.parametrize(
+    ("play", "fits"),
+    [(0.10, True), (0.01, True), (-0.05, False), (-0.10, False)],
+    ids=["loose", "just", "tight", "too tight"],
+)
+def test_a_lid_five_hundredths_of_a_millimetre_too_narrow_is_in_the_way(play: float, fits: bool) -> None:
+    found = clashes(base(), lid(100 + 1.2 + play, 80 + 0.6 + 0.2))
+    assert (found == ()) is fits
+    if not fits:
+        assert {clash.one.panel for clash in found} >= {"east", "west"}
+        # half of what is missing at each end, over the tabs' 10 mm at either corner
+        assert sum(clash.volume for clash in found) > 0.5 * -play * 2 * 10
+
+
+def test_a_lid_too_short_in_depth_is_in_the_way_with_its_walls() -> None:
+    found = clashes(base(), lid(101.4, 80 + 0.6 - 0.05))  # the lid is turned over, so its north lies south
+    assert {(clash.one.panel, clash.other.panel) for clash in found} == {("south", "north"), ("north", "south")}
+
+
+def test_a_wall_that_runs_into_another_is_in_its_way() -> None:
+    draft = Draft("frame")
+    floor = draft.panel("floor", 50, 40)
+    floor.fold_out("east", "wall", 30, angle=90).fold_out("far", "roof", 50 + 0.05, angle=90, inset=(5, 5))
+    floor.fold_out("west", "other wall", 60, angle=90)
+    part = slabs(fold(Pattern((draft.finish(),))), card())
+    (found,) = inner_clashes(part, deeper_than=0)
+    assert {found.one.panel, found.other.panel} == {"roof", "other wall"}
+    assert found.depth == pytest.approx(0.15 + 0.05, abs=1e-6)  # half the thickness of the wall, and the poke
+    assert found.volume == pytest.approx(0.2 * 30 * 0.3, abs=1e-4)
+    assert inner_clashes(part, deeper_than=0.3) == ()
