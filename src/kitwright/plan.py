@@ -12,6 +12,7 @@ from kitwright.cutting import (
     Effort,
     Fault,
     Margins,
+    Objective,
     PieceType,
     ProgressCall,
     Stock,
@@ -66,6 +67,14 @@ class PaperPlan:
     def sheets(self) -> int:
         """How many sheets are cut."""
         return self.cut_plan.sheets
+
+    @property
+    def at_least(self) -> int:
+        """No plan can do with fewer sheets than this; worked out from the bound on cost where sheets have a price."""
+        found, price = self.cut_plan, self.stocks[0].price
+        if found.objective is Objective.COST and price:
+            return -(-found.bound.value // price)
+        return found.bound.value
 
     @property
     def to_buy(self) -> int:

@@ -27,16 +27,18 @@ def bench_pack(plan: Plan, page: Page) -> bytes:
 
 def bench_pack_source(plan: Plan, page: Page) -> str:
     """The bench pack as Typst source."""
-    many = f"Bench pack for {plan.batch} kits" if plan.batch > 1 else "Bench pack for one kit"
+    many = f"for {plan.batch} kits" if plan.batch > 1 else "for one kit"
     return document(
-        blocks(plan, page), title=plan.kit.name, subtitle=many, kit=plan.kit.name, page=page, true_scale=True
+        blocks(plan, page), title="Bench pack", subtitle=many, kit=plan.kit.name, page=page, true_scale=True
     )
 
 
 def blocks(plan: Plan, page: Page) -> Iterator[Markup]:
     """All sections in the order of the bench."""
     yield from cover_blocks(plan)
-    for section in (cut_list_blocks, score_blocks, sheet_blocks, assembly_blocks, proof_blocks, caution_blocks):
+    yield from cut_list_blocks(plan)
+    for section in (score_blocks, sheet_blocks, assembly_blocks, proof_blocks):
         yield new_page()
         yield from section(plan)
+    yield from caution_blocks(plan)
     yield from template_blocks(plan, page)

@@ -20,17 +20,16 @@ def cut_sentence(line: CutLine, ruler: Ruler) -> str:
 
 def score_sentences(chart: ScoreChart, ruler: Ruler, *, printed: bool = True) -> Iterator[str]:
     """The whole score chart of one blank, a sentence a pass, then what is cut away and what needs the template."""
-    turned = False
-    over = False
+    turned = over = False
     for each in chart.passes:
-        moves = []
+        moves = ["Print side up."] if each is chart.passes[0] and printed else []
         if (each.way is FoldWay.VALLEY) != over:
             over = not over
             moves.append("Turn the blank over like a page.")
         if (each.side is RuleSide.HEIGHT) != turned:
             turned = not turned
             moves.append("Turn it a quarter to the right." if turned else "Turn it a quarter back to the left.")
-        yield " ".join([*moves, pass_sentence(each, ruler, first=each is chart.passes[0] and printed)])
+        yield " ".join([*moves, pass_sentence(each, ruler)])
     yield from away_sentences(chart.cut_away, ruler)
     if chart.aslant:
         yield f"{len(chart.aslant)} scores run aslant: use the template page."
@@ -38,11 +37,10 @@ def score_sentences(chart: ScoreChart, ruler: Ruler, *, printed: bool = True) ->
         yield "No scores."
 
 
-def pass_sentence(each: ScorePass, ruler: Ruler, *, first: bool) -> str:
-    """`Print side up, the 10 1/4 side along the rule: score at 2 and 8 1/4.`"""
-    face = "Print side up, the" if first else "The"
+def pass_sentence(each: ScorePass, ruler: Ruler) -> str:
+    """`The 10 1/4 side along the rule: score at 2 and 8 1/4.`"""
     marks = [mark_words(mark, ruler) for mark in each.marks]
-    return f"{face} {ruler.format(each.length)} side along the rule: score at {listed(marks)}."
+    return f"The {ruler.format(each.length)} side along the rule: score at {listed(marks)}."
 
 
 def mark_words(mark: ScoreMark, ruler: Ruler) -> str:
@@ -72,7 +70,7 @@ def away_sentences(pieces: tuple[CutAway, ...], ruler: Ruler) -> Iterator[str]:
         yield f"Punch or cut {count_words(holes, 'hole')} (see the picture)."
     shaped = sum(not piece.is_rectangle and not piece.is_inside for piece in pieces)
     if shaped:
-        yield f"Trim {count_words(shaped, 'slanted or rounded piece')} as the picture shows; the template page has them at true size."
+        yield f"Trim {count_words(shaped, 'slanted or rounded piece')} off as the picture shows."
 
 
 def count_words(count: int, noun: str) -> str:
@@ -100,7 +98,7 @@ def gives_words(step: BenchStep, letters: dict[str, str]) -> Iterator[str]:
     counted: dict[str, int] = {}
     for piece in step.gives:
         if piece.holds is Holds.PART:
-            word = f"{letters[piece.piece]} {piece.piece}"
+            word = f"{piece.piece} ({letters[piece.piece]})"
         elif piece.holds is Holds.STRIP:
             word = f"strip {piece.mark}"
         else:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitwright.measure import Unit
 from kitwright.paper import Print
 from kitwright.plan import CutLine, Plan
 from kitwright.printouts.compose import fitted
 from kitwright.printouts.make.bench_words import score_sentences
 from kitwright.printouts.make.pattern_picture import bench_numbers, blank_marks, glued_panels
 from kitwright.printouts.make.signs import signs_of
+from kitwright.printouts.make.templates import needs_template
 from kitwright.printouts.write.house import (
     bold,
     columns,
@@ -27,13 +29,17 @@ __all__ = ["blank_picture", "cut_list_blocks", "score_blocks"]
 
 PICTURE_HEIGHT = 84.0
 
+UNIT_WORDS = {Unit.INCH: "inches", Unit.MILLIMETRE: "millimetres", Unit.CENTIMETRE: "centimetres"}
+
 
 def cut_list_blocks(plan: Plan) -> Iterator[Markup]:
     """The cut list as one table, a line a blank."""
     ruler, signs = plan.ruler, signs_of(plan)
     yield heading("Cut list")
     many = f"for {plan.batch} kits" if plan.batch > 1 else "for one kit"
-    yield paragraph(f"All cuts {many}, in {ruler.unit.value}; width first, as the blank lies with its print upright.")
+    yield paragraph(
+        f"All cuts {many}, in {UNIT_WORDS[ruler.unit]}; width first, as the blank lies with its print upright."
+    )
     rows = [
         [
             bold(signs[line.label]),
@@ -72,16 +78,13 @@ def score_blocks(plan: Plan) -> Iterator[Markup]:
 
 def score_block(plan: Plan, line: CutLine, sign: str) -> Markup:
     """One blank: its name and numbers at the left, its picture at the right."""
-    ruler = plan.ruler
+    sentences = list(score_sentences(line.chart, plan.ruler))
+    if needs_template(line):
+        sentences.append("The template page shows it at true size.")
+    size = bold(plan.ruler.size(*line.blank.size))
     words = [
-        paragraph(
-            joined(
-                f"{line.in_batch} of ",
-                bold(ruler.size(*line.blank.size)),
-                f" {ruler.unit.value}, {line.part.paper.label}",
-            )
-        ),
-        steps(score_sentences(line.chart, ruler)),
+        paragraph(joined(f"{line.in_batch} of ", size, f" {plan.ruler.unit.value}, {line.part.paper.label}")),
+        steps(sentences),
     ]
     return together(
         heading(f"{sign}  {line.label}", level=2),

@@ -24,9 +24,6 @@ def layout_marks(
     for x, y, w, h in offcuts(layout):
         left, low, wide, high = (float(to_mm(each)) for each in (x, y, w, h))
         yield Polygon(rectangle(left, low, wide, high), Role.OFFCUT)
-        if min(wide, high) >= SMALLEST_NAMED_OFFCUT:
-            middle = (left + wide / 2, low + high / 2)
-            yield Label(f"left over\n{ruler.size(wide, high)}", middle, room=(wide * 0.9, high * 0.9), plate=True)
     for placed in placements(layout):
         left, low = float(to_mm(placed.x)), float(to_mm(placed.y))
         wide, high = float(to_mm(placed.width)), float(to_mm(placed.height))
@@ -43,6 +40,11 @@ def layout_marks(
             length = min(12.0, high / 4, wide / 3)
             direction = 90.0 + 90.0 * ((turns[placed.piece] + placed.turn) % 4)
             yield print_up_arrow((left + wide / 2, low + high - length), angle=direction, length=length)
+    for x, y, w, h in offcuts(layout):
+        left, low, wide, high = (float(to_mm(each)) for each in (x, y, w, h))
+        if min(wide, high) >= SMALLEST_NAMED_OFFCUT:
+            words, middle = f"left over {ruler.size(wide, high)}", (left + wide / 2, low + high / 2)
+            yield Label(words, middle, room=(wide * 0.94, high * 0.9), plate=True, short=ruler.size(wide, high))
     yield Polygon(rectangle(0, 0, width, height), Role.OUTLINE)
     yield Dimension((0, 0), (width, 0), ruler.with_unit(width), offset=-7)
     yield Dimension((0, 0), (0, height), ruler.with_unit(height), offset=7)

@@ -12,44 +12,58 @@ from kitwright.printouts.drawing import Drawing
 from kitwright.printouts.make.bench_words import step_words
 from kitwright.printouts.make.layout_picture import layout_marks
 from kitwright.printouts.make.signs import signs_of
-from kitwright.printouts.write.house import caution, heading, new_page, paragraph, picture, table, together
+from kitwright.printouts.write.house import caution, columns, heading, paragraph, picture, table, together
 from kitwright.printouts.write.typst import Markup
 
 __all__ = ["bound_sentence", "layout_drawing", "sheet_blocks"]
 
-SHEET_WIDTH, SHEET_HEIGHT = 150.0, 112.0
+SHEET_WIDTH = 78.0
+MOST_ROWS_BESIDE = 12
+"""Cuts that find room beside the picture of their layout."""
 
 
 def sheet_blocks(plan: Plan) -> Iterator[Markup]:
     """Every paper: how many sheets, why no fewer, each layout with its cuts."""
-    signs = signs_of(plan)
-    for place, paper in enumerate(plan.papers):
-        if place:
-            yield new_page()
-        yield heading(f"Sheets: {paper.paper.label}")
-        yield paragraph(bound_sentence(paper))
-        for unplaced in paper.cut_plan.unplaced:
-            yield caution(unplaced.sentence(plan.ruler), word="Not on any sheet")
+    for paper in plan.papers:
+        head = [heading(f"Sheets: {paper.paper.label}"), paragraph(bound_sentence(paper))]
+        lacking = [each.sentence(plan.ruler) for each in paper.cut_plan.unplaced]
+        head += [caution(*lacking, word="Not on any sheet")] if lacking else []
         if paper.faults:
-            yield caution(*(fault.message for fault in paper.faults), word="The layout failed its check: do not cut")
-        for number, layout in enumerate(paper.cut_plan.layouts):
-            letter = chr(ord("A") + number % 26)
-            times = "one sheet" if layout.times == 1 else f"{layout.times} sheets alike"
-            yield together(
-                heading(f"Layout {letter}, {times}", level=2),
-                picture(
-                    layout_drawing(plan, paper, layout, width=SHEET_WIDTH, height=SHEET_HEIGHT),
-                    alt=f"Layout {letter} of {paper.paper.label}",
-                ),
-            )
-            rows = [step_words(step, plan.ruler, signs) for step in paper.steps if step.layout == number]
-            if rows:
-                yield table(
-                    ["Take", "Lay it print up,", f"Guide at, {plan.ruler.unit.value}", "Gives"],
-                    rows,
-                    align=["left", "left", "right", "left"],
-                    widths=["auto", "auto", "auto", "1fr"],
-                )
+            words = "The layout failed its check: do not cut"
+            head.append(caution(*(fault.message for fault in paper.faults), word=words))
+        blocks = [
+            block for n, layout in enumerate(paper.cut_plan.layouts) for block in layout_blocks(plan, paper, layout, n)
+        ]
+        yield together(*head, *blocks[:1])
+        yield from blocks[1:]
+
+
+def layout_blocks(plan: Plan, paper: PaperPlan, layout: Layout, number: int) -> Iterator[Markup]:
+    """One layout: its picture at the left, its cuts at the right; below each other where there are many cuts."""
+    letter = layout_letter(number)
+    times = "one sheet" if layout.times == 1 else f"{layout.times} sheets alike"
+    title = heading(f"Layout {letter}, {times}", level=2)
+    rows = [step_words(step, plan.ruler, signs_of(plan)) for step in paper.steps if step.layout == number]
+    beside = len(rows) <= MOST_ROWS_BESIDE
+    width = SHEET_WIDTH if beside else 1.4 * SHEET_WIDTH
+    drawing = layout_drawing(plan, paper, layout, width=width, height=1.2 * width)
+    shown = picture(drawing, alt=f"Layout {letter} of {paper.paper.label}")
+    cuts = table(
+        ["Take", "Lay it print up,", f"Guide, {plan.ruler.unit.value}", "Gives"],
+        rows,
+        align=["left", "left", "right", "left"],
+        widths=["auto", "auto", "auto", "1fr"],
+    )
+    if beside:
+        yield together(title, columns([shown], [cuts] if rows else [], widths=[f"{SHEET_WIDTH:g}mm", "1fr"], between=5))
+    else:
+        yield together(title, shown)
+        yield cuts
+
+
+def layout_letter(number: int) -> str:
+    """A, B, C … for the layouts of one paper, as the strips' marks begin."""
+    return (layout_letter(number // 26 - 1) if number >= 26 else "") + chr(ord("A") + number % 26)
 
 
 def bound_sentence(paper: PaperPlan) -> str:
@@ -58,9 +72,10 @@ def bound_sentence(paper: PaperPlan) -> str:
     count = "1 sheet" if paper.sheets == 1 else f"{paper.sheets} sheets"
     if found.unplaced:
         return f"{count}; not everything could be placed."
-    if found.is_proved:
+    if paper.at_least >= paper.sheets:
         return f"{count}. No plan can do with fewer."
-    return f"{count}. At least {found.bound.value} are needed; whether {paper.sheets - 1} would do is not settled."
+    fewer = "between them" if paper.sheets - paper.at_least > 1 else f"with {paper.at_least}"
+    return f"{count}. At least {paper.at_least} are needed; whether a plan {fewer} exists is not settled."
 
 
 def layout_drawing(plan: Plan, paper: PaperPlan, layout: Layout, *, width: float, height: float) -> Drawing:

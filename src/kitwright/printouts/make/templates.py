@@ -10,19 +10,30 @@ from kitwright.printouts.make.pattern_picture import blank_marks, glued_panels
 from kitwright.printouts.make.signs import signs_of
 from kitwright.printouts.page import Page
 from kitwright.printouts.tiling import tile
-from kitwright.printouts.write.house import columns, gap, heading, new_page, paragraph, picture
+from kitwright.printouts.write.house import columns, heading, new_page, paragraph, picture
 from kitwright.printouts.write.typst import Markup
 
 __all__ = ["needs_template", "template_blocks"]
 
-HEAD_ROOM = 34.0
+HEAD_ROOM = 46.0
 """Height on a template page (mm) for the heading, the line under it and the ruler bar."""
+
+NICK = 10.0
+"""A slanted piece narrower than this (mm) is cut by eye: the end of a tab or hem taken back a little."""
+
+FEW = 2
 
 
 def needs_template(line: CutLine) -> bool:
-    """Whether a blank has slanted or rounded cuts, holes or aslant scores that numbers alone do not give."""
-    shaped = any(not piece.is_rectangle or piece.is_inside for piece in line.chart.cut_away)
-    return shaped or bool(line.chart.aslant)
+    """Whether a blank has slanted or rounded cuts, holes or aslant scores that numbers alone do not give.
+
+    One or two small slanted cuts at the ends of a tab need none.
+    """
+    shaped = [piece for piece in line.chart.cut_away if not piece.is_rectangle or piece.is_inside]
+    small = len(shaped) <= FEW and all(
+        min(piece.width, piece.height) < NICK and not piece.is_inside for piece in shaped
+    )
+    return bool(line.chart.aslant) or bool(shaped and not small)
 
 
 def template_blocks(plan: Plan, page: Page) -> Iterator[Markup]:
@@ -47,5 +58,4 @@ def template_blocks(plan: Plan, page: Page) -> Iterator[Markup]:
                 [picture(ruler_bar(), alt="Ruler bar: 10 cm and 4 in")],
                 widths=["1fr", "auto"],
             )
-            yield gap(1)
             yield picture(each.drawing, alt=f"{line.label} at true size")

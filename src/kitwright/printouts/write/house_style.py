@@ -37,12 +37,15 @@ PRELUDE: Final = r"""
         [Page #counter(page).display() of #pages])
     },
   )
-  set text(font: "Source Sans Pro", size: 11pt, fill: ink, lang: lang, hyphenate: false, number-type: "lining")
+  set text(font: "Source Sans Pro", size: 11pt, fill: ink, lang: lang, hyphenate: false)
   set par(leading: 0.62em, spacing: 0.95em)
   set strong(delta: 200)
   show strong: set text(weight: "semibold")
   show " × ": [\u{a0}×\u{a0}]  // a size stays on one line
-  show regex("(\d+ )?\d+/\d+(/\d+)*"): it => fraction-of(it.text)
+  show regex("(\d+ )?\d+/\d+(/\d+)*"): it => context {
+    // the words of drawings have lining figures and bring their own fractions
+    if text.number-type == "lining" { it } else { fraction-of(it.text) }
+  }
   show heading: it => block(above: if it.level == 1 { 7.5mm } else { 5.5mm }, below: 3mm, sticky: true, {
     set text(size: (16pt, 13pt, 11.5pt).at(it.level - 1, default: 11pt), weight: "semibold", hyphenate: false,
              fill: if it.level == 1 { lake } else { ink })

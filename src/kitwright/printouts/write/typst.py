@@ -115,7 +115,10 @@ def ring_steps(ring: tuple[Point, ...], path: Path, drawing: Drawing) -> list[st
 
 
 def text_element(ink: Text, drawing: Drawing) -> str:
-    """A line of text on its base line; a box of no height carries it, so that it turns about its point and never breaks."""
+    """A line of text on its base line; a box of no height carries it, so that it turns about its point and never breaks.
+
+    Its fractions are set here; lining figures tell the house style to leave them alone.
+    """
     runs = "".join(
         f'#text(size: 1.14em, tracking: 0.03em, features: ("frac",), {typst_string(run)});'
         if small
@@ -126,7 +129,7 @@ def text_element(ink: Text, drawing: Drawing) -> str:
     across, back = {"start": ("left", 0.0), "middle": ("center", ROOM / 2), "end": ("right", ROOM)}[ink.anchor]
     set_text = (
         f"text(size: {mm(ink.size)}, fill: {colour(STYLES[ink.role].letters)}{weight},"
-        f' top-edge: "baseline", bottom-edge: "baseline")[{runs}]'
+        f' top-edge: "baseline", bottom-edge: "baseline", number-type: "lining")[{runs}]'
     )
     line = f"box(width: {mm(ROOM)}, height: 0pt, align(top + {across}, {set_text}))"
     carried = f"box(width: 0pt, height: 0pt, place(top + left, dx: {mm(-back)}, {line}))"
