@@ -62,6 +62,8 @@ class Form:
     """Lengths that hang down along what the part covers or wraps: their defaults are not more than its height."""
     spans: ClassVar[frozenset[Axis]] = frozenset()
     """The axes along which the part reaches over or round what it covers or wraps, and so needs free play."""
+    lies_across: ClassVar[bool] = False
+    """Whether its longer side is usually its width, whichever way what it holds is looked at (an envelope)."""
     stands_contents: ClassVar[bool] = False
     """Whether what the part holds usually stands upright in it (a box as high as its cards) or lies (a tray)."""
 

@@ -34,6 +34,8 @@ LEAST_CLOSING = 10.0
 class SideSeamEnvelope(Form):
     """Front, back, two side tabs behind the front, closing flap with rounded corners."""
 
+    lies_across = True
+
     width: float = length("Width", at_least=50, at_most=400)
     height: float = length("Height", at_least=40, at_most=300)
     side_tab: float = length("Side tab", at_least=8, at_most=30, default=15.875)

@@ -90,10 +90,10 @@ def from_holds(kit: Kit, part: Part, form: type[Form], things: Sequence[Thing]) 
     axes = set(form.size.values())
     names = ", ".join(thing.name for thing in things)
     if Axis.DEPTH not in axes:
-        play, room = (
-            kit.fit.envelope,
-            {Axis.WIDTH: max(t.width for t in things), Axis.HEIGHT: max(t.height for t in things)},
-        )
+        play, sides = kit.fit.envelope, [(t.width, t.height) for t in things]
+        if form.lies_across:
+            sides = [(max(side), min(side)) for side in sides]
+        room = {Axis.WIDTH: max(wide for wide, _ in sides), Axis.HEIGHT: max(high for _, high in sides)}
     else:
         stands = form.stands_contents if part.standing is None else part.standing
         needed = room_for(things, standing=stands)

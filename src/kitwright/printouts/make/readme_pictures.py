@@ -1,0 +1,37 @@
+"""The three pictures of the README: a flat pattern, a folded kit, a sheet layout. Light and dark readers see them alike."""
+
+from __future__ import annotations
+
+from kitwright.plan import Plan
+from kitwright.printouts.compose import fitted
+from kitwright.printouts.drawing import Drawing
+from kitwright.printouts.make.pattern_picture import bench_numbers, blank_marks, glued_panels
+from kitwright.printouts.make.sheet_pages import layout_drawing
+from kitwright.printouts.make.view_picture import kit_drawing
+from kitwright.printouts.write.svg import to_svg
+
+__all__ = ["readme_pictures"]
+
+
+def readme_pictures(plan: Plan) -> dict[str, str]:
+    """SVG text by file name, made from the kit's largest part that holds something."""
+    line = next(line for line in plan.lines if line.part.part.holds)
+    marks = [
+        *blank_marks(
+            line.blank, glued=glued_panels(line.part.pattern.joints, line.blank), print_turn=line.part.part.turn
+        ),
+        *bench_numbers(line.blank, plan.ruler),
+    ]
+    paper = next(paper for paper in plan.papers if paper.paper is line.part.paper)
+    drawings: dict[str, tuple[Drawing, str]] = {
+        "pattern.svg": (fitted(marks, width=120, height=95).drawing, f"Flat pattern of {line.label}, with its scores"),
+        "folded.svg": (kit_drawing(plan.built, width=120, height=95), f"{plan.kit.name}, folded, the lid lifted"),
+        "sheet.svg": (
+            layout_drawing(plan, paper, paper.cut_plan.layouts[0], width=100, height=95),
+            f"One sheet of {paper.paper.label}, laid out",
+        ),
+    }
+    return {
+        name: to_svg(drawing, title=words, description=words, theme="auto")
+        for name, (drawing, words) in drawings.items()
+    }
