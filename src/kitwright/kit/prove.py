@@ -14,6 +14,7 @@ from kitwright.proof import (
     LID_PLAY,
     LOOSE_BAND,
     Proof,
+    check_caliper,
     check_envelope,
     check_lid_height,
     check_mat,
@@ -51,6 +52,11 @@ def prove(built: BuiltKit, *, with_fixes: bool = True) -> Proof:
 
 def findings_of(built: BuiltKit) -> Iterator[Finding]:
     """Every check, part by part, each part's own before its relations."""
+    used = {part.part.paper for part in built.parts}
+    for key, paper in built.kit.papers.items():
+        finding = check_caliper(paper, built.kit.ruler) if key in used else None
+        if finding is not None:
+            yield finding
     for part in built.parts:
         yield from part.notes
         yield from own_findings(built, part)
@@ -109,7 +115,7 @@ def holding_findings(built: BuiltKit, part: BuiltPart) -> Iterator[Finding]:
         what = "pocket" if part.form.key == "pocket" else "envelope"
         inside = (part.inside[Axis.WIDTH].net, part.inside[Axis.HEIGHT].net)
         for thing in things:
-            card = (thing.width, thing.height, thing.thickness)
+            card = (thing.width, thing.height, thing.thickness + mounted_on(built, thing.name))
             yield check_envelope(f"{thing.name} in {part.name}", card, inside, ruler, what=what)
         return
     stands = part.form.stands_contents if part.part.standing is None else part.part.standing
@@ -119,6 +125,11 @@ def holding_findings(built: BuiltKit, part: BuiltPart) -> Iterator[Finding]:
     yield check_stack(
         f"contents of {part.name}", room, inside_by_axis, ruler, is_only_way=all(thing.is_flat for thing in things)
     )
+
+
+def mounted_on(built: BuiltKit, name: str) -> float:
+    """Thickness of all that lies on a part and goes with it into its envelope."""
+    return sum(part.thickness + mounted_on(built, part.name) for part in built.parts if part.part.on == name)
 
 
 def over_findings(built: BuiltKit, part: BuiltPart, host: BuiltPart, *, is_lid: bool) -> Iterator[Finding]:

@@ -13,7 +13,7 @@ from kitwright.proof.fit import (
 from kitwright.proof.made import check_pass_through, check_seams, check_tabs
 from kitwright.proof.printed import check_print
 from kitwright.proof.report import Proof
-from kitwright.proof.sheet import check_ruler, check_sheet
+from kitwright.proof.sheet import check_caliper, check_ruler, check_sheet
 from kitwright.proof.stacked import FINGER_ROOM, check_stack
 
 __all__ = [
@@ -23,6 +23,7 @@ __all__ = [
     "LOOSE_BAND",
     "Play",
     "Proof",
+    "check_caliper",
     "check_envelope",
     "check_lid_height",
     "check_mat",

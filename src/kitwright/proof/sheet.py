@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from kitwright.findings import Finding, Reading, Severity, judged
 from kitwright.measure import NUMERIC_TOLERANCE, Ruler
-from kitwright.paper import Paper
+from kitwright.paper import Paper, caliper_tolerance
 from kitwright.pattern import Blank
 
-__all__ = ["check_ruler", "check_sheet"]
+__all__ = ["check_caliper", "check_ruler", "check_sheet"]
 
 
 def check_sheet(about: str, blank: Blank, paper: Paper, ruler: Ruler, *, turn: int) -> Finding:
@@ -49,4 +49,20 @@ def check_ruler(about: str, lengths: dict[str, float], ruler: Ruler) -> Finding:
         required=float(ruler.nearest(off[worst])),
         margin=-abs(float(ruler.nearest(off[worst])) - off[worst]),
         because="common practice, no source",
+    )
+
+
+def check_caliper(paper: Paper, ruler: Ruler) -> Finding | None:
+    """A note where the thickness of a paper was not measured but estimated; None where it was given."""
+    if not paper.caliper.is_estimate:
+        return None
+    low, high = paper.thickness - caliper_tolerance(paper), paper.thickness + caliper_tolerance(paper)
+    return Finding(
+        "caliper-estimated",
+        Severity.NOTE,
+        paper.label,
+        f"Its thickness is estimated from its weight: {ruler.near(paper.thickness)}, likely {ruler.near(low)} to {ruler.near(high)}. "
+        "Measure a stack of ten sheets and write it down.",
+        measured=paper.thickness,
+        because=paper.caliper.sentence,
     )
