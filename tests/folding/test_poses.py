@@ -113,6 +113,14 @@ def test_pieces_not_glued_yet_lie_side_by_side() -> None:
     assert second[:, 2].min() == first[:, 2].min()
 
 
+def test_pieces_that_lie_face_down_are_laid_side_by_side_too() -> None:
+    draft = Draft("sheet", copies=3)
+    draft.panel("body", 40, 30)
+    folded = fold(Pattern((draft.finish(),), stance=Stance.FACE_DOWN), glued=())
+    lefts = [folded.points(PanelRef(name, "body"))[:, 0].min() for name in ("sheet", "sheet 2", "sheet 3")]
+    assert lefts == [-40, LOOSE_GAP, 40 + 2 * LOOSE_GAP]
+
+
 def staged() -> Pattern:
     pattern = two_halves(along=True)
     stages = (Stage("Fold the feet.", folds=("foot",)), Stage("Glue the halves.", glues=("foot",)))

@@ -44,6 +44,13 @@ def test_a_cube_shows_three_equal_faces_and_nine_equal_edges() -> None:
     assert all(face.is_print for face in view.faces)
 
 
+def test_a_plain_block_is_drawn_like_a_box_of_its_size() -> None:
+    view = look(block_plates("gift", (0, 0, 0), (40, 40, 40)), ISOMETRIC)
+    assert [face.area for face in view.faces] == pytest.approx([40 * 40 / math.sqrt(3)] * 3, abs=1e-6)
+    assert len(view.edges) == 9
+    assert {edge.kind for edge in view.edges} == {EdgeKind.BLOCK}
+
+
 def test_a_cube_from_the_front_shows_one_face_and_four_edges() -> None:
     view = look(plates(cube()), FROM_FRONT)
     assert [face.area for face in view.faces] == pytest.approx([1600], abs=1e-6)
