@@ -90,6 +90,8 @@ def build_part(kit: Kit, part: Part, built: Mapping[str, BuiltPart]) -> BuiltPar
     made = make(form, settled)
     pattern = checked_drawing(made)
     folded = fold(pattern)
+    inside = extents(pattern, paper, outside=False)
+    check_roles(part, form, inside)
     return BuiltPart(
         part=part,
         form=made,
@@ -97,11 +99,23 @@ def build_part(kit: Kit, part: Part, built: Mapping[str, BuiltPart]) -> BuiltPar
         lengths=MappingProxyType({name: value for name, value in settled.items() if isinstance(value, Fraction)}),
         pattern=pattern,
         folded=folded,
-        inside=extents(pattern, paper, outside=False),
+        inside=inside,
         outside=extents(pattern, paper, outside=True),
         how=tuple(each.because for each in wanted if each.because),
         notes=tuple(replace(finding, about=f"{part.name}: {finding.about}") for finding in made.rules()),
     )
+
+
+def check_roles(part: Part, form: type[Form], inside: Mapping[Axis, MeasuredExtent]) -> None:
+    """Raise `Mistake` for a part that should hold, cover or wrap something and has no room inside for it."""
+    if part.holds and not set(form.size.values()) <= inside.keys():
+        raise Mistake(
+            f"A {form.key} cannot hold anything.",
+            do="Take holds out (a lid covers and a band wraps), or choose another form.",
+        )
+    if (part.covers or part.wraps) and not {Axis.WIDTH, Axis.DEPTH} & inside.keys():
+        verb = "cover" if part.covers else "wrap"
+        raise Mistake(f"A {form.key} cannot {verb} anything.", do=f"Take {verb}s out, or choose another form.")
 
 
 def height_of_host(part: Part, built: Mapping[str, BuiltPart]) -> float | None:

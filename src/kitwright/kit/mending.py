@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
+from kitwright.catalogue import parameters
 from kitwright.errors import Mistake, Mistakes
 from kitwright.findings import Change, Finding, Fix, Severity
 from kitwright.kit.build import build
@@ -93,12 +94,31 @@ def other_papers(built: BuiltKit, part: Part) -> Iterator[Fix]:
 
 
 def resized(built: BuiltKit, part: Part) -> Iterator[Fix]:
-    """The size that follows from the part's relations, in place of the one that was said."""
+    """The size that follows from the part's relations, in place of the one that was said; or only the sides that were said."""
+    yield from resized_sides(built, part)
     if part.sizing.kind is SizingKind.DERIVED and not part.border:
         return
     derived = next((each for each in (derived_size(built, part),) if each), None)
     if derived:
         yield Fix(f"Make {part.name} {derived}, score to score.", (*unsaid(part), Change(part.name, "size", derived)))
+
+
+def resized_sides(built: BuiltKit, part: Part) -> Iterator[Fix]:
+    """Sides that were said by keys of their own, each as it would follow from the part's relations."""
+    form = built.part(part.name).form
+    open_sides = {each.name for each in parameters(type(form)) if each.name in form.size and each.default is None}
+    said = [name for name in part.settings if name in open_sides]
+    if not said:
+        return
+    free = replace(part, settings={name: value for name, value in part.settings.items() if name not in said})
+    kit = built.kit
+    try:
+        again = build(replace(kit, parts=tuple(free if each.name == part.name else each for each in kit.parts)))
+    except (Mistake, Mistakes):
+        return
+    lengths = {name: kit.ruler.format(again.part(part.name).lengths[name]) for name in said}
+    words = " and ".join(f"the {name} of {part.name} {length}" for name, length in lengths.items())
+    yield Fix(f"Make {words}.", tuple(Change(part.name, name, length) for name, length in lengths.items()))
 
 
 def unsaid(part: Part) -> tuple[Change, ...]:
