@@ -21,9 +21,9 @@ def command(form: str | None, units: str, as_json: bool) -> int:
 
     import kitwright.forms  # noqa: F401, PLC0415  (fills the catalogue)
     from kitwright.catalogue import CATALOGUE, Share, get, parameters  # noqa: PLC0415
-    from kitwright.measure import Unit, format_length  # noqa: PLC0415
+    from kitwright.measure import Unit, parse_ruler  # noqa: PLC0415
 
-    unit = Unit(units)
+    ruler = parse_ruler("1/16 in" if units == "in" else "1 mm", Unit(units))
     chosen = [get(form)] if form else [CATALOGUE[key] for key in sorted(CATALOGUE)]
     if as_json:
         print_json(
@@ -72,12 +72,16 @@ def command(form: str | None, units: str, as_json: bool) -> int:
         if isinstance(p.default, Share):
             default = f"{p.default.share:.0%} of {p.default.of}"
         elif isinstance(p.default, float | int):
-            default = format_length(p.default, unit)
+            default = ruler.format(ruler.nearest(p.default))
         else:
             default = "follows from the size"
         label = f"{p.label}: {p.help}" if p.help else p.label
         table.add_row(
-            p.word.replace(" ", "-"), label, format_length(p.at_least, unit), format_length(p.at_most, unit), default
+            p.word.replace(" ", "-"),
+            label,
+            ruler.format(ruler.up(p.at_least)),
+            ruler.format(ruler.down(p.at_most)),
+            default,
         )
     screen.print(table)
     return 0

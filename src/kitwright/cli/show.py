@@ -98,12 +98,11 @@ def show_sheets(screen: Console, plan: Plan, *, steps: bool) -> None:
 
 def show_cuts(screen: Console, plan: Plan, paper: PaperPlan) -> None:
     """The order of cuts of one paper."""
-    signs = signs_of(plan)
     table = Table(title=f"Cuts: {paper.paper.label}", title_justify="left")
     for name in ("Take", "Lay it print up,"):
         table.add_column(name)
     table.add_column(f"Guide at, {plan.ruler.unit.value}", justify="right")
     table.add_column("Gives")
     for step in paper.steps:
-        table.add_row(*step_words(step, plan.ruler, signs))
+        table.add_row(*step_words(step, plan.ruler))
     screen.print(table)

@@ -29,7 +29,7 @@ STRING: Final = re.compile(
     r'''"""(?:\\.|[^\\])*?"""(?:"{0,2})|\'\'\'.*?\'\'\'(?:'{0,2})|"(?:\\.|[^"\\])*"|'[^']*\'''', re.DOTALL
 )
 BLANKS: Final = re.compile(r"[ \t]*")
-EMPTY: Final = re.compile(r"(?:[ \t\r\n]|#[^\n]*)*")
+EMPTY: Final = re.compile(r"(?:[ \t\n]|#[^\n]*)*")
 BARE: Final = re.compile(r"[^\s,\]}#]+(?: [0-9][^\s,\]}#]*)?")
 """A number, a date (which may hold one blank before the time) or a word such as `true`."""
 

@@ -78,7 +78,7 @@ def count_words(count: int, noun: str) -> str:
     return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
 
 
-def step_words(step: BenchStep, ruler: Ruler, letters: dict[str, str]) -> tuple[str, str, str, str]:
+def step_words(step: BenchStep, ruler: Ruler) -> tuple[str, str, str, str]:
     """A cut as four cells: what is taken, how it lies, where the guide stands, what comes of it."""
     takes = f"sheet {step.take.mark}" if len(step.take.mark) == 1 else f"strip {step.take.mark}"
     if step.sheets > 1:
@@ -90,15 +90,15 @@ def step_words(step: BenchStep, ruler: Ruler, letters: dict[str, str]) -> tuple[
         TopPoints.RIGHT: "top to the right",
     }[step.top]
     guide = ruler.format(float(to_mm(step.guide))) + (f", {step.repeats} times" if step.repeats > 1 else "")
-    return takes, lies, guide, "; ".join(gives_words(step, letters))
+    return takes, lies, guide, "; ".join(gives_words(step))
 
 
-def gives_words(step: BenchStep, letters: dict[str, str]) -> Iterator[str]:
+def gives_words(step: BenchStep) -> Iterator[str]:
     """What each side of a cut is."""
     counted: dict[str, int] = {}
     for piece in step.gives:
         if piece.holds is Holds.PART:
-            word = f"{piece.piece} ({letters[piece.piece]})"
+            word = piece.piece
         elif piece.holds is Holds.STRIP:
             word = f"strip {piece.mark}"
         else:

@@ -43,7 +43,7 @@ def layout_blocks(plan: Plan, paper: PaperPlan, layout: Layout, number: int) -> 
     letter = layout_letter(number)
     times = "one sheet" if layout.times == 1 else f"{layout.times} sheets alike"
     title = heading(f"Layout {letter}, {times}", level=2)
-    rows = [step_words(step, plan.ruler, signs_of(plan)) for step in paper.steps if step.layout == number]
+    rows = [step_words(step, plan.ruler) for step in paper.steps if step.layout == number]
     beside = len(rows) <= MOST_ROWS_BESIDE
     width = SHEET_WIDTH if beside else 1.4 * SHEET_WIDTH
     drawing = layout_drawing(plan, paper, layout, width=width, height=1.2 * width)
