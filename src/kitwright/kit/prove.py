@@ -16,8 +16,10 @@ from kitwright.proof import (
     Proof,
     check_caliper,
     check_envelope,
+    check_layers,
     check_lid_height,
     check_mat,
+    check_motion,
     check_over,
     check_pass_through,
     check_print,
@@ -33,12 +35,12 @@ __all__ = ["prove"]
 
 def prove(built: BuiltKit, *, with_fixes: bool = True) -> Proof:
     """All findings about a kit. `with_fixes` looks for changes that turn what fails to good; it builds the kit anew for each try."""
-    findings = tuple(findings_of(built))
+    findings = tuple(findings_of(built, motion=True))
     if not with_fixes:
         return Proof(findings)
 
     def passes(tried: BuiltKit) -> tuple[Finding, ...]:
-        return tuple(findings_of(tried))
+        return tuple(findings_of(tried, motion=False))
 
     return Proof(
         tuple(
@@ -50,8 +52,8 @@ def prove(built: BuiltKit, *, with_fixes: bool = True) -> Proof:
     )
 
 
-def findings_of(built: BuiltKit) -> Iterator[Finding]:
-    """Every check, part by part, each part's own before its relations."""
+def findings_of(built: BuiltKit, *, motion: bool) -> Iterator[Finding]:
+    """Every check, part by part, each part's own before its relations. `motion`: also look at folding on the way, which takes longest."""
     used = {part.part.paper for part in built.parts}
     for key, paper in built.kit.papers.items():
         finding = check_caliper(paper, built.kit.ruler) if key in used else None
@@ -60,6 +62,9 @@ def findings_of(built: BuiltKit) -> Iterator[Finding]:
     for part in built.parts:
         yield from part.notes
         yield from own_findings(built, part)
+        bump = check_motion(part.name, part.folded) if motion else None
+        if bump is not None:
+            yield bump
         yield from relation_findings(built, part)
 
 
@@ -70,6 +75,7 @@ def own_findings(built: BuiltKit, part: BuiltPart) -> Iterator[Finding]:
         check_seams(part.name, part.folded, ruler),
         check_tabs(part.name, part.folded),
         check_pass_through(part.name, part.folded),
+        check_layers(part.name, part.folded),
     ):
         if finding is not None:
             yield finding

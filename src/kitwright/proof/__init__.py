@@ -10,7 +10,7 @@ from kitwright.proof.fit import (
     check_mat,
     check_over,
 )
-from kitwright.proof.made import check_pass_through, check_seams, check_tabs
+from kitwright.proof.made import check_layers, check_motion, check_pass_through, check_seams, check_tabs
 from kitwright.proof.printed import check_print
 from kitwright.proof.report import Proof
 from kitwright.proof.sheet import check_caliper, check_ruler, check_sheet
@@ -25,8 +25,10 @@ __all__ = [
     "Proof",
     "check_caliper",
     "check_envelope",
+    "check_layers",
     "check_lid_height",
     "check_mat",
+    "check_motion",
     "check_over",
     "check_pass_through",
     "check_print",

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from kitwright.findings import Finding, Reading, Severity, judged
-from kitwright.folding import Folded, crossings, landings, seam_residual
+from kitwright.folding import Folded, bumps, crossings, landings, layers, seam_residual
 from kitwright.measure import CRAFT_TOLERANCE, Ruler
 
-__all__ = ["check_pass_through", "check_seams", "check_tabs"]
+__all__ = ["check_layers", "check_motion", "check_pass_through", "check_seams", "check_tabs"]
 
 STRAY_AREA = 1.0
 """Tab outside its target that nobody sees: one square millimetre. Common practice, no source."""
@@ -86,3 +86,34 @@ def check_pass_through(about: str, folded: Folded) -> Finding:
         margin=0.0,
         because="geometry",
     )
+
+
+def check_motion(about: str, folded: Folded) -> Finding | None:
+    """On the way of each folding step nothing passes through anything; None for a part that is not folded.
+
+    Card gives way, so a bump is a warning. Folding is looked at every few degrees, in the order in which the fewest panels bump.
+    """
+    pattern = folded.pattern
+    if not any(blank.scores for blank in pattern.blanks):
+        return None
+    found = bumps(pattern)
+    if found:
+        first = found[0]
+        step, crossing = first.stage + 1, first.crossing
+        words = f"While step {step} is folded, the {crossing.one.panel} bumps into the {crossing.other.panel}: bend one of them aside."
+        reading = Reading(crossing.depth, 0.0, "geometry, looked at every few degrees", is_upper_limit=True)
+        return judged("folding-motion", Severity.WARNING, about, words, reading)
+    reading = Reading(0.0, 0.0, "geometry, looked at every few degrees", is_upper_limit=True)
+    return judged(
+        "folding-motion", Severity.OK, about, "Each step of folding goes without bumping into anything.", reading
+    )
+
+
+def check_layers(about: str, folded: Folded) -> Finding | None:
+    """The order in which layers lie on each other is one that can be made; None where it is."""
+    model = layers(folded)
+    if model.woven:
+        joint = model.woven[0]
+        words = f"Glued as drawn, the {joint.tab.panel} would have to lie both over and under the {joint.target.panel}."
+        return Finding("layers-woven", Severity.FAIL, about, words, because="geometry")
+    return None

@@ -30,7 +30,13 @@ def assembly_blocks(plan: Plan) -> Iterator[Markup]:
 
 
 def stage_pictures(part: BuiltPart) -> Iterator[Markup]:
-    """A picture for every stage, with its words below."""
-    for number, stage in enumerate(part.pattern.stages):
-        drawing = stage_drawing(part, number, width=WIDTH, height=HEIGHT)
-        yield picture(drawing, alt=f"{part.name} after step {number + 1}", caption=f"{number + 1}. {stage.words}")
+    """A picture for every state that differs from the one before, with the words of all steps that lead to it below."""
+    waiting: list[str] = []
+    stages = part.pattern.stages
+    for number, stage in enumerate(stages):
+        waiting.append(f"{number + 1}. {stage.words}")
+        follows = stages[number + 1] if number + 1 < len(stages) else None
+        if follows is None or stage.folds or follows.folds:
+            drawing = stage_drawing(part, number, width=WIDTH, height=HEIGHT)
+            yield picture(drawing, alt=f"{part.name} after step {number + 1}", caption="\n".join(waiting))
+            waiting = []

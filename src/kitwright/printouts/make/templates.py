@@ -53,9 +53,8 @@ def template_blocks(plan: Plan, page: Page) -> Iterator[Markup]:
             hint = "Print at 100 % and measure the bar before cutting."
             if len(tiles) > 1:
                 hint += f" This is field {each.row}.{each.column}: trim on the marked line and lay the targets on each other."
-            yield columns(
-                [paragraph(hint), picture(each.key, alt="Map of the pages")] if len(tiles) > 1 else [paragraph(hint)],
-                [picture(ruler_bar(), alt="Ruler bar: 10 cm and 4 in")],
-                widths=["1fr", "auto"],
-            )
+            cells = [[paragraph(hint)], [picture(ruler_bar(), alt="Ruler bar: 10 cm and 4 in")]]
+            if len(tiles) > 1:
+                cells.insert(1, [picture(each.key, alt="Map of the pages")])
+            yield columns(*cells, widths=["1fr", *["auto"] * (len(cells) - 1)], between=5)
             yield picture(each.drawing, alt=f"{line.label} at true size")
