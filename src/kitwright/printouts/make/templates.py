@@ -52,7 +52,7 @@ def template_blocks(plan: Plan, page: Page) -> Iterator[Markup]:
             yield heading(f"Template {signs[line.label]}  {line.label}{many}", level=2)
             hint = "Print at 100 % and measure the bar before cutting."
             if len(tiles) > 1:
-                hint += f" This is field {each.row}.{each.column}: trim on the marked line and lay the targets on each other."
+                hint += f" This is field {each.name}: trim on the marked line and lay the targets on each other."
             cells = [[paragraph(hint)], [picture(ruler_bar(), alt="Ruler bar: 10 cm and 4 in")]]
             if len(tiles) > 1:
                 cells.insert(1, [picture(each.key, alt="Map of the pages")])
