@@ -28,7 +28,7 @@ caliper = 0.011
 grain = "long"
 print = "one-way"
 two-sided = true
-price = 1.1
+price = +1.1
 on-hand = 12
 margins = { left = 0, bottom = "1/2" }
 hinge = 0.4

@@ -94,6 +94,7 @@ CHANGES = [
     ('"6 x 4"', '"6 x 4"\nquantity = 2.5', 'line 13, part "card": quantity: A whole number is needed, and this is a number (2.5). Write it like 24.'),
     ('"6 x 4"', '"6 x 4"\nquantity = 1_000_000_000', 'line 13, part "card": quantity: This number should be from 1 to 10,000. Check it.'),
     ('"6 x 4"', '"6 x 4"\nturn = 45', 'line 13, part "card": turn: 45 is not a quarter, half or three-quarter turn. Write 0, 90, 180 or 270.'),
+    ('"6 x 4"', '"6 x 4"\nturn = 360', 'line 13, part "card": turn: 360 is not a quarter, half or three-quarter turn. Write 0, 90, 180 or 270.'),
     ('"6 x 4"', '"6 x 4"\ninside = "5 x 4"', 'line 13, part "card": The size is said more than once, as size and inside. Keep one of them.'),
     ('"6 x 4"', '"6 x 4"\nheight = "4"', 'line 13, part "card": height: the size says it already. Keep one of them.'),
     ('"6 x 4"', '"6 x 4"\nborder = "1/8"', 'line 13, part "card": border: it lies on nothing, so no border shows. Add what it lies on: on = "card".'),

@@ -29,7 +29,7 @@ STRING: Final = re.compile(
     r'''"""(?:\\.|[^\\])*?"""(?:"{0,2})|\'\'\'.*?\'\'\'(?:'{0,2})|"(?:\\.|[^"\\])*"|'[^']*\'''', re.DOTALL
 )
 BLANKS: Final = re.compile(r"[ \t]*")
-EMPTY: Final = re.compile(r"(?:[ \t\n]|#[^\n]*)*")
+EMPTY: Final = re.compile(r"(?:[ \t\r\n]|#[^\n]*)*")
 BARE: Final = re.compile(r"[^\s,\]}#]+(?: [0-9][^\s,\]}#]*)?")
 """A number, a date (which may hold one blank before the time) or a word such as `true`."""
 
@@ -203,8 +203,8 @@ class Reading:
             opened.append(Open(path[: DEEPEST + 1], 0 if sign == "[" else None))
         elif sign in "\"'":
             self.skip(STRING)
-        else:
-            self.skip(BARE)
+        elif not self.skip(BARE):
+            self.at += 1  # no text that tomllib accepts comes here; never stand still
 
 
 def plain(key: str) -> str:
