@@ -155,6 +155,12 @@ def test_all_mistakes_are_told_together_in_the_order_of_their_lines() -> None:
     assert [line.split(",")[1].strip() for line in lines] == ["line 7", "line 11", "line 18", "line 23"]
 
 
+def test_of_very_many_mistakes_the_first_hundred_are_told_and_how_many_more_there_are() -> None:
+    lines = told(GOOD + '[[extra]]\nname = "pen"\nsize = "1 x 1 x 1"\n' + "".join(f"odd{n} = 1\n" for n in range(130)))
+    assert len(lines) == 101
+    assert lines[-1] == "box.toml, line 125: There are 30 more mistakes after this. Mend these first."
+
+
 def test_a_long_circle_is_told_once_and_whole() -> None:
     ring = "".join(
         f'[[part]]\nname = "{name}"\nform = "tray"\nholds = "{inner}"\npaper = "kraft"\n'

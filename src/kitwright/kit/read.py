@@ -10,7 +10,7 @@ from types import MappingProxyType
 from typing import Any, Final
 
 import kitwright.forms  # noqa: F401  (fills the catalogue)
-from kitwright.errors import Mistake, Mistakes
+from kitwright.errors import Mistake, Mistakes, Place
 from kitwright.kit.cautions import EXTRA_KINDS
 from kitwright.kit.entry import Entry, Notes
 from kitwright.kit.keys import EXTRA_KEYS, FIT_KEYS, KIT_KEYS, TABLES
@@ -25,6 +25,9 @@ from kitwright.measure import Ruler, Unit, parse_ruler, suggestion
 from kitwright.paper import Paper
 
 __all__ = ["read_kit", "read_kit_bytes"]
+
+MOST_TOLD: Final = 100
+"""Mistakes told at once; a file with more is most likely not a kit document."""
 
 USUAL_CURRENCY: Final = "USD"
 NO_NAME: Final = "kit"
@@ -48,8 +51,20 @@ def read_kit(text: str, *, document: str = "") -> Kit:
     notes = Notes(document, line_numbers(text.removeprefix("\ufeff")))
     kit = read_tables(notes, values)
     if notes.mistakes:
-        raise Mistakes(notes.mistakes)
+        raise Mistakes(the_first(Mistakes(notes.mistakes).mistakes))
     return kit
+
+
+def the_first(mistakes: tuple[Mistake, ...]) -> tuple[Mistake, ...]:
+    """As many mistakes as a person reads, and how many more there are."""
+    if len(mistakes) <= MOST_TOLD:
+        return mistakes
+    more = len(mistakes) - MOST_TOLD
+    last = mistakes[MOST_TOLD - 1].place
+    rest = Mistake(
+        f"There are {more:,} more mistakes after this.", do="Mend these first.", place=Place(last.document, last.line)
+    )
+    return (*mistakes[:MOST_TOLD], rest)
 
 
 @dataclass(frozen=True, slots=True)
