@@ -158,7 +158,7 @@ def test_all_mistakes_are_told_together_in_the_order_of_their_lines() -> None:
 def test_of_very_many_mistakes_the_first_hundred_are_told_and_how_many_more_there_are() -> None:
     lines = told(GOOD + '[[extra]]\nname = "pen"\nsize = "1 x 1 x 1"\n' + "".join(f"odd{n} = 1\n" for n in range(130)))
     assert len(lines) == 101
-    assert lines[-1] == "box.toml, line 125: There are 30 more mistakes after this. Mend these first."
+    assert lines[-1] == "box.toml, line 126: There are 30 more mistakes after this. Mend these first."
 
 
 def test_a_long_circle_is_told_once_and_whole() -> None:
