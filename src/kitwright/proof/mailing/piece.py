@@ -41,8 +41,8 @@ class Feature(StrEnum):
 
 
 def exact(value: float | Fraction) -> Fraction:
-    """The number without the binary dust of a decimal fraction, to a millionth."""
-    return Fraction(value).limit_denominator(FINEST)
+    """A fraction as it is; a decimal number without its binary dust, to a millionth."""
+    return value if isinstance(value, Fraction) else Fraction(value).limit_denominator(FINEST)
 
 
 @dataclass(frozen=True, slots=True)

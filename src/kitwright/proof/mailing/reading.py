@@ -193,7 +193,7 @@ def parse_service(text: str, *, document: str = "") -> Service:
     if weight_unit and weight_unit not in GRAMS:
         head.wrong(f"weight_unit = {weight_unit!r} is not known.", do=f"Use one of: {', '.join(GRAMS)}.")
     top.unit, top.weight_unit = unit, weight_unit if weight_unit in GRAMS else "g"
-    top.defaults = {key: head.text(key) for key in ("source", "date", "status")}
+    top.defaults = {"source": head.text("source"), "date": head.text("date"), "status": head.word("status", Status)}
     rows = tables.get("class", [])
     service = Service(
         code=head.text("code"),
@@ -233,7 +233,7 @@ def _mail_class(top: _Reader, table: object, number: int) -> MailClass:
     if not row.word_set("shapes", Shape):
         row.wrong("It takes no shape.", do='Add shapes = ["card", "envelope"] or others.')
     kind = row.word("kind", Kind)
-    if kind not in (Kind.LETTER, Kind.LARGE_LETTER, Kind.PARCEL):
+    if kind.value == row.table.get("kind") and kind not in (Kind.LETTER, Kind.LARGE_LETTER, Kind.PARCEL):
         row.wrong(
             f"A class cannot be {kind}.", do="Use letter, large letter or parcel; the others follow by themselves."
         )
