@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from kitwright.cutting.job import Job
 from kitwright.cutting.sketch import Leaf, Pattern, Sketch, Split, count_kinds
 
-__all__ = ["fill_batch", "fill_sheet"]
+__all__ = ["Liking", "fill_batch", "fill_left"]
 
 Rule = Callable[[int, int], int]
 """How much a piece of this width and height wants to be laid early."""
@@ -37,6 +37,10 @@ def by_height(width: int, height: int) -> int:
 RULES: tuple[Rule, ...] = (by_area, by_longest_side, by_width, by_height)
 
 
+Liking = Mapping[tuple[int, int], float]
+"""The same, worked out for each kind and pose of a job."""
+
+
 class Block(NamedTuple):
     """A column (upright) or row of `times` equal pieces along one edge of an area, and how good that is (less is better)."""
 
@@ -47,13 +51,32 @@ class Block(NamedTuple):
     times: int
 
 
+def likings(job: Job, rules: Sequence[Rule]) -> list[Liking]:
+    """For each rule, how much every pose of every kind wants to be laid early."""
+    return [
+        {
+            (kind, pose): float(rule(*size))
+            for kind, entry in enumerate(job.kinds)
+            for pose, size in enumerate(entry.poses)
+        }
+        for rule in rules
+    ]
+
+
 def fill_batch(job: Job) -> tuple[list[tuple[Pattern, int]], tuple[int, ...]]:
-    """Patterns and how often each is cut, and what is left of the demand when no sheet is left."""
-    left = list(job.demand)
-    stock_left = [sheet.count for sheet in job.sheets]
+    """Patterns and how often each is cut for the whole job, and what is left of the demand when no sheet is left."""
+    return fill_left(job, job.demand, [sheet.count for sheet in job.sheets], likings(job, RULES))
+
+
+def fill_left(
+    job: Job, wanted: Sequence[int], stock: Sequence[int | None], choices: Sequence[Liking]
+) -> tuple[list[tuple[Pattern, int]], tuple[int, ...]]:
+    """The same for what is still wanted, from the stock that is left, with the best of several likings for every sheet."""
+    left = list(wanted)
+    stock_left = list(stock)
     used: list[tuple[Pattern, int]] = []
     while any(left):
-        pattern = best_pattern(job, left, stock_left)
+        pattern = best_pattern(job, left, stock_left, choices)
         if pattern is None:
             break
         times = min(left[kind] // count for kind, count in enumerate(pattern.counts) if count)
@@ -66,14 +89,16 @@ def fill_batch(job: Job) -> tuple[list[tuple[Pattern, int]], tuple[int, ...]]:
     return used, tuple(left)
 
 
-def best_pattern(job: Job, left: Sequence[int], stock_left: Sequence[int | None]) -> Pattern | None:
-    """The pattern that covers most for its price among all sheets and rules; None if nothing fits on what is there."""
+def best_pattern(
+    job: Job, left: Sequence[int], stock_left: Sequence[int | None], choices: Sequence[Liking]
+) -> Pattern | None:
+    """The pattern that covers most for its price among all sheets and likings; None if nothing fits on what is there."""
     best: tuple[tuple[float, float], Pattern] | None = None
     for index, sheet in enumerate(job.sheets):
         if stock_left[index] == 0:
             continue
-        for rule in RULES:
-            sketch = fill_sheet(job, index, left, rule)
+        for liking in choices:
+            sketch = fill_sheet(job, index, left, liking)
             if sketch is None:
                 continue
             pattern = Pattern(index, count_kinds(sketch, len(job.kinds)), sketch)
@@ -85,15 +110,17 @@ def best_pattern(job: Job, left: Sequence[int], stock_left: Sequence[int | None]
     return best[1] if best else None
 
 
-def fill_sheet(job: Job, sheet: int, wanted: Sequence[int], rule: Rule) -> Sketch:
-    """One sheet filled with at most what is wanted; the piece that the rule likes best goes first into each corner."""
-    left = [count if sheet in job.kinds[kind].sheets else 0 for kind, count in enumerate(wanted)]
+def fill_sheet(job: Job, sheet: int, wanted: Sequence[int], liking: Liking) -> Sketch:
+    """One sheet filled with at most what is wanted; the piece that is liked best goes first into each corner."""
+    left = {kind: count for kind, count in enumerate(wanted) if count and sheet in job.kinds[kind].sheets}
 
     def fill(width: int, height: int) -> Sketch:
-        block = best_block(job, left, width, height, rule)
+        block = best_block(job, left, (width, height), liking)
         if block is None:
             return None
         left[block.kind] -= block.times
+        if not left[block.kind]:
+            del left[block.kind]
         own_width, own_height = job.kinds[block.kind].poses[block.pose]
         if block.upright:
             beside = fill(width - own_width, height) if own_width < width else None
@@ -118,20 +145,21 @@ def chain(upright: bool, step: int, length: int, block: Block, rest: Sketch) -> 
     return sketch
 
 
-def best_block(job: Job, left: Sequence[int], width: int, height: int, rule: Rule) -> Block | None:
-    """The block for the lower left corner of an area: the piece that the rule likes best, so that it wastes least of its strip."""
-    found: tuple[int, float] | None = None
+def best_block(job: Job, left: Mapping[int, int], size: tuple[int, int], liking: Liking) -> Block | None:
+    """The block for the lower left corner of an area: the piece that is liked best, so that it wastes least of its strip."""
+    width, height = size
+    found: tuple[float, float] | None = None
     best = None
-    for kind, count in enumerate(left):
-        if not count:
-            continue
+    for kind, count in left.items():
         for pose, (own_width, own_height) in enumerate(job.kinds[kind].poses):
             if own_width > width or own_height > height:
                 continue
+            wish = -liking[kind, pose]
+            if found is not None and wish > found[0]:
+                continue
             for block in blocks(job, (kind, pose, count), width, height):
-                score = (-rule(own_width, own_height), block.waste)
-                if found is None or score < found:
-                    found, best = score, block
+                if found is None or (wish, block.waste) < found:
+                    found, best = (wish, block.waste), block
     return best
 
 

@@ -18,13 +18,29 @@ import numpy.typing as npt
 from kitwright.cutting.job import Job
 from kitwright.cutting.sketch import Leaf, Sketch, Split
 
-__all__ = ["CutTable", "Values", "best_sketch", "make_table", "sheet_value", "solve_table"]
+__all__ = [
+    "CutTable",
+    "TooFineError",
+    "Values",
+    "best_sketch",
+    "make_table",
+    "sheet_value",
+    "solve_table",
+    "solving_work",
+]
 
 Values = npt.NDArray[np.int64]
 Places = npt.NDArray[np.intp]
 
 MOST_AT_ONCE: Final = 2_000_000
 """Numbers handled in one array operation, so that the memory for it stays small."""
+
+MOST_POINTS: Final = 1_500
+"""More positions than this along one edge would take too long; no ruler and no list of real sizes comes near."""
+
+
+class TooFineError(Exception):
+    """The sizes have too many different sums for a table; used inside the search only."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -103,6 +119,8 @@ def points_up_to(sizes: Sequence[int], extent: int, extra: set[int]) -> list[int
         while newest:
             newest = {point + size for point in newest if point + size <= extent} - found
             found = found | newest
+            if len(found) > MOST_POINTS:
+                raise TooFineError
     return sorted(found | {point for point in extra if point <= extent})
 
 
@@ -293,3 +311,11 @@ class Tracer:
         if not sides_first and own_height < size[1]:
             sketch = Split(False, own_height, sketch, None)
         return sketch
+
+
+def solving_work(table: CutTable) -> int:
+    """About how long it takes to solve a table once, in microseconds of an ordinary machine (counted, not measured)."""
+    across, up = table.across, table.up
+    numbers = sum(band.cuts.size for band in across.bands) * len(up.points)
+    numbers += sum(band.cuts.size for band in up.bands) * len(across.points)
+    return numbers // 200 + 12 * len(across.bands) * len(up.bands)

@@ -3,16 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from random import Random
+from typing import Final
 
 from kitwright.cutting.bound import area_bound
 from kitwright.cutting.check import check_question, find_unplaceable
 from kitwright.cutting.fill import fill_batch
+from kitwright.cutting.generate import improve_bound, make_pricings
 from kitwright.cutting.job import Job, make_job
-from kitwright.cutting.plan import QUICK, CutPlan, Effort, Progress, ProgressCall, Reason, Unplaced, objective_of
+from kitwright.cutting.knapsack import TooFineError, solving_work
+from kitwright.cutting.master import Master
+from kitwright.cutting.plan import QUICK, CutPlan, Effort, ProgressCall, Reason, Unplaced, objective_of
+from kitwright.cutting.repack import repack
 from kitwright.cutting.sketch import Pattern, make_layouts
 from kitwright.cutting.stock import PieceType, Stock, TrimmerLimits
+from kitwright.cutting.watch import Watch, cost_of
+from kitwright.cutting.whole import find_whole_plan
 
 __all__ = ["lay_out"]
+
+SMALL_BATCH: Final = 400
+"""Up to so many pieces, sheets are also taken apart and filled again one by one."""
+
+WORK_OF_A_ROUND: Final = 20_000
+"""Microseconds of counted work that one round of pricing may take; dearer tables get fewer rounds."""
 
 
 def lay_out(
@@ -36,27 +50,53 @@ def lay_out(
     unplaceable = find_unplaceable(demand, stocks, limits)
     missing = {entry.piece for entry in unplaceable}
     job = make_job([piece for piece in demand if piece.name not in missing], stocks, limits)
-    bound = area_bound(job)
-    if progress is not None and not progress(Progress("first plan", None, bound.value)):
+    watch = Watch(job, area_bound(job), progress)
+    if not watch.goes_on("first plan"):
         stopped = tuple(
             Unplaced(piece.name, piece.count, Reason.STOPPED) for piece in demand if piece.name not in missing
         )
-        return CutPlan((), unplaceable + stopped, objective_of(stocks), 0, bound, job.unit)
-    used, left = fill_batch(job)
-    short = shortages(job, left)
+        return CutPlan((), unplaceable + stopped, objective_of(stocks), 0, watch.bound, job.unit)
+    first, left = fill_batch(job)
+    if not any(left):
+        watch.tell_plan(first)
+    if job.kinds:
+        improve(job, first, watch, effort, Random(seed))
+    used = first if watch.best is None else watch.best
     return CutPlan(
         layouts=make_layouts(job, used),
-        unplaced=unplaceable + short,
+        unplaced=unplaceable + (shortages(job, left) if watch.best is None else ()),
         objective=objective_of(stocks),
         value=cost_of(job, used),
-        bound=bound,
+        bound=watch.bound,
         grid=job.unit,
     )
 
 
-def cost_of(job: Job, used: Sequence[tuple[Pattern, int]]) -> int:
-    """What the patterns cost in all."""
-    return sum(job.sheets[pattern.sheet].price * times for pattern, times in used)
+def improve(job: Job, first: Sequence[tuple[Pattern, int]], watch: Watch, effort: Effort, random: Random) -> None:
+    """Better plans and bounds, told to the watch, until the plan is proved, the effort is spent or the watch says stop."""
+    if not watch.goes_on("bound"):
+        return
+    is_small = sum(job.demand) <= SMALL_BATCH
+    met: list[Pattern] = []
+    if is_small and watch.best is not None:
+        met = repack(job, watch.best, watch, restarts=effort.restarts, random=random)
+    if not watch.goes_on("bound"):
+        return
+    try:
+        pricings = make_pricings(job)
+    except TooFineError:
+        return
+    work = sum(solving_work(pricing.table) for pricing in pricings)
+    rounds = min(effort.rounds, effort.rounds * WORK_OF_A_ROUND // max(1, work))
+    if not rounds:
+        return
+    master = Master(job)
+    for pattern in (*(pattern for pattern, _ in first), *met):
+        master.add(pattern)
+    prices = improve_bound(job, pricings, master, watch, rounds=rounds)
+    find_whole_plan(job, pricings, master, prices, watch, nodes=effort.nodes, patterns=effort.patterns, random=random)
+    if is_small and watch.best is not None and watch.goes_on("small batch"):
+        repack(job, watch.best, watch, restarts=effort.restarts, random=random)
 
 
 def shortages(job: Job, left: Sequence[int]) -> tuple[Unplaced, ...]:

@@ -1,0 +1,1 @@
+"""Kept benchmarks: how good the craft's answers are against published numbers, and how long they take."""

@@ -1,0 +1,25 @@
+"""Run the benchmarks: `python -m benchmarks` for all, `python -m benchmarks NAME ...` for some of them."""
+
+import sys
+
+from benchmarks.cutting import BENCHMARKS as CUTTING
+
+BENCHMARKS = {**CUTTING}
+
+
+def main(names: list[str]) -> int:
+    """Run the named benchmarks, or all; 2 if there is no such name."""
+    unknown = [name for name in names if name not in BENCHMARKS]
+    if unknown:
+        sys.stdout.write(f"There is no benchmark {unknown[0]!r}. Known: {', '.join(BENCHMARKS)}.\n")
+        return 2
+    for name in names or BENCHMARKS:
+        sys.stdout.write(f"== {name}: {BENCHMARKS[name].__doc__}\n")
+        for line in BENCHMARKS[name]():
+            sys.stdout.write(line + "\n")
+            sys.stdout.flush()
+    return 0
+
+
+if __name__ == "__main__":
+    raise SystemExit(main(sys.argv[1:]))

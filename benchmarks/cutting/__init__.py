@@ -1,0 +1,23 @@
+"""Benchmarks of the cutting layer."""
+
+from collections.abc import Callable, Iterator
+
+from benchmarks.cutting.batches import flat_in_kits, many_kinds
+from benchmarks.cutting.bins import bins_oriented, bins_turned
+from benchmarks.cutting.craft import craft, kits
+from benchmarks.cutting.knapsack import knapsack
+from benchmarks.cutting.stock import cutting_stock, several_sheets
+
+BENCHMARKS: dict[str, Callable[[], Iterator[str]]] = {
+    "knapsack": knapsack,
+    "cutting-stock": cutting_stock,
+    "several-sheets": several_sheets,
+    "craft": craft,
+    "kits": kits,
+    "many-kinds": many_kinds,
+    "flat-in-kits": flat_in_kits,
+    "bins-oriented": bins_oriented,
+    "bins-turned": bins_turned,
+}
+
+__all__ = ["BENCHMARKS"]

@@ -1,0 +1,125 @@
+"""Column generation: patterns that the fractional programme would pay for, until there are none; and the bound that follows on the way.
+
+Gilmore and Gomory, Operations Research 9 (1961) and 13 (1965). Every round gives a valid bound: what pieces are worth, in whole numbers,
+checked against the exact best sheet (Farley, Operations Research 38, 1990).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from kitwright.cutting.bound import bound_from
+from kitwright.cutting.job import Job
+from kitwright.cutting.knapsack import CutTable, Values, best_sketch, make_table, sheet_value, solve_table
+from kitwright.cutting.master import Master, Prices
+from kitwright.cutting.plan import Bound
+from kitwright.cutting.sketch import Pattern, count_kinds
+from kitwright.cutting.watch import Watch
+
+__all__ = ["Pricing", "improve_bound", "make_pricings", "price", "whole_scale"]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Pricing:
+    """Sheets that may hold the same kinds, with the table that values them, exactly (`strict`: with what the hand can hold)."""
+
+    kinds: tuple[int, ...]
+    sheets: tuple[int, ...]
+    table: CutTable
+    strict: CutTable
+
+
+def make_pricings(job: Job) -> tuple[Pricing, ...]:
+    """The tables for all sheets of a job."""
+    groups: dict[tuple[int, ...], list[int]] = {}
+    for place in range(len(job.sheets)):
+        kinds = tuple(rank for rank, kind in enumerate(job.kinds) if place in kind.sheets)
+        if kinds:
+            groups.setdefault(kinds, []).append(place)
+    pricings = []
+    for kinds, sheets in groups.items():
+        table = make_table(job, kinds, sheets, strip=0)
+        strict = make_table(job, kinds, sheets, strip=job.strip) if job.strip else table
+        pricings.append(Pricing(kinds, tuple(sheets), table, strict))
+    return tuple(pricings)
+
+
+def whole_scale(job: Job) -> int:
+    """In how many parts one unit of the objective is divided, so that worths are whole numbers and sums fit a machine word."""
+    return max(1000, 1_000_000_000 // max(1, max(sheet.price for sheet in job.sheets)))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Priced:
+    """What one round of pricing found: the bound that these worths prove, and patterns by how much they are worth beyond their price."""
+
+    bound: Bound
+    patterns: tuple[tuple[int, Pattern], ...]
+
+
+def price(job: Job, pricings: Sequence[Pricing], worth: Sequence[int], rent: Sequence[int], scale: int) -> Priced:
+    """The best pattern of every sheet for these worths, and the bound that they prove."""
+    values = [0] * len(job.sheets)
+    found: list[tuple[int, Pattern]] = []
+    for pricing in pricings:
+        table_values = solve_table(pricing.table, worth)
+        strict_values = table_values if pricing.strict is pricing.table else solve_table(pricing.strict, worth)
+        for place in pricing.sheets:
+            sheet = job.sheets[place]
+            values[place] = sheet_value(pricing.table, table_values, sheet.width, sheet.height)
+            found += patterns_of(job, pricing, strict_values, worth, (place, scale * sheet.price + rent[place]))
+    return Priced(proved_bound(job, worth, values, scale), tuple(found))
+
+
+def patterns_of(
+    job: Job, pricing: Pricing, values: Values, worth: Sequence[int], what: tuple[int, int]
+) -> list[tuple[int, Pattern]]:
+    """The best pattern of a sheet and what it is worth beyond its price."""
+    place, cost = what
+    sheet = job.sheets[place]
+    gain = sheet_value(pricing.strict, values, sheet.width, sheet.height) - cost
+    if not values.any():
+        return []
+    sketch = best_sketch(pricing.strict, values, worth, (sheet.width, sheet.height))
+    return [(gain, Pattern(place, count_kinds(sketch, len(job.kinds)), sketch))]
+
+
+def proved_bound(job: Job, worth: Sequence[int], values: Sequence[int], scale: int) -> Bound:
+    """The bound for these worths, when a sheet can hold pieces worth `values` at most: the scale and the rents are made to fit."""
+    endless = [
+        (value, sheet.price) for value, sheet in zip(values, job.sheets, strict=True) if sheet.count is None and value
+    ]
+    if any(not cost for _, cost in endless):
+        return bound_from(job, [0] * len(worth), [0] * len(values), 1)
+    fitting = max((-(-value // cost) for value, cost in endless), default=scale)
+    rent = [
+        0 if sheet.count is None else max(0, value - fitting * sheet.price)
+        for value, sheet in zip(values, job.sheets, strict=True)
+    ]
+    return bound_from(job, worth, rent, fitting)
+
+
+def improve_bound(job: Job, pricings: Sequence[Pricing], master: Master, watch: Watch, *, rounds: int) -> Prices:
+    """Add patterns that pay until there are none, the bound is met, the rounds are used up or the watch says stop.
+
+    Gives the last fractional answer; the patterns are in the master, the best bound is told to the watch.
+    """
+    scale = whole_scale(job)
+    while True:
+        prices = master.solve()
+        if rounds <= 0 or not watch.goes_on("bound"):
+            return prices
+        rounds -= 1
+        worth = [int(each * scale) for each in prices.worth]
+        rent = [math.ceil(each * scale) for each in prices.rent]
+        priced = price(job, pricings, worth, rent, scale)
+        watch.tell_bound(priced.bound)
+        if not [pattern for gain, pattern in priced.patterns if gain > scale * SMALLEST_GAIN and master.add(pattern)]:
+            return prices
+
+
+SMALLEST_GAIN: Final = 1e-7
+"""A pattern worth less than this beyond its price (in units of the objective) only feeds rounding errors."""

@@ -1,0 +1,140 @@
+"""The two programmes over patterns, solved by HiGHS: how often to cut each (in fractions), and the same in whole numbers."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from kitwright.cutting.job import Job
+from kitwright.cutting.sketch import Pattern
+
+__all__ = ["Master", "Prices", "choose_whole"]
+
+
+@dataclass(frozen=True, slots=True)
+class Prices:
+    """The answer of the fractional programme: its value, what each kind is worth and each sheet's rent, how often each pattern is cut."""
+
+    value: float
+    worth: tuple[float, ...]
+    rent: tuple[float, ...]
+    times: tuple[float, ...]
+
+
+def quiet_solver() -> Any:
+    """A HiGHS solver that says nothing, uses one thread and one seed, so that its answers can be repeated."""
+    import highspy  # noqa: PLC0415  # heavy: loaded only when a search is made
+
+    solver: Any = highspy.Highs()  # type: ignore[no-untyped-call]  # its types are not declared
+    for option, value in (("output_flag", False), ("log_to_console", False), ("threads", 1), ("random_seed", 0)):
+        solver.setOptionValue(option, value)
+    return solver
+
+
+class Master:
+    """The fractional programme, to which patterns are added one by one. Rows: demand of each kind, then count of each counted sheet."""
+
+    def __init__(self, job: Job) -> None:
+        self.job = job
+        self.patterns: list[Pattern] = []
+        self.known: set[tuple[int, tuple[int, ...]]] = set()
+        self.solver = quiet_solver()
+        infinity = self.solver.inf
+        for kind in job.kinds:
+            self.solver.addRow(float(kind.count), infinity, 0, [], [])
+        self.counted = [place for place, sheet in enumerate(job.sheets) if sheet.count is not None]
+        for place in self.counted:
+            self.solver.addRow(-infinity, float(job.sheets[place].count or 0), 0, [], [])
+        # Leaving a piece out is possible, but dearer than anything else.
+        dear = 1000.0 * (1 + max(sheet.price for sheet in job.sheets))
+        for row in range(len(job.kinds)):
+            self.solver.addCol(dear, 0.0, infinity, 1, [row], [1.0])
+
+    def add(self, pattern: Pattern) -> bool:
+        """Take up a pattern; False if one that gives the same from the same sheet is there already."""
+        key = (pattern.sheet, pattern.counts)
+        if key in self.known:
+            return False
+        self.known.add(key)
+        self.patterns.append(pattern)
+        rows = [kind for kind, count in enumerate(pattern.counts) if count]
+        values = [float(pattern.counts[kind]) for kind in rows]
+        if pattern.sheet in self.counted:
+            rows.append(len(self.job.kinds) + self.counted.index(pattern.sheet))
+            values.append(1.0)
+        price = float(self.job.sheets[pattern.sheet].price)
+        self.solver.addCol(price, 0.0, self.solver.inf, len(rows), rows, values)
+        return True
+
+    def solve(self) -> Prices:
+        """The best mixture of the patterns so far."""
+        self.solver.run()
+        solution = self.solver.getSolution()
+        kinds = len(self.job.kinds)
+        duals = list(solution.row_dual)
+        rent = [0.0] * len(self.job.sheets)
+        for rank, place in enumerate(self.counted):
+            rent[place] = max(0.0, -duals[kinds + rank])
+        worth = tuple(max(0.0, dual) for dual in duals[:kinds])
+        value = self.solver.getInfo().objective_function_value
+        return Prices(value, worth, tuple(rent), tuple(solution.col_value)[kinds:])
+
+
+def choose_whole(
+    job: Job,
+    patterns: Sequence[Pattern],
+    demand: Sequence[int],
+    stock_left: Sequence[int | None],
+    *,
+    below: int | None,
+    enough: int,
+    nodes: int,
+) -> list[tuple[Pattern, int]] | None:
+    """How often to cut each pattern, in whole numbers, so that the demand is met as cheaply as `nodes` of search can find.
+
+    Only answers cheaper than `below` count (None: any); an answer of `enough` cannot be bettered and ends the search. None: not found.
+    """
+    solver = quiet_solver()
+    infinity = solver.inf
+    wanted = [kind for kind, count in enumerate(demand) if count > 0]
+    for kind in wanted:
+        solver.addRow(float(demand[kind]), infinity, 0, [], [])
+    rows_of_kind = {kind: row for row, kind in enumerate(wanted)}
+    counted = [place for place, count in enumerate(stock_left) if count is not None]
+    for place in counted:
+        solver.addRow(-infinity, float(stock_left[place] or 0), 0, [], [])
+    step = math.gcd(*(sheet.price for sheet in job.sheets)) or 1
+    usable = [pattern for pattern in patterns if any(pattern.counts[kind] for kind in wanted)]
+    prices = [float(job.sheets[pattern.sheet].price) for pattern in usable]
+    for pattern, price in zip(usable, prices, strict=True):
+        entries = [(rows_of_kind[kind], float(pattern.counts[kind])) for kind in wanted if pattern.counts[kind]]
+        if pattern.sheet in counted:
+            entries.append((len(wanted) + counted.index(pattern.sheet), 1.0))
+        most = max(-(-demand[kind] // pattern.counts[kind]) for kind in wanted if pattern.counts[kind])
+        solver.addCol(
+            price, 0.0, float(most), len(entries), [row for row, _ in entries], [value for _, value in entries]
+        )
+    set_whole(solver, len(usable))
+    if below is not None or enough:
+        upper = infinity if below is None else below - 0.5 * step
+        solver.addRow(enough - 0.5 * step, upper, len(usable), list(range(len(usable))), prices)
+    solver.setOptionValue("mip_max_nodes", nodes)
+    solver.setOptionValue("mip_abs_gap", 0.99 * step)
+    solver.setOptionValue("mip_rel_gap", 0.0)
+    solver.run()
+    values = list(solver.getSolution().col_value)
+    if solver.getInfo().primal_solution_status != 2 or len(values) != len(usable):
+        return None
+    return [(pattern, round(times)) for pattern, times in zip(usable, values, strict=True) if round(times)]
+
+
+def set_whole(solver: Any, columns: int) -> None:
+    """Let every column take whole numbers only."""
+    import highspy  # noqa: PLC0415  # heavy: loaded only when a search is made
+    import numpy as np  # noqa: PLC0415
+
+    places = np.arange(columns, dtype=np.int32)
+    kinds = np.array([highspy.HighsVarType.kInteger] * columns)
+    solver.changeColsIntegrality(columns, places, kinds)

@@ -1,0 +1,52 @@
+"""What a search knows at any moment: the best plan so far, the best bound, and whether it may go on."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from kitwright.cutting.job import Job
+from kitwright.cutting.plan import Bound, Progress, ProgressCall
+from kitwright.cutting.sketch import Pattern
+
+__all__ = ["Watch", "cost_of"]
+
+
+def cost_of(job: Job, used: Sequence[tuple[Pattern, int]]) -> int:
+    """What the patterns cost in all."""
+    return sum(job.sheets[pattern.sheet].price * times for pattern, times in used)
+
+
+class Watch:
+    """Keeps the best plan and bound, and passes progress on. It lives as long as one search."""
+
+    def __init__(self, job: Job, bound: Bound, progress: ProgressCall | None) -> None:
+        self.job = job
+        self.bound = bound
+        self.progress = progress
+        self.best: list[tuple[Pattern, int]] | None = None
+        self.value: int | None = None
+        self.is_stopped = False
+
+    def tell_bound(self, bound: Bound) -> None:
+        """Take up a bound if it is better."""
+        if bound.value > self.bound.value:
+            self.bound = bound
+
+    def tell_plan(self, used: Sequence[tuple[Pattern, int]]) -> bool:
+        """Take up a complete plan if it is cheaper; whether it was."""
+        value = cost_of(self.job, used)
+        if self.value is not None and value >= self.value:
+            return False
+        self.best, self.value = list(used), value
+        return True
+
+    @property
+    def is_proved(self) -> bool:
+        """Whether the best plan meets the bound."""
+        return self.value is not None and self.value <= self.bound.value
+
+    def goes_on(self, stage: str) -> bool:
+        """Whether there is anything left to do; tells the caller of the search where it is."""
+        if self.progress is not None and not self.is_stopped:
+            self.is_stopped = not self.progress(Progress(stage, self.value, self.bound.value))
+        return not self.is_stopped and not self.is_proved
