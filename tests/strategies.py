@@ -15,12 +15,14 @@ from kitwright.catalogue import Form, Parameter, Share, parameters
 from kitwright.findings import Severity, worst
 from kitwright.measure import MM_PER_INCH, Ruler, Unit
 from kitwright.paper import Caliper, Grain, Paper, Print
+from kitwright.pattern import Axis
 
 __all__ = ["accepted_forms", "any_forms", "everyday_form", "is_accepted", "papers", "rulers"]
 
 SIXTEENTH: Final = 25.4 / 16
-EVERYDAY: Final = {"width": (152.4, 101.6, 304.8), "depth": (101.6, 50.8), "height": (50.8, 101.6)}
-"""Sizes tried in turn for the parameters that have no default."""
+EVERYDAY_BOX: Final = {"width": (152.4, 101.6, 304.8), "depth": (101.6, 50.8), "height": (50.8, 101.6)}
+EVERYDAY_SHEET: Final = {"width": (101.6, 50.8), "height": (152.4, 76.2)}
+"""Sizes tried in turn for the parameters that have no default, of things with and without a depth."""
 
 
 def is_accepted(form: Form) -> bool:
@@ -84,14 +86,15 @@ def everyday_form(form: type[Form]) -> Form:
     for made in everyday_candidates(form):
         if is_accepted(made):
             return made
-    raise LookupError(f"no ordinary size of a {form.key} is accepted: add one to EVERYDAY")
+    raise LookupError(f"no ordinary size of a {form.key} is accepted: add one to those tried")
 
 
 def everyday_candidates(form: type[Form]) -> Iterator[Form]:
     """The form with its defaults and each of the ordinary sizes in turn."""
     open_ = [p for p in parameters(form) if p.default is None]
     fixed = {p.name: None if isinstance(p.default, Share) else p.default for p in parameters(form) if p not in open_}
-    sizes = [EVERYDAY.get(p.name, (50.8, 25.4, 101.6)) for p in open_]
+    usual = EVERYDAY_BOX if Axis.DEPTH in form.size.values() else EVERYDAY_SHEET
+    sizes = [usual.get(p.name, (50.8, 25.4, 101.6)) for p in open_]
     for tried in product(*sizes):
         within = (min(max(size, p.at_least), p.at_most) for size, p in zip(tried, open_, strict=True))
         yield form(**follow_shares(form, {**fixed, **dict(zip((p.name for p in open_), within, strict=True))}))
