@@ -1,3 +1,5 @@
+from fractions import Fraction
+
 import pytest
 
 from kitwright.errors import Mistakes
@@ -43,6 +45,10 @@ def price(length, height, weight):
 )
 def test_a_fraction_of_an_ounce_counts_as_the_next_step(weight, minor):
     assert price(184, 133, weight) == (Money("USD", minor) if minor else None)
+
+
+def test_exactly_an_ounce_is_still_the_first_step():
+    assert price(184, 133, Fraction(28_349_523_125, 10**9)) == Money("USD", 100)
 
 
 def test_a_non_machinable_letter_has_its_own_price():
