@@ -43,8 +43,8 @@ class LiftOffLid(Form):
             joints=walls.joints,
             stance=Stance.LYING,
             claims=Claims(
-                inside=walls.extents(top),
-                outside=walls.extents(top),
+                inside=walls.extents(top, hanging=True),
+                outside=walls.extents(top, hanging=True),
                 seams=walls.seams,
                 shows=(
                     Shows(top.ref, main=True),

@@ -32,7 +32,7 @@ LEAST_CLOSING = 10.0
     size={"width": Axis.WIDTH, "height": Axis.HEIGHT},
 )
 class SideSeamEnvelope(Form):
-    """Front, back, two side tabs behind the front, closing flap with rounded corners."""
+    """Front, back, two side tabs behind the front, closing flap with slanted sides."""
 
     lies_across = True
 

@@ -33,13 +33,19 @@ class Tag(Form):
         """The corners leave a top edge, and the hole keeps a rim."""
         if 2 * self.corner > self.width - 2 * RIM or self.corner > self.height / 2:
             yield Finding("tag-corners-meet", Severity.FAIL, "corner", "The two cut corners leave hardly any top edge.")
-        rim = self.hole_below_top - self.hole / 2
-        if rim < RIM or self.hole > self.width - 2 * RIM or self.hole_below_top + self.hole / 2 > self.height - RIM:
+        to_middle = {
+            "top edge": self.hole_below_top,
+            "foot": self.height - self.hole_below_top,
+            "sides": self.width / 2,
+        }
+        where = min(to_middle, key=to_middle.__getitem__)
+        rim = to_middle[where] - self.hole / 2
+        if rim < RIM:
             yield Finding(
                 "tag-hole-near-edge",
                 Severity.FAIL,
                 "hole",
-                "The hole is so near to an edge that the card would tear.",
+                f"The hole is so near to the {where} that the card would tear.",
                 measured=rim,
                 required=RIM,
                 margin=rim - RIM,

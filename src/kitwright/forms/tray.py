@@ -40,8 +40,8 @@ class Tray(Form):
             joints=walls.joints,
             stance=Stance.FACE_DOWN,
             claims=Claims(
-                inside=walls.extents(bottom),
-                outside=walls.extents(bottom),
+                inside=walls.extents(bottom, hanging=False),
+                outside=walls.extents(bottom, hanging=False),
                 seams=walls.seams,
                 shows=(
                     Shows(front.ref, main=True),

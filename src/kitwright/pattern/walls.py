@@ -23,12 +23,17 @@ class Walls:
     joints: tuple[Joint, ...]
     seams: tuple[Seam, ...]
 
-    def extents(self, base: Sketched) -> tuple[Extent, ...]:
-        """Width, depth and height of the box that base and walls make."""
+    def extents(self, base: Sketched, *, hanging: bool) -> tuple[Extent, ...]:
+        """Width, depth and height of the box that base and walls make; the walls hang down from a lid, they stand on a bottom.
+
+        A bottom lies face down, so the wall on the right of its blank is the left one of the box.
+        """
+        left, right = ("west", "east") if hanging else ("east", "west")
+        rim = self.panels["south"].edge("far")
         ends: tuple[tuple[Axis, End, End], ...] = (
-            (Axis.WIDTH, self.panels["west"].ref, self.panels["east"].ref),
+            (Axis.WIDTH, self.panels[left].ref, self.panels[right].ref),
             (Axis.DEPTH, self.panels["south"].ref, self.panels["north"].ref),
-            (Axis.HEIGHT, base.ref, self.panels["south"].edge("far")),
+            (Axis.HEIGHT, rim, base.ref) if hanging else (Axis.HEIGHT, base.ref, rim),
         )
         return tuple(Extent(axis, low, high) for axis, low, high in ends)
 
