@@ -49,7 +49,7 @@ def make_pricings(job: Job) -> tuple[Pricing, ...]:
 
 def whole_scale(job: Job) -> int:
     """In how many parts one unit of the objective is divided, so that worths are whole numbers and sums fit a machine word."""
-    return max(1000, 1_000_000_000 // max(1, max(sheet.price for sheet in job.sheets)))
+    return max(1000, 1_000_000_000 // max(1, *(sheet.price for sheet in job.sheets)))
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -16,7 +16,7 @@ import numpy as np
 import numpy.typing as npt
 
 from kitwright.cutting.job import Job
-from kitwright.cutting.sketch import Leaf, Sketch, Split
+from kitwright.cutting.sketch import Leaf, Sketch, Split, freed
 
 __all__ = [
     "CutTable",
@@ -271,7 +271,8 @@ class Tracer:
             if height < size[1] and size[0] <= self.table.longest_cut:
                 return Split(False, height, self.follow((size[0], height)), None)
         if (i, j) in self.seeds:
-            return self.freed(self.seeds[i, j][0], size)
+            leaf = self.seeds[i, j][0]
+            return freed(leaf, self.table.sizes[leaf.kind][leaf.pose], size, self.table.longest_cut)
         cut = self.cut_of(across, self.best[:, j], i) if size[1] <= self.table.longest_cut else 0
         if cut:
             at = across.points[cut]
@@ -298,19 +299,6 @@ class Tracer:
         row = place - band.start
         hits = np.flatnonzero(line[band.cuts[row]] + line[band.rests[row]] == line[place])
         return int(band.cuts[row, hits[0]]) if len(hits) and line[place] else 0
-
-    def freed(self, leaf: Leaf, size: tuple[int, int]) -> Sketch:
-        """A piece in the lower left corner of an area, freed by at most two cuts; the rest is left over."""
-        own_width, own_height = self.table.sizes[leaf.kind][leaf.pose]
-        sides_first = size[1] <= self.table.longest_cut
-        sketch: Sketch = leaf
-        if sides_first and own_height < size[1]:
-            sketch = Split(False, own_height, sketch, None)
-        if own_width < size[0]:
-            sketch = Split(True, own_width, sketch, None)
-        if not sides_first and own_height < size[1]:
-            sketch = Split(False, own_height, sketch, None)
-        return sketch
 
 
 def solving_work(table: CutTable) -> int:

@@ -27,7 +27,13 @@ def quiet_solver() -> Any:
     """A HiGHS solver that says nothing, uses one thread and one seed, so that its answers can be repeated."""
     import highspy  # noqa: PLC0415  # heavy: loaded only when a search is made
 
-    solver: Any = highspy.Highs()  # type: ignore[no-untyped-call]  # its types are not declared
+    class Silent(highspy.Highs):
+        """HiGHS greets on standard output when its callbacks are switched on; they are not needed here."""
+
+        def enableCallbacks(self) -> None:  # noqa: N802  # the library's name
+            """Leave them off."""
+
+    solver: Any = Silent()  # type: ignore[no-untyped-call]  # its types are not declared
     for option, value in (("output_flag", False), ("log_to_console", False), ("threads", 1), ("random_seed", 0)):
         solver.setOptionValue(option, value)
     return solver
@@ -117,9 +123,9 @@ def choose_whole(
             price, 0.0, float(most), len(entries), [row for row, _ in entries], [value for _, value in entries]
         )
     set_whole(solver, len(usable))
-    if below is not None or enough:
-        upper = infinity if below is None else below - 0.5 * step
-        solver.addRow(enough - 0.5 * step, upper, len(usable), list(range(len(usable))), prices)
+    if below is not None:
+        solver.addRow(-infinity, below - 0.5 * step, len(usable), list(range(len(usable))), prices)
+    solver.setOptionValue("objective_target", enough + 0.5 * step)
     solver.setOptionValue("mip_max_nodes", nodes)
     solver.setOptionValue("mip_abs_gap", 0.99 * step)
     solver.setOptionValue("mip_rel_gap", 0.0)

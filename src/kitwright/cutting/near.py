@@ -13,7 +13,7 @@ from random import Random
 import numpy as np
 
 from kitwright.cutting.knapsack import CutTable, Edge, Values, place_of
-from kitwright.cutting.sketch import Leaf, Sketch, Split
+from kitwright.cutting.sketch import Leaf, Sketch, Split, freed
 
 __all__ = ["NearWalk"]
 
@@ -38,10 +38,10 @@ class NearWalk:
         """A random cut tree on a sheet of this size that is worth at most `slack` less than the best."""
         self.left = slack
         table = self.table
-        return self.follow(place_of(table.across, size[0]), place_of(table.up, size[1]))
+        return self.follow(place_of(table.across, size[0]), place_of(table.up, size[1]), size)
 
-    def follow(self, i: int, j: int) -> Sketch:
-        """A random cut tree for one area, paid for out of what is left of the slack. What is left over lies at its right and top."""
+    def follow(self, i: int, j: int, size: tuple[int, int]) -> Sketch:
+        """A random cut tree for an area of this size, at these places of the table, paid for out of what is left of the slack."""
         table, best = self.table, self.best
         value = int(best[i, j])
         if not (i and j):
@@ -62,7 +62,7 @@ class NearWalk:
                 pick = self.random.randrange(len(columns) + len(rows))
                 a, b = (columns[pick], j) if pick < len(columns) else (i, rows[pick - len(columns)])
                 self.left -= value - int(best[a, b])
-                return self.follow(a, b)
+                return self.follow(a, b, size)
         if not steps:
             return None
         ranks = [rank for rank, step in enumerate(steps) if not step[0]] if self.random.random() < LOSE_NOTHING else []
@@ -70,10 +70,13 @@ class NearWalk:
         loss, first, second = steps[rank]
         self.left -= loss
         if rank >= cuts:
-            return Leaf(first, second)
+            return freed(Leaf(first, second), table.sizes[first][second], size, table.longest_cut)
+        width, height = size
         if rank < uprights:
-            return Split(True, table.across.points[first], self.follow(first, j), self.follow(second, j))
-        return Split(False, table.up.points[first], self.follow(i, first), self.follow(i, second))
+            at = table.across.points[first]
+            return Split(True, at, self.follow(first, j, (at, height)), self.follow(second, j, (width - at, height)))
+        at = table.up.points[first]
+        return Split(False, at, self.follow(i, first, (width, at)), self.follow(i, second, (width, height - at)))
 
     def cut_steps(self, edge: Edge, line: Values, place: int) -> list[tuple[int, int, int]]:
         """The cuts of one area that can be paid for: what each loses, and the places of its two sides."""

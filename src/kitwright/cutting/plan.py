@@ -168,13 +168,13 @@ class Effort:
     restarts: int
 
 
-QUICK = Effort(rounds=200, patterns=2_000, nodes=200, restarts=20)
+QUICK = Effort(rounds=150, patterns=400, nodes=20, restarts=100)
 """For a screen that answers at once."""
 
-STEADY = Effort(rounds=1_000, patterns=20_000, nodes=5_000, restarts=300)
+STEADY = Effort(rounds=500, patterns=3_000, nodes=500, restarts=1_000)
 """For a plan that will be cut: some seconds where it is hard."""
 
-THOROUGH = Effort(rounds=10_000, patterns=100_000, nodes=100_000, restarts=5_000)
+THOROUGH = Effort(rounds=5_000, patterns=20_000, nodes=3_000, restarts=20_000)
 """For a large batch where a sheet is worth a coffee break."""
 
 

@@ -25,6 +25,9 @@ __all__ = ["lay_out"]
 SMALL_BATCH: Final = 400
 """Up to so many pieces, sheets are also taken apart and filled again one by one."""
 
+FIRST_RESTARTS: Final = 100
+"""So many of these restarts come before the bound is worked on, the others after it."""
+
 WORK_OF_A_ROUND: Final = 20_000
 """Microseconds of counted work that one round of pricing may take; dearer tables get fewer rounds."""
 
@@ -79,7 +82,7 @@ def improve(job: Job, first: Sequence[tuple[Pattern, int]], watch: Watch, effort
     is_small = sum(job.demand) <= SMALL_BATCH
     met: list[Pattern] = []
     if is_small and watch.best is not None:
-        met = repack(job, watch.best, watch, restarts=effort.restarts, random=random)
+        met = repack(job, watch.best, watch, restarts=min(FIRST_RESTARTS, effort.restarts), random=random)
     if not watch.goes_on("bound"):
         return
     try:

@@ -10,7 +10,7 @@ from kitwright.cutting.job import Job
 from kitwright.cutting.stock import PieceType
 from kitwright.cutting.tree import Axis, Cut, CutTree, Layout, Offcut, Part
 
-__all__ = ["Leaf", "Pattern", "Sketch", "Split", "count_kinds", "make_layouts"]
+__all__ = ["Leaf", "Pattern", "Sketch", "Split", "count_kinds", "freed", "make_layouts"]
 
 
 class Leaf(NamedTuple):
@@ -59,6 +59,19 @@ def count_kinds(sketch: Sketch, kinds: int) -> tuple[int, ...]:
     for leaf in leaves_of(sketch):
         counts[leaf.kind] += 1
     return tuple(counts)
+
+
+def freed(leaf: Leaf, own: tuple[int, int], size: tuple[int, int], reach: int) -> Sketch:
+    """A piece of its `own` size in the lower left corner of an area, freed by at most two cuts no longer than `reach`."""
+    sides_first = size[1] <= reach
+    sketch: Sketch = leaf
+    if sides_first and own[1] < size[1]:
+        sketch = Split(False, own[1], sketch, None)
+    if own[0] < size[0]:
+        sketch = Split(True, own[0], sketch, None)
+    if not sides_first and own[1] < size[1]:
+        sketch = Split(False, own[1], sketch, None)
+    return sketch
 
 
 def make_layouts(job: Job, used: Sequence[tuple[Pattern, int]]) -> tuple[Layout, ...]:

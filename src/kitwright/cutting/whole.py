@@ -25,7 +25,7 @@ WALKS: Final = 400
 """Random walks for them at the most."""
 
 MOST_COLUMNS: Final = 1_500
-"""The integer programme is asked with the patterns that lose least, up to so many."""
+"""The integer programme is asked with the patterns that lose least, up to so many (and never more than the effort allows)."""
 
 
 @dataclass(slots=True, eq=False)
@@ -47,13 +47,13 @@ class Pool:
         loss = self.job.sheets[pattern.sheet].price * self.scale + round(self.prices.rent[pattern.sheet] * self.scale)
         self.patterns.setdefault((pattern.sheet, pattern.counts), (loss - value, pattern))
 
-    def within(self, slack: int) -> list[Pattern]:
+    def within(self, slack: int, most: int) -> list[Pattern]:
         """The patterns that lose no more than `slack`, those that lose least first."""
         fitting = sorted(
             (entry for entry in self.patterns.values() if entry[0] <= slack),
             key=lambda entry: (entry[0], entry[1].sheet, entry[1].counts),
         )
-        return [pattern for _, pattern in fitting[:MOST_COLUMNS]]
+        return [pattern for _, pattern in fitting[:most]]
 
 
 def find_whole_plan(
@@ -75,19 +75,20 @@ def find_whole_plan(
     tables = [solve_table(pricing.table, pool.worth) for pricing in pricings]
     step = price_step(job)
     counts = [sheet.count for sheet in job.sheets]
-    idle = 0
+    failures = 0
     while watch.goes_on("whole sheets"):
         goal = watch.value - step if watch.value is not None else watch.bound.value + 10 * step
         slack = round((goal - prices.value) * scale) + 1000
-        chosen = pool.within(slack)
+        chosen = pool.within(slack, min(patterns, MOST_COLUMNS))
         answer = choose_whole(job, chosen, job.demand, counts, below=watch.value, enough=watch.bound.value, nodes=nodes)
         if answer is not None and watch.tell_plan(answer):
+            failures = 0
             continue
         before = len(pool.patterns)
-        if before >= patterns or idle > 3 or job.strip or pricings[0].table.is_limited:
+        failures += 1
+        if before >= patterns or failures * AT_A_TIME >= patterns or any(pricing.table.is_limited for pricing in pricings):
             return
         widen(pool, pricings, tables, slack, random)
-        idle = idle + 1 if len(pool.patterns) < before + 5 else 0
 
 
 def widen(pool: Pool, pricings: Sequence[Pricing], tables: Sequence[Values], slack: int, random: Random) -> None:
