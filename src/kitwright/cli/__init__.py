@@ -18,6 +18,7 @@ COMMANDS: Final = MappingProxyType(
         "forms": "List the forms that parts can have, and the numbers each takes.",
         "prove": "Check that everything fits, stands upright and can be cut.",
         "sheets": "Lay the parts out on the fewest sheets, with the order of cuts.",
+        "post": "Tell what filled envelopes and boxes are to the post.",
         "pack": "Write the bench pack, the patterns and the proof into a folder.",
         "mend": "Apply the changes that the proof offers, and prove again.",
     }

@@ -5,6 +5,7 @@ from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.cautions import EXTRA_KINDS, kit_cautions
 from kitwright.kit.edit import apply_changes
 from kitwright.kit.model import Extra, FitRules, Kit, Packed, Part, Sizing, SizingKind
+from kitwright.kit.post import PostedPiece, post_findings, posted_pieces
 from kitwright.kit.prove import prove
 from kitwright.kit.read import read_kit, read_kit_bytes
 from kitwright.kit.reference import reference_text
@@ -22,6 +23,7 @@ __all__ = [
     "Kit",
     "Packed",
     "Part",
+    "PostedPiece",
     "Sizing",
     "SizingKind",
     "Thing",
@@ -29,6 +31,8 @@ __all__ = [
     "build",
     "kit_cautions",
     "new_kit_document",
+    "post_findings",
+    "posted_pieces",
     "prove",
     "read_kit",
     "read_kit_bytes",

@@ -6,11 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from kitwright.kit.things import Thing
+from kitwright.proof.packing import SPRINGBACK, stack_height
 
-__all__ = ["SPRINGBACK", "Room", "room_for", "stack_of"]
-
-SPRINGBACK = 0.1
-"""How much a stack of folded and unfolded card stands up beyond its pressed thickness, as a share of it. Common practice, no source."""
+__all__ = ["Room", "room_for", "stack_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +34,7 @@ def stack_of(things: Sequence[Thing], *, standing: bool) -> Room:
 
     Lying, each thing has its longer side along the width; standing, things stay upright as they are looked at.
     """
-    thick = sum(thing.thickness * thing.count for thing in things) * (1 + SPRINGBACK)
+    thick = stack_height(((thing.count, thing.thickness) for thing in things), springback=SPRINGBACK)
     if standing:
         return Room(max(thing.width for thing in things), thick, max(thing.height for thing in things))
     long = max(max(thing.width, thing.height) for thing in things)

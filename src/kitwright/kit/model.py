@@ -92,8 +92,9 @@ class Extra:
 class FitRules:
     """How much free play, in all, the maker wants where one thing goes into or over another; exact mm, per kind of fit.
 
-    The values that a kit does not say are common practice, no source, but for `envelope`, which is the difference between North
-    American announcement envelopes and their largest enclosures as printed in envelope tables: 1/4 in both ways (A6, A7, A8, A10).
+    The values that a kit does not say are common practice, no source, but for `envelope`: 1/4 in along the longer side and half of
+    it along the shorter, as a quarter-letter card (4 1/4 × 5 1/2 in) lies in the A2 envelope (4 3/8 × 5 3/4 in, PWG 5101.1). A
+    squarer envelope would cost extra at some post offices.
     """
 
     lid: Fraction

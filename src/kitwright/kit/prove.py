@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from kitwright.findings import Finding, Severity
 from kitwright.kit.built import BuiltKit, BuiltPart
-from kitwright.kit.contents import room_for
+from kitwright.kit.contents import room_for, stack_of
 from kitwright.kit.mending import find_fix
+from kitwright.kit.things import Thing
 from kitwright.pattern import Axis, score_chart
 from kitwright.proof import (
     LID_PLAY,
@@ -21,6 +22,7 @@ from kitwright.proof import (
     check_mat,
     check_motion,
     check_over,
+    check_packing,
     check_pass_through,
     check_print,
     check_ruler,
@@ -29,6 +31,7 @@ from kitwright.proof import (
     check_stack,
     check_tabs,
 )
+from kitwright.proof.packing import PackedThing, Space, Turns
 
 __all__ = ["prove"]
 
@@ -128,9 +131,28 @@ def holding_findings(built: BuiltKit, part: BuiltPart) -> Iterator[Finding]:
     needed = room_for(things, standing=stands)
     room = {"width": needed.width, "depth": needed.depth, "height": needed.height}
     inside_by_axis = {axis.value: part.inside[axis].net for axis in (Axis.WIDTH, Axis.DEPTH, Axis.HEIGHT)}
-    yield check_stack(
+    stacked = check_stack(
         f"contents of {part.name}", room, inside_by_axis, ruler, is_only_way=all(thing.is_flat for thing in things)
     )
+    if stacked.severity is not Severity.UNKNOWN:
+        yield stacked
+        return
+    space = Space(*(part.inside[axis].net for axis in (Axis.WIDTH, Axis.DEPTH, Axis.HEIGHT)))
+    yield check_packing(stacked.about, blocks(things, standing=stands), space, ruler)
+
+
+def blocks(things: Sequence[Thing], *, standing: bool) -> list[PackedThing]:
+    """Things for packing: the stack of all flat ones as one block that stays upright, the others turned any way."""
+    flat = [thing for thing in things if thing.is_flat]
+    loose = [
+        PackedThing(thing.name, (thing.width, thing.height, thing.thickness), thing.count, Turns.ANY)
+        for thing in things
+        if not thing.is_flat
+    ]
+    if not flat:
+        return loose
+    stack = stack_of(flat, standing=standing)
+    return [PackedThing("the stack", (stack.width, stack.depth, stack.height), 1, Turns.UPRIGHT), *loose]
 
 
 def mounted_on(built: BuiltKit, name: str) -> float:

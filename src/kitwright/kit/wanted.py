@@ -94,20 +94,22 @@ def from_holds(kit: Kit, part: Part, form: type[Form], things: Sequence[Thing]) 
         if form.lies_across:
             sides = [(max(side), min(side)) for side in sides]
         room = {Axis.WIDTH: max(wide for wide, _ in sides), Axis.HEIGHT: max(high for _, high in sides)}
+        plays = {Axis.WIDTH: play, Axis.HEIGHT: play / 2 if form.lies_across else play}
     else:
         stands = form.stands_contents if part.standing is None else part.standing
         needed = room_for(things, standing=stands)
         play = kit.fit.contents
         room = {Axis.WIDTH: needed.width, Axis.DEPTH: needed.depth, Axis.HEIGHT: needed.height}
+        plays = dict.fromkeys(room, play)
     for name, axis in form.size.items():
         need = Fraction(room[axis]).limit_denominator(10**7)
         yield Wanted(
             name,
             axis,
-            need + play,
+            need + plays[axis],
             is_outside=False,
             rounds_down=False,
-            because=f"{name}: {kit.ruler.near(need)} for {names}, with {kit.ruler.with_unit(play)} free play, rounded up",
+            because=f"{name}: {kit.ruler.near(need)} for {names}, with {kit.ruler.with_unit(plays[axis])} free play, rounded up",
         )
 
 

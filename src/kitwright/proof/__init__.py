@@ -1,5 +1,6 @@
 """The proof: checks on plain values, one small module per concept, and the report that gathers their findings."""
 
+from kitwright.proof.contents import check_packing
 from kitwright.proof.fit import (
     ENVELOPE_PLAY,
     LID_PLAY,
@@ -30,6 +31,7 @@ __all__ = [
     "check_mat",
     "check_motion",
     "check_over",
+    "check_packing",
     "check_pass_through",
     "check_print",
     "check_ruler",

@@ -10,7 +10,7 @@ from typing import Final
 
 from kitwright.findings import Finding, Reading, Severity, judged
 from kitwright.folding import MeasuredExtent
-from kitwright.measure import Ruler
+from kitwright.measure import NUMERIC_TOLERANCE, Ruler
 
 __all__ = [
     "ENVELOPE_PLAY",
@@ -92,13 +92,13 @@ def check_envelope(
     width, height, thickness = card
     ways = [(inside[0] - width, inside[1] - height), (inside[0] - height, inside[1] - width)]
     free = max(ways, key=min)
-    least = min(free) - thickness
     words_free = f"{ruler.near(max(free[0], 0))} free in width and {ruler.near(max(free[1], 0))} in height"
-    reading = Reading(least, ENVELOPE_PLAY.least, ENVELOPE_PLAY.because)
-    if least < 0:
-        severity, reading = Severity.FAIL, Reading(least, 0.0, "geometry")
-        words = f"It does not go in: the {what} is {ruler.near(-least)} too small, thickness reckoned in."
-    elif reading.margin < 0:
+    reading = Reading(min(free), ENVELOPE_PLAY.least, ENVELOPE_PLAY.because)
+    bulged = min(free) - thickness
+    if bulged < 0:
+        severity, reading = Severity.FAIL, Reading(bulged, 0.0, "geometry")
+        words = f"It does not go in: the {what} is {ruler.near(-bulged)} too small, thickness reckoned in."
+    elif reading.margin < -NUMERIC_TOLERANCE:
         severity, words = Severity.WARNING, f"It goes in very tightly, with {words_free}."
     elif min(free) > ENVELOPE_PLAY.most and what == "envelope":
         severity, words = Severity.NOTE, f"It has much room and will slide about, with {words_free}."

@@ -9,7 +9,7 @@ from kitwright.findings import Finding
 from kitwright.plan import CutLine, PaperPlan, Plan
 from kitwright.proof import Proof
 
-__all__ = ["plan_as_data", "proof_as_data", "sheets_as_data"]
+__all__ = ["finding_as_data", "plan_as_data", "proof_as_data", "sheets_as_data"]
 
 
 def plan_as_data(plan: Plan) -> dict[str, Any]:

@@ -1,0 +1,82 @@
+"""What of a kit goes into the post, as the post office sees it: every filled envelope, and every box with its lid and contents."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from kitwright.findings import Finding
+from kitwright.kit.built import BuiltKit, BuiltPart
+from kitwright.paper import weight_g
+from kitwright.pattern import Axis
+from kitwright.proof.mailing import Feature, MailPiece, Shape, judge_all, load_services, mailing_finding
+
+__all__ = ["PostedPiece", "post_findings", "posted_pieces"]
+
+
+@dataclass(frozen=True, slots=True)
+class PostedPiece:
+    """A piece ready for the post, and what it is called."""
+
+    name: str
+    piece: MailPiece
+
+
+def post_findings(built: BuiltKit) -> tuple[Finding, ...]:
+    """What every piece is to every postal service whose rules come with the program."""
+    services = load_services()
+    return tuple(
+        mailing_finding(verdict, about=posted.name)
+        for posted in posted_pieces(built)
+        for verdict in judge_all(posted.piece, services)
+    )
+
+
+def posted_pieces(built: BuiltKit) -> tuple[PostedPiece, ...]:
+    """All pieces of the kit that can be posted, in the order of its parts; the address runs along the longer side."""
+    return tuple(piece for part in built.parts for piece in pieces_of(built, part))
+
+
+def pieces_of(built: BuiltKit, part: BuiltPart) -> Iterator[PostedPiece]:
+    """A part that holds something, ready for the post: a filled envelope, or a closed box."""
+    if not part.part.holds or part.form.key == "pocket":
+        return
+    weight = piece_weight(built, part)
+    if part.is_flat:
+        inside = max(thing.thickness for thing in built.things_in(part))
+        sides = sorted((part.outside[Axis.WIDTH].net, part.outside[Axis.HEIGHT].net))
+        yield PostedPiece(
+            f"{part.name}, filled", MailPiece(sides[1], sides[0], part.thickness + inside, weight, Shape.ENVELOPE)
+        )
+        return
+    lid = next((each for each in built.parts if each.part.covers == part.name), None)
+    size = {axis: extent.net for axis, extent in part.outside.items()}
+    for axis, extent in lid.outside.items() if lid else ():
+        size[axis] = max(size[axis], extent.net)
+    short, middle, long = sorted(size[axis] for axis in (Axis.WIDTH, Axis.DEPTH, Axis.HEIGHT))
+    words = f"{part.name} with {lid.name}, filled" if lid else f"{part.name}, filled"
+    yield PostedPiece(words, MailPiece(long, middle, short, weight, Shape.BOX, frozenset({Feature.RIGID})))
+
+
+def piece_weight(built: BuiltKit, part: BuiltPart) -> float | None:
+    """Grams of a part with all that it holds, covers it or goes round it; None if something in it has no known weight."""
+    kit = built.kit
+    one_of_each = part.is_flat
+    total = paper_weight(part)
+    for name in part.part.holds:
+        extra = kit.find_extra(name)
+        if extra is None:
+            inner = built.part(name)
+            mounted = sum(paper_weight(each) for each in built.parts if each.part.on == name) if one_of_each else 0.0
+            total += (paper_weight(inner) + mounted) * (1 if one_of_each else inner.part.quantity)
+        elif extra.weight_g is None:
+            return None
+        else:
+            total += extra.weight_g * (1 if one_of_each else extra.quantity)
+    total += sum(paper_weight(each) for each in built.parts if part.name in (each.part.covers, each.part.wraps))
+    return total
+
+
+def paper_weight(part: BuiltPart) -> float:
+    """Grams of one piece of a part."""
+    return weight_g(part.pattern.area, part.paper.gsm)

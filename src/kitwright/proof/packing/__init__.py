@@ -1,0 +1,41 @@
+"""Packing: whether things go into a space, with a placement, a proof, or an honest *unknown*; and the smallest space that holds them."""
+
+from kitwright.proof.packing.pack import EFFORT, pack
+from kitwright.proof.packing.stack import SPRINGBACK, stack_height
+from kitwright.proof.packing.things import (
+    AnyAnswer,
+    Clearance,
+    DoesNotFit,
+    Packed,
+    PackedThing,
+    Placement,
+    Proof,
+    Space,
+    Turns,
+    Unknown,
+)
+from kitwright.proof.packing.verify import Fault, FaultKind, verify_packing
+from kitwright.proof.packing.views import ViewedThing, front_view, top_view
+
+__all__ = [
+    "EFFORT",
+    "SPRINGBACK",
+    "AnyAnswer",
+    "Clearance",
+    "DoesNotFit",
+    "Fault",
+    "FaultKind",
+    "Packed",
+    "PackedThing",
+    "Placement",
+    "Proof",
+    "Space",
+    "Turns",
+    "Unknown",
+    "ViewedThing",
+    "front_view",
+    "pack",
+    "stack_height",
+    "top_view",
+    "verify_packing",
+]
