@@ -2,9 +2,10 @@
 
 import sys
 
+from benchmarks.chain import BENCHMARKS as CHAIN
 from benchmarks.cutting import BENCHMARKS as CUTTING
 
-BENCHMARKS = {**CUTTING}
+BENCHMARKS = {**CHAIN, **CUTTING}
 
 
 def main(names: list[str]) -> int:
