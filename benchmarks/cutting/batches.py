@@ -12,7 +12,13 @@ def many_kinds() -> Iterator[str]:
     """60 part types for 1000 kits (generated, 1/16 in, 12 × 12 and letter): quick effort."""
     random = Random(60)
     pieces = [
-        PieceType(str(i), random.randint(16, 150), random.randint(16, 130), 1000 * random.randint(1, 4), random.choice(((0,), (0, 1))))
+        PieceType(
+            str(i),
+            random.randint(16, 150),
+            random.randint(16, 130),
+            1000 * random.randint(1, 4),
+            random.choice(((0,), (0, 1))),
+        )
         for i in range(60)
     ]
     stocks = [Stock("12 × 12", 192, 192, None, 80), Stock("letter", 136, 176, None, 45)]

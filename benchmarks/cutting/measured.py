@@ -33,7 +33,12 @@ class Measured:
 
 
 def measure(
-    demand: Sequence[PieceType], stocks: Sequence[Stock], *, seconds: float, effort: Effort = THOROUGH, check: bool = True
+    demand: Sequence[PieceType],
+    stocks: Sequence[Stock],
+    *,
+    seconds: float,
+    effort: Effort = THOROUGH,
+    check: bool = True,
 ) -> Measured:
     """Lay out with this effort, stopped when the time is up."""
     start = time.perf_counter()

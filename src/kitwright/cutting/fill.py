@@ -8,7 +8,7 @@ from typing import NamedTuple
 from kitwright.cutting.job import Job
 from kitwright.cutting.sketch import Leaf, Pattern, Sketch, Split, count_kinds
 
-__all__ = ["Liking", "fill_batch", "fill_left"]
+__all__ = ["RULES", "Liking", "best_pattern", "fill_batch", "fill_left", "fill_sheet", "likings"]
 
 Rule = Callable[[int, int], int]
 """How much a piece of this width and height wants to be laid early."""

@@ -10,7 +10,7 @@ from typing import Any
 from kitwright.cutting.job import Job
 from kitwright.cutting.sketch import Pattern
 
-__all__ = ["Master", "Prices", "choose_whole"]
+__all__ = ["Master", "Prices", "choose_few", "choose_whole"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,6 +134,49 @@ def choose_whole(
     if solver.getInfo().primal_solution_status != 2 or len(values) != len(usable):
         return None
     return [(pattern, round(times)) for pattern, times in zip(usable, values, strict=True) if round(times)]
+
+
+def choose_few(
+    job: Job, patterns: Sequence[Pattern], demand: Sequence[int], *, cost: int, fewer_than: int, nodes: int
+) -> list[tuple[Pattern, int]] | None:
+    """Fewer than so many different patterns that meet the demand for at most `cost`, or None if `nodes` of search find none."""
+    solver = quiet_solver()
+    infinity = solver.inf
+    for count in demand:
+        solver.addRow(float(count), infinity, 0, [], [])
+    counted = [place for place, sheet in enumerate(job.sheets) if sheet.count is not None]
+    for place in counted:
+        solver.addRow(-infinity, float(job.sheets[place].count or 0), 0, [], [])
+    most = [most_times(job, pattern, demand) for pattern in patterns]
+    for pattern, times in zip(patterns, most, strict=True):
+        entries = [(kind, float(count)) for kind, count in enumerate(pattern.counts) if count]
+        if pattern.sheet in counted:
+            entries.append((len(demand) + counted.index(pattern.sheet), 1.0))
+        solver.addCol(0.0, 0.0, float(times), len(entries), [row for row, _ in entries], [each for _, each in entries])
+    size = len(patterns)
+    for _ in patterns:
+        solver.addCol(1.0, 0.0, 1.0, 0, [], [])
+    for place, times in enumerate(most):
+        solver.addRow(-infinity, 0.0, 2, [place, size + place], [1.0, -float(times)])
+    prices = [float(job.sheets[pattern.sheet].price) for pattern in patterns]
+    solver.addRow(-infinity, cost + 0.5, size, list(range(size)), prices)
+    solver.addRow(-infinity, fewer_than - 0.5, size, list(range(size, 2 * size)), [1.0] * size)
+    set_whole(solver, 2 * size)
+    solver.setOptionValue("mip_max_nodes", nodes)
+    solver.setOptionValue("mip_abs_gap", 0.99)
+    solver.setOptionValue("mip_rel_gap", 0.0)
+    solver.run()
+    values = list(solver.getSolution().col_value)
+    if solver.getInfo().primal_solution_status != 2 or len(values) != 2 * size:
+        return None
+    return [(pattern, round(times)) for pattern, times in zip(patterns, values, strict=False) if round(times)]
+
+
+def most_times(job: Job, pattern: Pattern, demand: Sequence[int]) -> int:
+    """After how many sheets of a pattern nothing of it is wanted any more, or the stock is out."""
+    needed = max((-(-demand[kind] // count) for kind, count in enumerate(pattern.counts) if count), default=0)
+    there = job.sheets[pattern.sheet].count
+    return needed if there is None else min(needed, there)
 
 
 def set_whole(solver: Any, columns: int) -> None:

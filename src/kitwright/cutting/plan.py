@@ -168,10 +168,10 @@ class Effort:
     restarts: int
 
 
-QUICK = Effort(rounds=150, patterns=400, nodes=20, restarts=100)
+QUICK = Effort(rounds=150, patterns=400, nodes=20, restarts=400)
 """For a screen that answers at once."""
 
-STEADY = Effort(rounds=500, patterns=3_000, nodes=500, restarts=1_000)
+STEADY = Effort(rounds=500, patterns=3_000, nodes=500, restarts=4_000)
 """For a plan that will be cut: some seconds where it is hard."""
 
 THOROUGH = Effort(rounds=5_000, patterns=20_000, nodes=3_000, restarts=20_000)

@@ -8,6 +8,7 @@ from typing import Final
 
 from kitwright.cutting.bound import area_bound
 from kitwright.cutting.check import check_question, find_unplaceable
+from kitwright.cutting.fewer import with_fewer_layouts
 from kitwright.cutting.fill import fill_batch
 from kitwright.cutting.generate import improve_bound, make_pricings
 from kitwright.cutting.job import Job, make_job
@@ -25,8 +26,15 @@ __all__ = ["lay_out"]
 SMALL_BATCH: Final = 400
 """Up to so many pieces, sheets are also taken apart and filled again one by one."""
 
-FIRST_RESTARTS: Final = 100
-"""So many of these restarts come before the bound is worked on, the others after it."""
+FIRST_SHARE: Final = 8
+"""One of so many restarts comes before the bound is worked on, the others after it."""
+
+MOST_MET: Final = 300
+"""Of the patterns met on the way, the last so many are offered to the fractional programme."""
+
+SMALL_PATTERNS: Final = 600
+SMALL_NODES: Final = 50
+"""For a small batch the integer programme is not asked harder than this: it sees the demand only from afar."""
 
 WORK_OF_A_ROUND: Final = 20_000
 """Microseconds of counted work that one round of pricing may take; dearer tables get fewer rounds."""
@@ -64,7 +72,7 @@ def lay_out(
         watch.tell_plan(first)
     if job.kinds:
         improve(job, first, watch, effort, Random(seed))
-    used = first if watch.best is None else watch.best
+    used = first if watch.best is None else with_fewer_layouts(job, watch.best, watch.others, watch, nodes=effort.nodes)
     return CutPlan(
         layouts=make_layouts(job, used),
         unplaced=unplaceable + (shortages(job, left) if watch.best is None else ()),
@@ -82,7 +90,7 @@ def improve(job: Job, first: Sequence[tuple[Pattern, int]], watch: Watch, effort
     is_small = sum(job.demand) <= SMALL_BATCH
     met: list[Pattern] = []
     if is_small and watch.best is not None:
-        met = repack(job, watch.best, watch, restarts=min(FIRST_RESTARTS, effort.restarts), random=random)
+        met = repack(job, watch.best, watch, restarts=-(-effort.restarts // FIRST_SHARE), random=random)
     if not watch.goes_on("bound"):
         return
     try:
@@ -94,10 +102,12 @@ def improve(job: Job, first: Sequence[tuple[Pattern, int]], watch: Watch, effort
     if not rounds:
         return
     master = Master(job)
-    for pattern in (*(pattern for pattern, _ in first), *met):
+    for pattern in (*(pattern for pattern, _ in first), *met[-MOST_MET:]):
         master.add(pattern)
     prices = improve_bound(job, pricings, master, watch, rounds=rounds)
-    find_whole_plan(job, pricings, master, prices, watch, nodes=effort.nodes, patterns=effort.patterns, random=random)
+    nodes = min(effort.nodes, SMALL_NODES) if is_small else effort.nodes
+    patterns = min(effort.patterns, SMALL_PATTERNS) if is_small else effort.patterns
+    find_whole_plan(job, pricings, master, prices, watch, nodes=nodes, patterns=patterns, random=random)
     if is_small and watch.best is not None and watch.goes_on("small batch"):
         repack(job, watch.best, watch, restarts=effort.restarts, random=random)
 

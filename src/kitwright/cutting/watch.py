@@ -25,6 +25,8 @@ class Watch:
         self.progress = progress
         self.best: list[tuple[Pattern, int]] | None = None
         self.value: int | None = None
+        self.others: list[Pattern] = []
+        """Patterns that were met on the way and may serve a plan as cheap as the best."""
         self.is_stopped = False
 
     def tell_bound(self, bound: Bound) -> None:

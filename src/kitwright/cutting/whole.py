@@ -76,17 +76,23 @@ def find_whole_plan(
     step = price_step(job)
     counts = [sheet.count for sheet in job.sheets]
     failures = 0
+    watch.others = pool.within(scale * (watch.bound.value + step), MOST_COLUMNS)
     while watch.goes_on("whole sheets"):
         goal = watch.value - step if watch.value is not None else watch.bound.value + 10 * step
         slack = round((goal - prices.value) * scale) + 1000
         chosen = pool.within(slack, min(patterns, MOST_COLUMNS))
+        watch.others = chosen
         answer = choose_whole(job, chosen, job.demand, counts, below=watch.value, enough=watch.bound.value, nodes=nodes)
         if answer is not None and watch.tell_plan(answer):
             failures = 0
             continue
         before = len(pool.patterns)
         failures += 1
-        if before >= patterns or failures * AT_A_TIME >= patterns or any(pricing.table.is_limited for pricing in pricings):
+        if (
+            before >= patterns
+            or failures * AT_A_TIME >= patterns
+            or any(pricing.table.is_limited for pricing in pricings)
+        ):
             return
         widen(pool, pricings, tables, slack, random)
 

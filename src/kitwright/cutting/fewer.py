@@ -1,0 +1,61 @@
+"""Fewer different layouts for the same cost: a person has to follow each of them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+from kitwright.cutting.fill import RULES, best_pattern, likings
+from kitwright.cutting.job import Job
+from kitwright.cutting.master import choose_few
+from kitwright.cutting.sketch import Pattern
+from kitwright.cutting.watch import Watch, cost_of
+
+__all__ = ["with_fewer_layouts"]
+
+MOST_CANDIDATES: Final = 120
+"""Besides the patterns in the plan, so many others are offered."""
+
+
+def with_fewer_layouts(
+    job: Job, used: Sequence[tuple[Pattern, int]], others: Sequence[Pattern], watch: Watch, *, nodes: int
+) -> list[tuple[Pattern, int]]:
+    """A plan that costs no more and uses fewer patterns, as far as `nodes` of search find one; pieces beyond the demand may come up."""
+    plan = put_together(used)
+    cost = cost_of(job, plan)
+    offered = [*even_shares(job, plan), *others]
+    while len(plan) > 1 and not watch.is_stopped:
+        patterns = [pattern for pattern, _ in plan]
+        known = {(pattern.sheet, pattern.counts) for pattern in patterns}
+        patterns += [pattern for pattern in offered if (pattern.sheet, pattern.counts) not in known][:MOST_CANDIDATES]
+        answer = choose_few(job, patterns, job.demand, cost=cost, fewer_than=len(plan), nodes=nodes)
+        if answer is None or len(answer) >= len(plan) or cost_of(job, answer) > cost:
+            return plan
+        plan = answer
+    return plan
+
+
+def even_shares(job: Job, plan: Sequence[tuple[Pattern, int]]) -> list[Pattern]:
+    """Sheets that hold an even share of everything that is wanted, for as many sheets as the plan uses of a stock, or some fewer."""
+    if len(plan) < 2:
+        return []
+    totals = {sum(times for _, times in plan), *(times for _, times in plan)}
+    choices = likings(job, RULES)
+    found = {}
+    for total in sorted(totals):
+        wanted = [-(-count // total) for count in job.demand]
+        pattern = best_pattern(job, wanted, [sheet.count for sheet in job.sheets], choices)
+        if pattern is not None:
+            found[pattern.sheet, pattern.counts] = pattern
+    return list(found.values())
+
+
+def put_together(used: Sequence[tuple[Pattern, int]]) -> list[tuple[Pattern, int]]:
+    """Patterns that give the same from the same sheet counted as one."""
+    first: dict[tuple[int, tuple[int, ...]], Pattern] = {}
+    times: dict[tuple[int, tuple[int, ...]], int] = {}
+    for pattern, count in used:
+        key = (pattern.sheet, pattern.counts)
+        first.setdefault(key, pattern)
+        times[key] = times.get(key, 0) + count
+    return [(first[key], count) for key, count in times.items()]

@@ -1,0 +1,158 @@
+"""The search against outside values and against trying everything: knapsack optima, cutting-stock optima, brute force."""
+
+from functools import cache
+from itertools import combinations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from kitwright.cutting import STEADY, UPRIGHT, PieceType, Stock, TrimmerLimits, lay_out, verify_plan
+from kitwright.cutting.certificate import dearest_sheet
+from kitwright.cutting.job import make_job
+from kitwright.cutting.knapsack import best_sketch, make_table, sheet_value, solve_table
+from kitwright.cutting.sketch import count_kinds
+
+# J. E. Beasley, J. Oper. Res. Soc. 36 (1985), instance gcut1 of the OR-Library: sheet 250 × 250, value of a piece = its area.
+GCUT1 = ((167, 184), (114, 118), (167, 152), (83, 140), (70, 86), (143, 166), (120, 160), (66, 148), (87, 141), (69, 165))
+
+# Cintra, Miyazawa, Wakabayashi, Xavier, Eur. J. Oper. Res. 191 (2008), gcut1d: the same pieces with a demand.
+GCUT1D = (33, 38, 100, 97, 78, 30, 27, 84, 67, 23)
+
+
+@pytest.mark.parametrize(("turns", "optimum"), [((0,), 56460), ((0, 1), 58136)])
+def test_the_knapsack_finds_the_published_optimum_of_gcut1(turns: tuple[int, ...], optimum: int) -> None:
+    pieces = [PieceType(str(i), w, h, 1, turns) for i, (w, h) in enumerate(GCUT1)]
+    job = make_job(pieces, [Stock("sheet", 250, 250)], TrimmerLimits())
+    table = make_table(job, range(len(job.kinds)), [0], strip=0)
+    worth = [kind.area for kind in job.kinds]
+    values = solve_table(table, worth)
+    assert sheet_value(table, values, 250, 250) == optimum
+    counts = count_kinds(best_sketch(table, values, worth, (250, 250)), len(job.kinds))
+    assert sum(count * each for count, each in zip(counts, worth, strict=True)) == optimum
+
+
+@given(data=st.data())
+@settings(deadline=None, max_examples=60)
+def test_the_knapsack_and_the_check_of_certificates_agree_although_they_share_no_code(data: st.DataObject) -> None:
+    width, height = data.draw(st.integers(4, 14)), data.draw(st.integers(4, 14))
+    sizes = data.draw(st.lists(st.tuples(st.integers(1, 9), st.integers(1, 9)), min_size=1, max_size=5, unique=True))
+    worth = data.draw(st.lists(st.integers(1, 40), min_size=len(sizes), max_size=len(sizes)))
+    turns = data.draw(st.sampled_from([(0,), (0, 1)]))
+    reach = data.draw(st.one_of(st.none(), st.integers(3, 14)))
+    pieces = [PieceType(str(i), w, h, 1, turns) for i, (w, h) in enumerate(sizes)]
+    job = make_job(pieces, [Stock("sheet", width, height)], TrimmerLimits(reach))
+    by_kind = [max(worth[int(piece.name)] for piece in kind.pieces) for kind in job.kinds]
+    table = make_table(job, range(len(job.kinds)), [0], strip=0)
+    values = solve_table(table, by_kind)
+    valued = [(*piece.size(turn), worth[int(piece.name)]) for piece in pieces for turn in turns]
+    found = sheet_value(table, values, job.sheets[0].width, job.sheets[0].height)
+    assert found == dearest_sheet(width, height, valued, reach)
+    counts = count_kinds(best_sketch(table, values, by_kind, (job.sheets[0].width, job.sheets[0].height)), len(job.kinds))
+    assert sum(count * each for count, each in zip(counts, by_kind, strict=True)) == found
+
+
+def fewest_by_trying(pieces: list[tuple[int, int]], turns: tuple[int, ...], width: int, height: int, reach: int) -> int:
+    """The fewest sheets, by trying every way to divide the pieces and every cut. Its own code, slow and plain."""
+
+    def may_be(piece: tuple[int, int], wide: int, high: int) -> bool:
+        return any(((piece[1], piece[0]) if turn % 2 else piece) == (wide, high) for turn in turns)
+
+    @cache
+    def fits(group: frozenset[int], wide: int, high: int) -> bool:
+        if not group:
+            return True
+        if len(group) == 1 and may_be(pieces[next(iter(group))], wide, high):
+            return True
+        halves = [frozenset(some) for size in range(len(group) + 1) for some in combinations(sorted(group), size)]
+        if high <= reach and any(
+            fits(half, at, high) and fits(group - half, wide - at, high) for at in range(1, wide) for half in halves
+        ):
+            return True
+        return wide <= reach and any(
+            fits(half, wide, at) and fits(group - half, wide, high - at) for at in range(1, high) for half in halves
+        )
+
+    @cache
+    def sheets(group: frozenset[int]) -> int:
+        if not group:
+            return 0
+        first = min(group)
+        rest = sorted(group - {first})
+        subsets = (frozenset((first, *some)) for size in range(len(rest) + 1) for some in combinations(rest, size))
+        return min(1 + sheets(group - one) for one in subsets if fits(one, width, height))
+
+    return sheets(frozenset(range(len(pieces))))
+
+
+@given(data=st.data())
+@settings(deadline=None, max_examples=40)
+def test_small_jobs_are_laid_out_on_as_few_sheets_as_trying_everything_finds(data: st.DataObject) -> None:
+    width, height = data.draw(st.integers(4, 6)), data.draw(st.integers(4, 6))
+    sizes = data.draw(st.lists(st.tuples(st.integers(1, 4), st.integers(1, 4)), min_size=1, max_size=4))
+    turns = data.draw(st.sampled_from([UPRIGHT, (0, 2), (0, 1), (0, 1, 2, 3)]))
+    reach = data.draw(st.sampled_from([6, 6, 5, 4]))
+    pieces = [PieceType(str(i), w, h, 1, turns) for i, (w, h) in enumerate(sizes)]
+    stocks = [Stock("sheet", width, height)]
+    trimmer = TrimmerLimits(longest_cut=reach)
+    plan = lay_out(pieces, stocks, trimmer=trimmer)
+    assert verify_plan(pieces, stocks, plan, trimmer) == ()
+    if plan.is_complete:
+        optimum = fewest_by_trying(sizes, turns, width, height, reach)
+        assert plan.bound.value <= optimum
+        assert plan.value == optimum
+
+
+@given(data=st.data())
+@settings(deadline=None, max_examples=40)
+def test_every_plan_and_every_bound_passes_the_verifier(data: st.DataObject) -> None:
+    number = data.draw(st.integers(1, 5))
+    pieces = [
+        PieceType(
+            str(i),
+            data.draw(st.integers(1, 12)),
+            data.draw(st.integers(1, 12)),
+            data.draw(st.integers(1, 60)),
+            data.draw(st.sampled_from([UPRIGHT, (0, 1), (1, 2)])),
+            data.draw(st.sampled_from([None, None, ("large",)])),
+        )
+        for i in range(number)
+    ]
+    count = data.draw(st.one_of(st.none(), st.integers(0, 6)))
+    stocks = [
+        Stock("large", 20, 15, data.draw(st.one_of(st.none(), st.integers(1, 40))), 80),
+        Stock("small", 11, 9, count, data.draw(st.integers(0, 30))),
+    ]
+    trimmer = TrimmerLimits(data.draw(st.sampled_from([None, 12, 18])), data.draw(st.sampled_from([0, 0, 2, 3])))
+    plan = lay_out(pieces, stocks, trimmer=trimmer)
+    assert verify_plan(pieces, stocks, plan, trimmer) == ()
+
+
+def test_the_published_optimum_of_the_cutting_stock_instance_gcut5d_is_reached_and_proved() -> None:
+    # Cintra et al., Eur. J. Oper. Res. 191 (2008), gcut5d; optimum 197 (Chen et al. 2016), LP bound 196.8333.
+    sizes = (
+        (282, 356), (364, 236), (343, 245), (342, 151), (352, 145), (164, 250), (198, 205), (272, 147), (179, 155), (132, 174),
+    )  # fmt: skip
+    counts = (58, 94, 63, 75, 32, 27, 91, 74, 71, 60)
+    pieces = [PieceType(str(i), *size, count, UPRIGHT) for i, (size, count) in enumerate(zip(sizes, counts, strict=True))]
+    stocks = [Stock("sheet", 500, 500)]
+    plan = lay_out(pieces, stocks, effort=STEADY)
+    assert (plan.value, plan.bound.value, plan.is_proved) == (197, 197, True)
+    assert verify_plan(pieces, stocks, plan) == ()
+
+
+def test_a_seed_changes_nothing_about_what_is_promised() -> None:
+    pieces = [PieceType(str(i), 30 + 7 * i, 50 - 3 * i, 1 + i, (0, 1)) for i in range(8)]
+    stocks = [Stock("sheet", 120, 100)]
+    plans = [lay_out(pieces, stocks, seed=seed) for seed in (0, 0, 5)]
+    assert plans[0] == plans[1]
+    assert plans[0].value == plans[2].value
+
+
+def test_the_same_layout_is_used_again_where_that_costs_nothing() -> None:
+    # 4 of each fit on one sheet together: one layout cut ten times is enough.
+    pieces = [PieceType("a", 5, 10, 20, UPRIGHT), PieceType("b", 5, 6, 20, UPRIGHT), PieceType("c", 5, 4, 20, UPRIGHT)]
+    plan = lay_out(pieces, [Stock("sheet", 20, 10)])
+    assert plan.is_proved
+    assert len(plan.layouts) == 1
+    assert plan.layouts[0].times == 10
