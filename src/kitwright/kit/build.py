@@ -12,7 +12,7 @@ from kitwright.catalogue import CATALOGUE, Form, Parameter, Share, parameters
 from kitwright.errors import Mistake, Mistakes
 from kitwright.findings import Severity
 from kitwright.folding import MeasuredExtent, fold, layers, measure_extent
-from kitwright.kit.built import BuiltKit, BuiltPart, thing_named
+from kitwright.kit.built import BuiltKit, BuiltPart, mounted_on, thing_named
 from kitwright.kit.model import Kit, Part, SizingKind
 from kitwright.kit.wanted import Wanted, wanted_sizes
 from kitwright.paper import Paper
@@ -26,7 +26,7 @@ def build(kit: Kit) -> BuiltKit:
     built: dict[str, BuiltPart] = {}
     mistakes: list[Mistake] = []
     for part in in_order(kit):
-        if not all(name in built or kit.find_extra(name) for name in needs(part)):
+        if not all(name in built or kit.find_extra(name) for name in needs(kit, part)):
             continue  # what it depends on has a mistake of its own, which is told
         try:
             built[part.name] = build_part(kit, part, built)
@@ -37,9 +37,13 @@ def build(kit: Kit) -> BuiltKit:
     return BuiltKit(kit, tuple(built[part.name] for part in kit.parts))
 
 
-def needs(part: Part) -> tuple[str, ...]:
-    """The names of all that a part's size can depend on."""
-    return tuple(name for name in (part.on, *part.holds, part.covers, part.wraps) if name)
+def needs(kit: Kit, part: Part) -> tuple[str, ...]:
+    """The names of all that a part's size can depend on; an envelope's also on what is glued to the card that it holds."""
+    named = [name for name in (part.on, *part.holds, part.covers, part.wraps) if name]
+    glued = [] if Axis.DEPTH in CATALOGUE[part.form].size.values() else list(part.holds)
+    for name in glued:  # grows while it is gone through
+        glued += [each.name for each in kit.parts if each.on == name and each.name not in glued]
+    return tuple(dict.fromkeys((*named, *(name for name in glued if name != part.name))))
 
 
 def in_order(kit: Kit) -> Iterable[Part]:
@@ -48,17 +52,17 @@ def in_order(kit: Kit) -> Iterable[Part]:
     names = {part.name for part in kit.parts}
     done: set[str] = {extra.name for extra in kit.extras}
     while waiting:
-        ready = [part for part in waiting if all(name in done for name in needs(part))]
+        ready = [part for part in waiting if all(name in done for name in needs(kit, part))]
         if not ready:
-            raise Mistakes(lost(part, names | done) for part in waiting)
+            raise Mistakes(lost(kit, part, names | done) for part in waiting)
         yield from ready
         done |= {part.name for part in ready}
         waiting = [part for part in waiting if part not in ready]
 
 
-def lost(part: Part, known: set[str]) -> Mistake:
+def lost(kit: Kit, part: Part, known: set[str]) -> Mistake:
     """Why a part can never be built: something it needs is unknown, or needs the part in turn."""
-    for name in needs(part):
+    for name in needs(kit, part):
         if name not in known:
             return Mistake(
                 f"{part.name!r} needs {name!r}, which is not in the kit.",
@@ -66,7 +70,7 @@ def lost(part: Part, known: set[str]) -> Mistake:
                 place=part.place,
             )
     return Mistake(
-        f"{part.name!r} needs {', '.join(map(repr, needs(part)))}, which in turn needs {part.name!r}.",
+        f"{part.name!r} needs {', '.join(map(repr, needs(kit, part)))}, which in turn needs {part.name!r}.",
         do="Give one of them a size of its own.",
         place=part.place,
     )
@@ -76,12 +80,15 @@ def build_part(kit: Kit, part: Part, built: Mapping[str, BuiltPart]) -> BuiltPar
     """Build one part whose relations are built. Raises `Mistake`."""
     form = CATALOGUE[part.form]
     paper = kit.papers[part.paper]
-    things = tuple(thing_named(kit, built, name) for name in part.holds)
-    wanted = wanted_sizes(kit, part, form, {name: built[name] for name in needs(part) if name in built}, things)
+    things = [thing_named(kit, built, name) for name in part.holds]
+    if Axis.DEPTH not in form.size.values():
+        things = [replace(each, thickness=each.thickness + mounted_on(built.values(), each.name)) for each in things]
+    hosts = {name: built[name] for name in needs(kit, part) if name in built}
+    wanted = wanted_sizes(kit, part, form, hosts, things)
     below = height_of_host(part, built)
     settled = settle_settings(kit, part, form, below)
     for each in wanted:
-        settled.setdefault(each.parameter, max(each.least, Fraction(1)))
+        settled[each.parameter] = max(each.least, Fraction(1))
     check_all_settled(form, settled)
     fill_shares(kit, form, settled)
     if part.sizing.kind is not SizingKind.SIZE:
@@ -101,9 +108,20 @@ def build_part(kit: Kit, part: Part, built: Mapping[str, BuiltPart]) -> BuiltPar
         folded=folded,
         inside=inside,
         outside=extents(pattern, paper, outside=True),
-        how=tuple(each.because for each in wanted if each.because),
+        how=tuple(reason(kit, form, settled, each) for each in wanted if each.because),
         notes=tuple(replace(finding, about=f"{part.name}: {finding.about}") for finding in made.rules()),
     )
+
+
+def reason(kit: Kit, form: type[Form], settled: Mapping[str, Fraction | str], wanted: Wanted) -> str:
+    """Why a size is as it is, in words."""
+    is_least = wanted.may_grow and settled[wanted.parameter] == least_of(kit, form, wanted.parameter)
+    return f"{wanted.because}; a {form.key} cannot be smaller" if is_least else wanted.because
+
+
+def least_of(kit: Kit, form: type[Form], name: str) -> Fraction:
+    """The least mark of the ruler that a parameter of a form can have."""
+    return next(kit.ruler.up(parameter.at_least) for parameter in parameters(form) if parameter.name == name)
 
 
 def check_roles(part: Part, form: type[Form], inside: Mapping[Axis, MeasuredExtent]) -> None:
@@ -180,7 +198,8 @@ def solve(
             measured = measured_along(form, outside if each.is_outside else inside, each)
             taken = Fraction(drawn[each.parameter]) - Fraction(measured.net)  # by thickness, layers, a notch
             exact = each.least + taken.limit_denominator(10**7)
-            again[each.parameter] = kit.ruler.down(exact) if each.rounds_down else kit.ruler.up(exact)
+            length = kit.ruler.down(exact) if each.rounds_down else kit.ruler.up(exact)
+            again[each.parameter] = max(length, least_of(kit, form, each.parameter)) if each.may_grow else length
         fill_shares(kit, form, again)
         if again == trial:
             break

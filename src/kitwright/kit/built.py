@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -88,6 +88,11 @@ class BuiltKit:
     def things_in(self, part: BuiltPart) -> tuple[Thing, ...]:
         """What a part holds, as things, in the quantities of one kit."""
         return tuple(thing_named(self.kit, {each.name: each for each in self.parts}, name) for name in part.part.holds)
+
+
+def mounted_on(parts: Collection[BuiltPart], name: str) -> float:
+    """Thickness of all that lies on a part and goes with it into its envelope, mm."""
+    return sum(part.thickness + mounted_on(parts, part.name) for part in parts if part.part.on == name)
 
 
 def thing_named(kit: Kit, built: Mapping[str, BuiltPart], name: str) -> Thing:

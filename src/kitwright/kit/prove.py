@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from kitwright.findings import Finding, Severity
-from kitwright.kit.built import BuiltKit, BuiltPart
+from kitwright.kit.built import BuiltKit, BuiltPart, mounted_on
 from kitwright.kit.contents import room_for, stack_of
 from kitwright.kit.mending import find_fix
 from kitwright.kit.things import Thing
@@ -124,7 +124,7 @@ def holding_findings(built: BuiltKit, part: BuiltPart) -> Iterator[Finding]:
         what = "pocket" if part.form.key == "pocket" else "envelope"
         inside = (part.inside[Axis.WIDTH].net, part.inside[Axis.HEIGHT].net)
         for thing in things:
-            card = (thing.width, thing.height, thing.thickness + mounted_on(built, thing.name))
+            card = (thing.width, thing.height, thing.thickness + mounted_on(built.parts, thing.name))
             yield check_envelope(f"{thing.name} in {part.name}", card, inside, ruler, what=what)
         return
     stands = part.form.stands_contents if part.part.standing is None else part.part.standing
@@ -153,11 +153,6 @@ def blocks(things: Sequence[Thing], *, standing: bool) -> list[PackedThing]:
         return loose
     stack = stack_of(flat, standing=standing)
     return [PackedThing("the stack", (stack.width, stack.depth, stack.height), 1, Turns.UPRIGHT), *loose]
-
-
-def mounted_on(built: BuiltKit, name: str) -> float:
-    """Thickness of all that lies on a part and goes with it into its envelope."""
-    return sum(part.thickness + mounted_on(built, part.name) for part in built.parts if part.part.on == name)
 
 
 def over_findings(built: BuiltKit, part: BuiltPart, host: BuiltPart, *, is_lid: bool) -> Iterator[Finding]:

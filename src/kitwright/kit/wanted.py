@@ -22,7 +22,10 @@ __all__ = ["Wanted", "wanted_sizes"]
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """One size parameter and what it must measure at least (at most, where it `rounds_down`), inside or outside, and why."""
+    """One size parameter and what it must measure at least (at most, where it `rounds_down`), inside or outside, and why.
+
+    `may_grow`: more does no harm, so that it grows to the least that the form can have.
+    """
 
     parameter: str
     axis: Axis
@@ -30,6 +33,7 @@ class Wanted:
     is_outside: bool
     rounds_down: bool
     because: str = ""
+    may_grow: bool = False
 
 
 def wanted_sizes(
@@ -95,6 +99,8 @@ def from_holds(kit: Kit, part: Part, form: type[Form], things: Sequence[Thing]) 
             sides = [(max(side), min(side)) for side in sides]
         room = {Axis.WIDTH: max(wide for wide, _ in sides), Axis.HEIGHT: max(high for _, high in sides)}
         plays = {Axis.WIDTH: play, Axis.HEIGHT: play / 2 if form.lies_across else play}
+        bulge = Fraction(max(thing.thickness for thing in things)).limit_denominator(10**7)
+        plays = {axis: max(least, bulge) for axis, least in plays.items()}
     else:
         stands = form.stands_contents if part.standing is None else part.standing
         needed = room_for(things, standing=stands)
@@ -109,7 +115,8 @@ def from_holds(kit: Kit, part: Part, form: type[Form], things: Sequence[Thing]) 
             need + plays[axis],
             is_outside=False,
             rounds_down=False,
-            because=f"{name}: {kit.ruler.near(need)} for {names}, with {kit.ruler.with_unit(plays[axis])} free play, rounded up",
+            because=f"{name}: {kit.ruler.near(need)} for {names}, with {kit.ruler.near(plays[axis])} free play, rounded up",
+            may_grow=True,
         )
 
 

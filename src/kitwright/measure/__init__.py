@@ -2,13 +2,14 @@
 
 from kitwright.measure.length import MM_PER_INCH, Length, Unit, parse_length, parse_size
 from kitwright.measure.money import Money, parse_money
-from kitwright.measure.ruler import Ruler, format_length, parse_ruler
+from kitwright.measure.ruler import NEAR_MARK, Ruler, format_length, parse_ruler
 from kitwright.measure.tolerance import CRAFT_TOLERANCE, NUMERIC_TOLERANCE
 from kitwright.measure.words import nearest_word, suggestion
 
 __all__ = [
     "CRAFT_TOLERANCE",
     "MM_PER_INCH",
+    "NEAR_MARK",
     "NUMERIC_TOLERANCE",
     "Length",
     "Money",

@@ -10,7 +10,7 @@ from typing import Final
 
 from kitwright.findings import Finding, Reading, Severity, judged
 from kitwright.folding import MeasuredExtent
-from kitwright.measure import NUMERIC_TOLERANCE, Ruler
+from kitwright.measure import NEAR_MARK, Ruler
 
 __all__ = [
     "ENVELOPE_PLAY",
@@ -24,6 +24,9 @@ __all__ = [
 ]
 
 COMMON: Final = "common practice, no source"
+
+HAIR: Final = float(NEAR_MARK)
+"""A length that misses a limit by less (mm) lies on it: sizes are rounded to marks with this much slack."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,13 +57,13 @@ def check_over(
     free = inside.net - outside
     parts = f"{axis} inside {ruler.near(inside.net)} against {ruler.near(outside)} outside"
     reading = Reading(free, play.least, play.because)
-    if free < 0:
+    if free < -HAIR:
         severity, words = Severity.FAIL, f"The {what} is {ruler.near(-free)} too small and does not go on ({parts})."
         reading = Reading(free, 0.0, "geometry")
     elif free < play.least:
         severity, words = (
             Severity.WARNING,
-            f"The {what} goes on very tightly: only {ruler.near(free)} free in all ({parts}).",
+            f"The {what} goes on very tightly: only {ruler.near(max(free, 0.0))} free in all ({parts}).",
         )
     elif free > play.most:
         severity, words = Severity.WARNING, f"The {what} is loose: {ruler.near(free)} free in all ({parts})."
@@ -73,12 +76,12 @@ def check_over(
 def check_lid_height(about: str, hanging: float, box_height: float, ruler: Ruler, *, what: str) -> Finding:
     """What hangs down along a box must not be longer than the box is high."""
     reading = Reading(hanging, box_height, "geometry", is_upper_limit=True)
-    if reading.margin < 0:
+    if reading.margin < -HAIR:
         words = (
             f"The {what} is {ruler.near(-reading.margin)} longer than the box is high, so it would stand on the table."
         )
         return judged("lid-height", Severity.FAIL, about, words, reading)
-    words = f"The {what} ends {ruler.near(reading.margin)} above the foot of the box."
+    words = f"The {what} ends {ruler.near(max(reading.margin, 0.0))} above the foot of the box."
     return judged("lid-height", Severity.OK, about, words, reading)
 
 
@@ -95,10 +98,10 @@ def check_envelope(
     words_free = f"{ruler.near(max(free[0], 0))} free in width and {ruler.near(max(free[1], 0))} in height"
     reading = Reading(min(free), ENVELOPE_PLAY.least, ENVELOPE_PLAY.because)
     bulged = min(free) - thickness
-    if bulged < 0:
+    if bulged < -HAIR:
         severity, reading = Severity.FAIL, Reading(bulged, 0.0, "geometry")
         words = f"It does not go in: the {what} is {ruler.near(-bulged)} too small, thickness reckoned in."
-    elif reading.margin < -NUMERIC_TOLERANCE:
+    elif reading.margin < -HAIR:
         severity, words = Severity.WARNING, f"It goes in very tightly, with {words_free}."
     elif min(free) > ENVELOPE_PLAY.most and what == "envelope":
         severity, words = Severity.NOTE, f"It has much room and will slide about, with {words_free}."
@@ -113,11 +116,11 @@ def check_mat(about: str, mat: tuple[float, float], host: tuple[float, float], r
     least = min(borders)
     sizes = f"{ruler.near(abs(borders[0]))} at the sides, {ruler.near(abs(borders[1]))} above and below"
     reading = Reading(least, BORDER_LEAST, COMMON)
-    if least < 0:
-        over = [name for name, border in zip(("sides", "top and bottom"), borders, strict=True) if border < 0]
+    if least < -HAIR:
+        over = [name for name, border in zip(("sides", "top and bottom"), borders, strict=True) if border < -HAIR]
         severity, reading = Severity.FAIL, Reading(least, 0.0, "geometry")
         words = f"It sticks out at the {' and the '.join(over)} by {ruler.near(-least)}."
-    elif reading.margin < 0:
+    elif reading.margin < -HAIR:
         severity, words = Severity.NOTE, f"The border is narrow: {sizes}. It shows every slip."
     elif abs(borders[0] - borders[1]) > float(ruler.step):
         severity, words = Severity.NOTE, f"The border is uneven: {sizes}."

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from kitwright.findings import Finding, Reading, Severity, judged
-from kitwright.measure import NUMERIC_TOLERANCE, Ruler
+from kitwright.measure import NEAR_MARK, Ruler
 
 __all__ = ["FINGER_ROOM", "check_stack"]
 
@@ -14,6 +14,9 @@ FINGER_ROOM: Final = 25.4 / 4
 
 LEAST_ROOM: Final = 25.4 / 16
 """Free room in all below which contents have to be coaxed in. Common practice, no source."""
+
+HAIR: Final = float(NEAR_MARK)
+"""A length that misses a limit by less (mm) lies on it: sizes are rounded to marks with this much slack."""
 
 
 def check_stack(
@@ -33,7 +36,7 @@ def check_stack(
     least = free[tight]
     words = ", ".join(f"{ruler.near(max(play, 0.0))} in {axis}" for axis, play in free.items())
     finger = Reading(least, FINGER_ROOM, "finger room of 1/4 in: Dartmouth Library preservation blog, 2015")
-    if least < 0:
+    if least < -HAIR:
         reading = Reading(least, 0.0, "geometry; springback of a tenth is common practice, no source")
         lack = ruler.near(-least)
         if is_only_way:
@@ -44,12 +47,12 @@ def check_stack(
             "fits was not settled."
         )
         return judged("contents-fit", Severity.UNKNOWN, about, message, reading)
-    if least < LEAST_ROOM:
+    if least < LEAST_ROOM - HAIR:
         reading = Reading(least, LEAST_ROOM, "common practice, no source")
         return judged(
             "contents-fit", Severity.WARNING, about, f"The contents go in very tightly, free: {words}.", reading
         )
-    if least < FINGER_ROOM - NUMERIC_TOLERANCE:
+    if least < FINGER_ROOM - HAIR:
         message = f"The contents go in, free: {words}. Fingers need about {ruler.near(FINGER_ROOM)}."
         return judged("contents-fit", Severity.NOTE, about, message, finger)
     return judged("contents-fit", Severity.OK, about, f"The contents go in, free: {words}.", finger)
