@@ -22,6 +22,7 @@ from kitwright.errors import Mistake, Mistakes
 from kitwright.measure import Ruler, Unit
 
 INCH = Fraction(127, 5)
+NO_MARGINS = Margins()
 RULER = Ruler(Unit.INCH, INCH / 16)
 
 
@@ -48,7 +49,7 @@ def sheet(
     *,
     count: int | None = None,
     price: int | None = None,
-    margins: Margins = Margins(),
+    margins: Margins = NO_MARGINS,
 ) -> Stock:
     return Stock(name, inches(width), inches(height), count, price, margins)
 
@@ -157,6 +158,7 @@ def test_a_search_stopped_at_once_says_that_nothing_is_laid_out_yet() -> None:
         ([piece("card", 5, 7, 1)], [sheet(price=-1)], "below zero"),
         ([piece("card", 5, 7, 1)], [sheet(margins=Margins(left=inches(6), right=inches(6)))], "leave nothing"),
         ([piece("card", 5, 7, 1)], [Stock("sheet", 0, 5)], "larger than zero"),
+        ([piece("speck", "1/64", 7, 1)], [sheet()], "768 of them"),
     ],
 )
 def test_a_question_that_cannot_be_asked_is_a_mistake(demand: list[PieceType], stocks: list[Stock], words: str) -> None:

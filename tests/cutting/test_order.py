@@ -1,11 +1,17 @@
 """The order of cuts: guide settings, how the sheet lies, what comes off."""
 
+from collections import Counter
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
 from kitwright.cutting import (
     ANY_TURN,
     Axis,
     Bound,
     Cut,
     CutPlan,
+    CutTree,
     Layout,
     Margins,
     Objective,
@@ -14,6 +20,7 @@ from kitwright.cutting import (
     PieceType,
     Stock,
     TopPoints,
+    count_guide_settings,
     cut_order,
     lay_out,
 )
@@ -29,8 +36,8 @@ def test_a_vertical_cut_keeps_the_top_away_and_a_horizontal_cut_turns_it_to_the_
     assert (first.guide, first.length, first.top, first.sheets) == (5, 10, TopPoints.AWAY, 3)
     assert (second.guide, second.length, second.top) == (7, 5, TopPoints.RIGHT)
     assert [(one.mark, one.width, one.height, one.holds.value, one.piece) for one in second.gives] == [
-        ("A11", 5, 7, "part", "card"),
-        ("A12", 5, 3, "offcut", ""),
+        ("", 5, 7, "part", "card"),
+        ("", 5, 3, "offcut", ""),
     ]
 
 
@@ -48,3 +55,65 @@ def test_every_piece_wanted_comes_off_in_the_order_of_cuts() -> None:
     plan = lay_out([PieceType("card", 5, 7, 7, ANY_TURN)], [Stock("sheet", 12, 12)])
     made = sum(step.sheets * sum(one.piece == "card" for one in step.gives) for step in cut_order(plan))
     assert made == 7
+
+
+def strips(width: int, count: int, low: CutTree, rest: CutTree) -> CutTree:
+    tree = rest
+    for _ in range(count):
+        tree = Cut(Axis.VERTICAL, width, low, tree)
+    return tree
+
+
+CARDS = Cut(Axis.HORIZONTAL, 7, Part("card", 0), Offcut())
+
+
+def test_equal_strips_are_cut_at_one_guide_and_then_together() -> None:
+    layout = Layout(Stock("sheet", 16, 10), strips(5, 3, CARDS, Offcut()), 4)
+    first, second = cut_order(plan_of(layout))
+    assert (first.take.mark, first.guide, first.sheets, first.repeats) == ("A", 5, 4, 3)
+    assert [one.mark for one in first.gives] == ["A1", "A1", "A1", ""]
+    assert (second.take.mark, second.guide, second.sheets, second.repeats) == ("A1", 7, 12, 1)
+
+
+def test_a_last_strip_that_is_like_the_others_has_their_mark() -> None:
+    layout = Layout(Stock("sheet", 15, 10), strips(5, 2, CARDS, CARDS), 1)
+    first, second = cut_order(plan_of(layout))
+    assert (first.repeats, [one.mark for one in first.gives]) == (2, ["A1", "A1", "A1"])
+    assert second.sheets == 3
+
+
+def test_the_guide_stays_where_it_is_as_long_as_something_can_be_cut_there() -> None:
+    low = Cut(Axis.HORIZONTAL, 4, Part("a", 0), Offcut())
+    high = Cut(Axis.HORIZONTAL, 6, Cut(Axis.VERTICAL, 4, Part("b", 0), Offcut()), Offcut())
+    steps = cut_order(plan_of(Layout(Stock("sheet", 12, 10), Cut(Axis.VERTICAL, 3, low, high), 1)))
+    assert [step.guide for step in steps] == [3, 4, 6, 4]
+    tree = Cut(Axis.VERTICAL, 4, Cut(Axis.HORIZONTAL, 6, Part("b", 0), Offcut()), low)
+    steps = cut_order(plan_of(Layout(Stock("sheet", 12, 10), tree, 1)))
+    assert [step.guide for step in steps] == [4, 4, 6]
+    assert count_guide_settings(steps) == 2
+
+
+@given(counts=st.lists(st.integers(1, 30), min_size=1, max_size=5), data=st.data())
+@settings(deadline=None, max_examples=15)
+def test_every_step_takes_what_is_there_and_every_piece_wanted_comes_off(
+    counts: list[int], data: st.DataObject
+) -> None:
+    demand = [
+        PieceType(str(i), data.draw(st.integers(2, 9)), data.draw(st.integers(2, 9)), count, ANY_TURN)
+        for i, count in enumerate(counts)
+    ]
+    plan = lay_out(demand, [Stock("sheet", 20, 15, margins=Margins(left=1, top=2))])
+    there: Counter[str] = Counter()
+    made: Counter[str] = Counter()
+    for index, layout in enumerate(plan.layouts):
+        there["ABCDEFGHIJKLMNOPQRSTUVWXYZ"[index]] = layout.times
+    for step in cut_order(plan):
+        assert there[step.take.mark] >= step.sheets
+        there[step.take.mark] -= step.sheets
+        for piece in step.gives:
+            if piece.piece:
+                made[piece.piece] += step.sheets
+            elif piece.mark:
+                there[piece.mark] += step.sheets
+    assert made == {piece.name: piece.count for piece in demand}
+    assert not any(there.values())

@@ -1,7 +1,7 @@
 """Layouts of pieces on sheets by straight cuts from edge to edge: the fewest sheets, with a bound and an independent check."""
 
 from kitwright.cutting.fault import Fault, FaultCode
-from kitwright.cutting.order import BenchPiece, BenchStep, Holds, TopPoints, cut_order
+from kitwright.cutting.order import BenchPiece, BenchStep, Holds, TopPoints, count_guide_settings, cut_order
 from kitwright.cutting.plan import (
     QUICK,
     STEADY,
@@ -54,6 +54,7 @@ __all__ = [
     "TrimmerLimits",
     "Unplaced",
     "can_be_cut_through",
+    "count_guide_settings",
     "count_parts",
     "cut_order",
     "lay_out",

@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import Final
 
 from kitwright.cutting.plan import Reason, Unplaced
 from kitwright.cutting.stock import PieceType, Stock, TrimmerLimits
 from kitwright.errors import Mistake, Mistakes, Place
 
 __all__ = ["can_hold", "check_question", "find_unplaceable", "is_within_reach"]
+
+
+MOST_IN_A_ROW: Final = 300
+"""Nobody cuts more pieces than this from one strip: 1 mm on a 12 × 12 in sheet. A larger number is a slip of the keyboard."""
 
 
 def check_question(demand: Sequence[PieceType], stocks: Sequence[Stock], trimmer: TrimmerLimits | None) -> None:
@@ -45,6 +50,11 @@ def piece_mistakes(piece: PieceType, stocks: Sequence[Stock]) -> Iterator[Mistak
             do="Allow at least one of the quarter turns 0, 1, 2, 3.",
             place=place,
         )
+    longest = max((max(stock.width, stock.height) for stock in stocks), default=0)
+    if min(piece.width, piece.height) > 0 and longest // min(piece.width, piece.height) > MOST_IN_A_ROW:
+        number = longest // min(piece.width, piece.height)
+        text = f"It is so small that {number} of them would lie side by side on a sheet."
+        yield Mistake(text, do="Check the size and its unit.", place=place)
     unknown = set(piece.stocks or ()) - {stock.name for stock in stocks}
     if unknown:
         yield Mistake(

@@ -1,15 +1,18 @@
-"""The order of cuts at the bench: where the guide stands, how the sheet lies, what goes on and what is put aside."""
+"""The order of cuts at the bench: where the guide stands, how the sheet lies, what goes on and what is put aside.
+
+Strips that are alike are cut in one go, and cuts at the same guide follow each other where they can.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
 from kitwright.cutting.plan import CutPlan
 from kitwright.cutting.tree import Axis, Cut, CutTree, Layout, Offcut, Part
 
-__all__ = ["BenchPiece", "BenchStep", "Holds", "TopPoints", "cut_order"]
+__all__ = ["BenchPiece", "BenchStep", "Holds", "TopPoints", "count_guide_settings", "cut_order"]
 
 
 class TopPoints(StrEnum):
@@ -31,9 +34,9 @@ class Holds(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class BenchPiece:
-    """A piece of paper on the bench: its mark ("A", "A.1", "A.2"), size (nm, as the sheet stands), and what it is.
+    """A piece of paper on the bench: its mark ("A" for the sheet, "A1", "A2" for strips), size (nm, as the sheet stands), what it is.
 
-    `piece` is the name of the part if it is finished.
+    Strips that are alike have the same mark. `piece` is the name of the part if it is finished.
     """
 
     mark: str
@@ -49,7 +52,7 @@ class BenchStep:
 
     `take` is laid with `top` pointing as said, its edge against the guide; the blade stands `guide` (nm) from the guide, the cut is
     `length` (nm) long. It is made on `sheets` papers, `repeats` times on each (the rest pushed up to the guide again), and leaves
-    `gives`. `layout` is the place of the layout in the plan, from 0.
+    `gives`, what comes off first. `layout` is the place of the layout in the plan, from 0.
     """
 
     layout: int
@@ -63,12 +66,23 @@ class BenchStep:
 
 
 def cut_order(plan: CutPlan) -> tuple[BenchStep, ...]:
-    """Every cut of the plan in an order in which it can be made, layout by layout, margins first."""
-    return tuple(step for index, layout in enumerate(plan.layouts) for step in layout_steps(index, layout))
+    """Every cut of the plan in an order in which it can be made, layout by layout, margins first, the guide moved as little as can be."""
+    steps: list[BenchStep] = []
+    for index, layout in enumerate(plan.layouts):
+        margins = list(margin_steps(index, layout))
+        before = (margins or steps)[-1] if margins or steps else None
+        steps += margins
+        steps += in_order(letters(index), tree_steps(index, layout), before)
+    return tuple(steps)
 
 
-def layout_steps(index: int, layout: Layout) -> Iterator[BenchStep]:
-    """The steps of one layout: the margins are trimmed off, then the tree is followed from its root."""
+def count_guide_settings(steps: Sequence[BenchStep]) -> int:
+    """How often the guide is set when the steps are done in this order."""
+    return sum(place == 0 or steps[place - 1].guide != step.guide for place, step in enumerate(steps))
+
+
+def margin_steps(index: int, layout: Layout) -> Iterator[BenchStep]:
+    """The cuts that take the margins off a sheet, sides first."""
     mark = letters(index)
     stock = layout.stock
     width, height = stock.width, stock.height
@@ -83,30 +97,84 @@ def layout_steps(index: int, layout: Layout) -> Iterator[BenchStep]:
             kept = BenchPiece(mark, width, height, Holds.STRIP)
             guide = width if upright else height
             # The kept side lies between guide and blade: its far edge is against the guide when the low margin goes.
-            yield BenchStep(
-                index, before, pointing(upright, from_high=from_low), guide, length, layout.times, 1, (kept,)
-            )
-    waiting: list[tuple[str, CutTree, int, int]] = [(mark, layout.tree, width, height)]
+            top = pointing(upright, from_high=from_low)
+            yield BenchStep(index, before, top, guide, length, layout.times, 1, (kept,))
+
+
+Paper = tuple[CutTree, int, int]
+"""A tree and the width and height (nm) of what it takes apart: strips with the same are alike."""
+
+
+def after_cuts(paper: Paper) -> tuple[list[Paper], int]:
+    """What a paper falls into when it is cut at one guide as often as the same strip comes off: the pieces, and how many cuts."""
+    node, width, height = paper
+    if not isinstance(node, Cut):
+        return [], 0
+    axis, at, strip = node.axis, node.at, node.low
+    upright = axis is Axis.VERTICAL
+    pieces: list[Paper] = []
+    rest: CutTree = node
+    while isinstance(rest, Cut) and (rest.axis, rest.at, rest.low) == (axis, at, strip):
+        pieces.append((strip, at, height) if upright else (strip, width, at))
+        width, height = (width - at, height) if upright else (width, height - at)
+        rest = rest.high
+    return [*pieces, (rest, width, height)], len(pieces)
+
+
+def tree_steps(index: int, layout: Layout) -> list[BenchStep]:
+    """One step for every different strip of a layout, with how many of it there are."""
+    stock = layout.stock
+    sheet: Paper = (layout.tree, stock.usable_width, stock.usable_height)
+    counts: dict[Paper, int] = {}
+    waiting = [(sheet, layout.times)]
     while waiting:
-        own, node, wide, tall = waiting.pop()
-        if not isinstance(node, Cut):
-            continue
-        upright = node.axis is Axis.VERTICAL
-        low_size = (node.at, tall) if upright else (wide, node.at)
-        tallsize = (wide - node.at, tall) if upright else (wide, tall - node.at)
-        low = bench_piece(f"{own}1", node.low, low_size)
-        high = bench_piece(f"{own}2", node.high, tallsize)
-        take = BenchPiece(own, wide, tall, Holds.STRIP)
-        length = tall if upright else wide
-        yield BenchStep(index, take, pointing(upright, from_high=False), node.at, length, layout.times, 1, (low, high))
-        waiting += [(high.mark, node.high, *tallsize), (low.mark, node.low, *low_size)]
+        paper, count = waiting.pop()
+        pieces, cuts = after_cuts(paper)
+        if cuts:
+            counts[paper] = counts.get(paper, 0) + count
+            waiting += [(piece, count) for piece in reversed(pieces)]
+    mark = letters(index)
+    marks = {paper: mark + (str(number) if number else "") for number, paper in enumerate(counts)}
+    steps = []
+    for paper, count in counts.items():
+        node, width, height = paper
+        pieces, cuts = after_cuts(paper)
+        if isinstance(node, Cut):
+            upright = node.axis is Axis.VERTICAL
+            gives = tuple(bench_piece(marks.get(piece, ""), piece) for piece in pieces)
+            take = BenchPiece(marks[paper], width, height, Holds.STRIP)
+            top = pointing(upright, from_high=False)
+            steps.append(BenchStep(index, take, top, node.at, height if upright else width, count, cuts, gives))
+    return steps
 
 
-def bench_piece(mark: str, node: CutTree, size: tuple[int, int]) -> BenchPiece:
-    """What one side of a cut is."""
+def in_order(sheet: str, steps: Sequence[BenchStep], before: BenchStep | None) -> Iterator[BenchStep]:
+    """The steps of one sheet so that everything is there when it is taken, and the guide stays where it is if anything can be cut so."""
+    makers = {step.take.mark: {one.take.mark for one in steps if makes(one, step.take.mark)} for step in steps}
+    left = list(steps)
+    done: set[str] = set()
+    last = before
+    while left:
+        ready = [step for step in left if step.take.mark == sheet or makers[step.take.mark] <= done]
+        same = [step for step in ready if last is not None and step.guide == last.guide]
+        alike = [step for step in same if last is not None and step.top is last.top]
+        last = (alike or same or ready)[0]
+        left.remove(last)
+        done.add(last.take.mark)
+        yield last
+
+
+def makes(step: BenchStep, mark: str) -> bool:
+    """Whether a strip of this mark comes off in a step."""
+    return any(piece.mark == mark for piece in step.gives)
+
+
+def bench_piece(mark: str, paper: Paper) -> BenchPiece:
+    """What one piece of paper is after a cut."""
+    node, width, height = paper
     if isinstance(node, Part):
-        return BenchPiece(mark, *size, Holds.PART, node.piece)
-    return BenchPiece(mark, *size, Holds.OFFCUT if isinstance(node, Offcut) else Holds.STRIP)
+        return BenchPiece(mark, width, height, Holds.PART, node.piece)
+    return BenchPiece(mark, width, height, Holds.OFFCUT if isinstance(node, Offcut) else Holds.STRIP)
 
 
 def pointing(upright: bool, *, from_high: bool) -> TopPoints:
