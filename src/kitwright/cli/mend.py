@@ -6,9 +6,9 @@ from pathlib import Path
 
 import click
 
-from kitwright.cli.files import document_text, load_kit, write_file
+from kitwright.cli.files import document_bytes, document_text, write_file
 from kitwright.cli.show import console, show_proof
-from kitwright.kit import apply_changes, build, prove, read_kit
+from kitwright.kit import mend_document
 
 __all__ = ["command"]
 
@@ -17,23 +17,33 @@ __all__ = ["command"]
 @click.argument("kit", type=click.Path(path_type=Path))
 @click.option("--show", "only_show", is_flag=True, help="Only show what would be changed.")
 def command(kit: Path, only_show: bool) -> int:
-    """Apply the changes that the proof of KIT offers. Comments and order of the document stay; the old one is kept beside it."""
+    """Apply the changes that the proof of KIT offers. Comments and order of the document stay; the old one is kept beside it.
+
+    Exit code 1 if something does not fit afterwards (or, with --show, if there is something to change).
+    """
     screen = console()
-    proof = prove(build(load_kit(kit)))
-    fixes = [finding.fix for finding in proof.findings if finding.fix]
-    if not fixes:
-        show_proof(screen, proof, everything=False)
-        screen.print("There is nothing to mend." if proof.is_proved else "The proof has no fix to offer for this.")
-        return 0 if proof.is_proved else 1
-    for fix in fixes:
+    mended = mend_document(document_text(kit), document=kit.name)
+    if not mended.fixes:
+        show_proof(screen, mended.proof, everything=False)
+        screen.print(
+            "There is nothing to mend." if mended.proof.is_proved else "The proof has no fix to offer for this."
+        )
+        return 0 if mended.proof.is_proved else 1
+    for fix in mended.fixes:
         screen.print(f"- {fix.sentence}", markup=False)
     if only_show:
         return 1
-    before = document_text(kit)
-    after = apply_changes(before, [change for fix in fixes for change in fix.changes])
-    again = prove(build(read_kit(after, document=kit.name)))
-    write_file(kit.with_suffix(".before.toml"), before.encode())
-    write_file(kit, after.encode())
-    show_proof(screen, again, everything=False)
-    screen.print(f"The document before the change is kept as {kit.with_suffix('.before.toml')}.")
-    return 0 if again.is_proved else 1
+    kept = free_name(kit)
+    write_file(kept, document_bytes(kit))
+    write_file(kit, mended.text.encode())
+    show_proof(screen, mended.proof, everything=False)
+    screen.print(f"The document before the change is kept as {kept}.", markup=False)
+    return 0 if mended.proof.is_proved else 1
+
+
+def free_name(kit: Path) -> Path:
+    """A name beside the document that nothing has yet: `box.before.toml`, `box.before-2.toml`."""
+    path, number = kit.with_suffix(".before.toml"), 2
+    while path.exists():
+        path, number = kit.with_suffix(f".before-{number}.toml"), number + 1
+    return path

@@ -4,6 +4,7 @@ from kitwright.kit.build import build
 from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.cautions import EXTRA_KINDS, kit_cautions
 from kitwright.kit.edit import apply_changes
+from kitwright.kit.mend_document import Mended, mend_document
 from kitwright.kit.model import Extra, FitRules, Kit, Packed, Part, Sizing, SizingKind
 from kitwright.kit.post import PostedPiece, post_findings, posted_pieces
 from kitwright.kit.prove import prove
@@ -11,6 +12,7 @@ from kitwright.kit.read import read_kit, read_kit_bytes
 from kitwright.kit.reference import reference_text
 from kitwright.kit.starter import new_kit_document
 from kitwright.kit.syntax import LARGEST_DOCUMENT
+from kitwright.kit.syntax import decode as document_text_of
 from kitwright.kit.things import Thing
 
 __all__ = [
@@ -21,6 +23,7 @@ __all__ = [
     "Extra",
     "FitRules",
     "Kit",
+    "Mended",
     "Packed",
     "Part",
     "PostedPiece",
@@ -29,7 +32,9 @@ __all__ = [
     "Thing",
     "apply_changes",
     "build",
+    "document_text_of",
     "kit_cautions",
+    "mend_document",
     "new_kit_document",
     "post_findings",
     "posted_pieces",

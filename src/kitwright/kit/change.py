@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from kitwright.catalogue import CATALOGUE
 from kitwright.errors import Mistake
 from kitwright.findings import Change
 from kitwright.kit.model import Kit, Part, Sizing, SizingKind
@@ -20,7 +21,18 @@ def changed(kit: Kit, changes: Iterable[Change]) -> Kit:
         if change.table != "part" or change.name not in parts:
             raise Mistake(f"{change.name!r} is no part of the kit.", do="Name a part.")
         parts[change.name] = changed_part(kit, parts[change.name], change)
+    for part in parts.values():
+        check_said_once(part)
     return replace(kit, parts=tuple(parts.values()))
+
+
+def check_said_once(part: Part) -> None:
+    """Raise `Mistake` for a part whose size says a length that a key of its own says as well; no document can say that."""
+    for name in tuple(CATALOGUE[part.form].size)[: len(part.sizing.lengths)]:
+        if name in part.settings:
+            raise Mistake(
+                f"{name}: the {part.sizing.kind.value} of {part.name} says it already.", do="Keep one of them."
+            )
 
 
 def changed_part(kit: Kit, part: Part, change: Change) -> Part:
@@ -39,4 +51,6 @@ def changed_part(kit: Kit, part: Part, change: Change) -> Part:
             return replace(part, form=change.value)
         case _:
             name = change.key.replace("-", "_")
+            if not change.value:
+                return replace(part, settings={key: value for key, value in part.settings.items() if key != name})
             return replace(part, settings={**part.settings, name: parse_length(change.value, kit.unit).mm})

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
+from fractions import Fraction
 
 from kitwright.catalogue import parameters
 from kitwright.errors import Mistake, Mistakes
@@ -98,9 +99,9 @@ def resized(built: BuiltKit, part: Part) -> Iterator[Fix]:
     yield from resized_sides(built, part)
     if part.sizing.kind is SizingKind.DERIVED and not part.border:
         return
-    derived = next((each for each in (derived_size(built, part),) if each), None)
+    derived = derived_size(built, part)
     if derived:
-        yield Fix(f"Make {part.name} {derived}, score to score.", (*unsaid(part), Change(part.name, "size", derived)))
+        yield sized(built, part, derived)
 
 
 def resized_sides(built: BuiltKit, part: Part) -> Iterator[Fix]:
@@ -128,31 +129,48 @@ def unsaid(part: Part) -> tuple[Change, ...]:
     return ()
 
 
-def derived_size(built: BuiltKit, part: Part) -> str | None:
-    """The size of a part as it follows from its relations, as it would be written; None where none follows."""
-    free = replace(part, sizing=Sizing(SizingKind.DERIVED))
-    kit = built.kit
+def sized(built: BuiltKit, part: Part, lengths: Mapping[str, Fraction]) -> Fix:
+    """Say these lengths as the part's size: as many of them as are not said by keys of their own or left to what is usual."""
+    form = built.part(part.name).form
+    names = list(form.size)
+    usual = {each.name for each in parameters(type(form)) if each.default is not None} - set(in_size(built, part))
+    while names and (names[-1] in part.settings or names[-1] in usual):
+        names.pop()
+    twice = tuple(Change(part.name, name.replace("_", "-"), "") for name in names if name in part.settings)
+    size = " x ".join(built.kit.ruler.format(lengths[name]) for name in names)
+    return Fix(f"Make {part.name} {size}, score to score.", (*unsaid(part), *twice, Change(part.name, "size", size)))
+
+
+def in_size(built: BuiltKit, part: Part) -> tuple[str, ...]:
+    """The parameters that the size of a part says, in order."""
+    return tuple(built.part(part.name).form.size)[: len(part.sizing.lengths)]
+
+
+def derived_size(built: BuiltKit, part: Part) -> Mapping[str, Fraction] | None:
+    """The size of a part as it follows from its relations, None where none follows. What follows from nothing stays as it was said."""
+    kit, now = built.kit, built.part(part.name)
+    stays = {each.name for each in parameters(type(now.form)) if each.default is not None} & set(in_size(built, part))
+    free = replace(
+        part,
+        sizing=Sizing(SizingKind.DERIVED),
+        settings={**part.settings, **{name: now.lengths[name] for name in stays}},
+    )
     try:
         again = build(replace(kit, parts=tuple(free if each.name == part.name else each for each in kit.parts)))
-    except (Mistake, Mistakes, KeyError):
+    except (Mistake, Mistakes):
         return None
-    made = again.part(part.name)
-    ruler = kit.ruler
-    return " x ".join(ruler.format(made.lengths[name]) for name in made.form.size)
+    return again.part(part.name).lengths
 
 
 def shorter(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fix]:
     """What hangs down, cut shorter than the box is high."""
     if finding.required is None:
         return
-    form = built.part(part.name).form
-    length = built.kit.ruler.format(built.kit.ruler.down(finding.required))
-    for name in form.hangs:
-        key = name.replace("_", "-")
-        if name in form.size:
-            made = built.part(part.name)
-            sizes = [length if each == name else built.kit.ruler.format(made.lengths[each]) for each in form.size]
-            yield Fix(
-                f"Make {part.name} {' x '.join(sizes)}.", (*unsaid(part), Change(part.name, "size", " x ".join(sizes)))
-            )
-        yield Fix(f"Make the {name.replace('_', ' ')} of {part.name} {length}.", (Change(part.name, key, length),))
+    made = built.part(part.name)
+    length = built.kit.ruler.down(finding.required)
+    for name in made.form.hangs:
+        if name in in_size(built, part):
+            yield sized(built, part, {**made.lengths, name: length})
+            continue
+        words, said = name.replace("_", " "), built.kit.ruler.format(length)
+        yield Fix(f"Make the {words} of {part.name} {said}.", (Change(part.name, name.replace("_", "-"), said),))

@@ -1,0 +1,66 @@
+"""Mending a kit document: the fixes that its proof offers are written into it one by one, and each time it is proved again."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from kitwright.errors import Mistake, Mistakes
+from kitwright.findings import Finding, Fix, Severity
+from kitwright.kit.build import build
+from kitwright.kit.edit import apply_changes
+from kitwright.kit.prove import prove
+from kitwright.kit.read import read_kit
+from kitwright.proof import Proof
+
+__all__ = ["Mended", "mend_document"]
+
+MOST_FIXES = 50
+"""A document that needs more changes than this is better looked at by its maker."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mended:
+    """A document after mending: its text, what was changed in it, in order, and its proof now."""
+
+    text: str
+    fixes: tuple[Fix, ...]
+    proof: Proof
+
+
+def mend_document(text: str, *, document: str = "") -> Mended:
+    """Apply the proved fixes of a kit document until none is left; `document` is its name in messages.
+
+    Of several fixes the one is taken after which the least fails. Comments and order of the document stay. Raises `Mistake` or
+    `Mistakes` for a document that cannot be read or built.
+    """
+    now = Mended(text, (), proof_of(text, document))
+    while len(now.fixes) < MOST_FIXES:
+        fixes = tuple(dict.fromkeys(finding.fix for finding in now.proof.findings if finding.fix))
+        tried = [each for fix in fixes if (each := after(now, fix, document)) is not None]
+        if not tried:
+            return now
+        best = min(tried, key=lambda each: failing(each.proof))
+        if failing(best.proof) >= failing(now.proof):
+            return now
+        now = best
+    return now
+
+
+def after(now: Mended, fix: Fix, document: str) -> Mended | None:
+    """The document with one more fix; None where the document is written so that it must be changed by hand."""
+    try:
+        text = apply_changes(now.text, fix.changes)
+        return Mended(text, (*now.fixes, fix), proof_of(text, document))
+    except (Mistake, Mistakes):
+        return None
+
+
+def proof_of(text: str, document: str) -> Proof:
+    """The proof of a document."""
+    return prove(build(read_kit(text, document=document)))
+
+
+def failing(proof: Proof) -> int:
+    """How many findings fail or were not decided."""
+    bad: tuple[Finding, ...] = proof.of(Severity.FAIL, Severity.UNKNOWN)
+    return len(bad)

@@ -1,0 +1,253 @@
+"""Mistakes made in the examples on purpose: each is a fail with its numbers, and the fix that is offered, written into the document,
+turns it to good."""
+
+from __future__ import annotations
+
+from importlib import resources
+
+import pytest
+from tests.kit.documents import built, head, lengths, part
+
+from kitwright.errors import Mistake
+from kitwright.findings import Change, Finding, Severity
+from kitwright.kit import apply_changes, build, mend_document, prove, read_kit
+from kitwright.kit.change import changed
+from kitwright.proof import Proof
+
+TRAY_HOLDS = 'holds = ["card base", "first mat", "second mat", "envelope", "glue dots"]'
+
+
+def example(name: str) -> str:
+    return resources.files("kitwright").joinpath("examples", f"{name}.toml").read_text(encoding="utf-8")
+
+
+def proof(text: str, *, with_fixes: bool = False) -> Proof:
+    return prove(build(read_kit(text)), with_fixes=with_fixes)
+
+
+def failing(text: str, *, with_fixes: bool = False) -> list[Finding]:
+    return list(proof(text, with_fixes=with_fixes).of(Severity.FAIL, Severity.UNKNOWN))
+
+
+def spoil(name: str, old: str, new: str) -> str:
+    text = example(name)
+    assert old in text
+    return text.replace(old, new, 1)
+
+
+MISTAKES = [
+    # example, what is there, what is put in its place, the one kind of finding that must fail, its fix
+    (
+        "thank-you-cards",
+        'covers = "tray"',
+        'covers = "tray"\nsize = "6 1/16 x 4 5/8 x 3/4"',  # a lid 1/8 in smaller than the one that follows, both ways
+        {"lid-fit-width", "lid-fit-depth"},
+        "Make lid 6 3/16 x 4 3/4 x 3/4, score to score.",
+    ),
+    (
+        "recipe-box",
+        'covers = "box"',
+        'covers = "box"\nsize = "6 3/8 x 1 11/16"',
+        {"lid-fit-depth"},
+        "Make lid 6 3/8 x 1 13/16, score to score.",
+    ),
+    (
+        "recipe-box",
+        'covers = "box"',
+        'covers = "box"\nturn = 180',
+        {"print-up-top", "print-up-front-flap"},
+        "Turn the print on lid to 0 degrees.",
+    ),
+    (
+        "recipe-box",
+        'covers = "box"',
+        'covers = "box"\nturn = 90',
+        {"print-up-top", "print-up-front-flap"},
+        "Turn the print on lid to 0 degrees.",
+    ),
+    (
+        "recipe-box",
+        'contents = "standing"',
+        'contents = "standing"\nturn = 270',
+        {"print-up-face"},
+        "Turn the print on box to 0 degrees.",
+    ),
+    (
+        "thank-you-cards",
+        'holds = "card base" ',
+        'size = "5 1/2 x 4 1/4"\nholds = "card base"',
+        {"envelope-fit"},
+        "Make envelope 5 3/4 x 4 3/8, score to score.",
+    ),
+    (
+        "postcard-set",
+        'size = "162 x 114" ',
+        'size = "148 x 106" ',
+        {"envelope-fit"},
+        "Make envelope 154 x 108, score to score.",
+    ),
+    (
+        "postcard-set",
+        'on = "folded card"',
+        'size = "70 x 60"\non = "folded card"',
+        {"pocket-fit"},
+        "Make seed pocket 86 x 77, score to score.",
+    ),
+    (
+        "thank-you-cards",
+        'on = "card base"',
+        'on = "card base"\nsize = "5 1/4 x 4 1/2"',
+        {"mat-on-card"},
+        "Make first mat 5 1/4 x 4, score to score.",
+    ),
+    (
+        "thank-you-cards",
+        'on = "first mat"',
+        'on = "first mat"\nsize = "5 1/2 x 4"',
+        {"mat-on-card"},
+        "Make second mat 4 7/8 x 3 5/8, score to score.",
+    ),
+    (
+        "thank-you-cards",
+        TRAY_HOLDS,
+        TRAY_HOLDS + '\nheight = "1/2"',
+        {"contents-fit"},
+        "Make the height of tray 13/16.",
+    ),
+    (
+        "thank-you-cards",
+        TRAY_HOLDS,
+        TRAY_HOLDS + '\ninside = "5 x 4 1/4 x 1"',
+        {"contents-fit"},
+        "Make tray 6 1/16 x 4 11/16 x 13/16, score to score.",
+    ),
+    (
+        "recipe-box",
+        'wraps = "box"',
+        'wraps = "box"\nsize = "6 1/4 x 1 3/4"',  # its height has a key of its own
+        {"band-fit-width", "band-fit-depth"},
+        "Make belly band 6 7/16 x 1 13/16, score to score.",
+    ),
+    (
+        "recipe-box",
+        'front-flap = "1 3/4"',
+        'front-flap = "5 1/2"',
+        {"lid-height"},
+        "Make the front flap of lid 5 1/8.",
+    ),
+    (
+        "thank-you-cards",
+        'covers = "tray"',
+        'covers = "tray"\nsize = "6 1/8 x 4 3/4 x 1 1/2"',
+        {"lid-height"},
+        "Make lid 6 1/8 x 4 3/4 x 13/16, score to score.",
+    ),
+    (
+        "thank-you-cards",
+        'sheet = "8 1/2 x 11"\nweight = "80 lb text"',
+        'sheet = "6 x 9"\nweight = "80 lb text"',
+        {"blank-on-sheet"},
+        "Cut envelope from White cardstock.",
+    ),
+    (
+        "recipe-box",
+        'sheet = "12 x 12"\nweight = "80 lb cover"',
+        'sheet = "8 1/2 x 11"\nweight = "80 lb cover"',
+        {"blank-on-sheet"},
+        "Cut box from Kraft cardstock.",
+    ),
+]
+
+
+@pytest.mark.parametrize(("name", "old", "new", "codes", "sentence"), MISTAKES)
+def test_a_mistake_made_on_purpose_fails_and_its_fix_turns_it_to_good(
+    name: str, old: str, new: str, codes: set[str], sentence: str
+) -> None:
+    spoiled = spoil(name, old, new)
+    found = failing(spoiled, with_fixes=True)
+    assert {each.code for each in found} == codes
+    for each in found:
+        assert each.severity is Severity.FAIL
+        assert each.fix is not None
+        assert each.fix.sentence == sentence
+        assert failing(apply_changes(spoiled, each.fix.changes)) == []
+
+
+def test_a_fix_says_what_is_missing_in_numbers() -> None:
+    (found,) = failing(spoil("recipe-box", 'covers = "box"', 'covers = "box"\nsize = "6 3/8 x 1 11/16"'))
+    # inside 1 11/16 less two half thicknesses and two hems of 0.011 each; outside 1 3/4 and 0.011
+    assert found.message == (
+        "The lid is 0.106 in too small and does not go on (depth inside 1.655 in against 1.761 in outside)."
+    )
+    assert (found.required, found.unit, found.because) == (0.0, "mm", "geometry")
+    assert found.measured == found.margin == pytest.approx((1.6875 - 0.033 - 1.761) * 25.4, abs=0.02)
+
+
+def test_without_asking_for_fixes_there_are_none() -> None:
+    spoiled = spoil("recipe-box", 'covers = "box"', 'covers = "box"\nturn = 180')
+    assert all(each.fix is None for each in failing(spoiled))
+
+
+def test_what_no_change_can_mend_has_no_fix() -> None:
+    spoiled = spoil(
+        "recipe-box", 'sheet = "12 x 18"', 'sheet = "9 x 12"'
+    )  # no paper of the kit is long enough for the band
+    (found,) = failing(spoiled, with_fixes=True)
+    assert (found.code, found.fix) == ("blank-on-sheet", None)
+    mended = mend_document(spoiled)
+    assert (mended.text, mended.fixes, mended.proof.is_proved) == (spoiled, (), False)
+
+
+def test_mending_takes_the_change_that_mends_most() -> None:
+    # a flap of 7 in is too long for the box and makes the blank too long for its sheet: another paper would only help the second
+    mended = mend_document(spoil("recipe-box", 'front-flap = "1 3/4"', 'front-flap = "7"'))
+    assert [fix.sentence for fix in mended.fixes] == ["Make the front flap of lid 5 1/8."]
+    assert mended.proof.is_proved
+
+
+def test_mending_goes_on_until_nothing_fails_and_leaves_the_remarks() -> None:
+    text = spoil("thank-you-cards", 'covers = "tray"', 'covers = "tray"\nsize = "6 1/16 x 4 5/8 x 3/4"')
+    text = text.replace('on = "first mat"', 'size = "5 1/2 x 4"\non = "first mat"')
+    mended = mend_document(text)
+    assert sorted(fix.sentence for fix in mended.fixes) == [
+        "Make lid 6 3/16 x 4 3/4 x 3/4, score to score.",
+        "Make second mat 4 7/8 x 3 5/8, score to score.",
+    ]
+    assert mended.proof.is_proved
+    remarks = [line.partition("#")[2] for line in text.splitlines() if "#" in line]
+    assert [line.partition("#")[2] for line in mended.text.splitlines() if "#" in line] == remarks
+    assert mend_document(mended.text).fixes == ()
+
+
+def test_a_height_that_was_said_stays_when_a_lid_is_made_larger() -> None:
+    text = (
+        head() + part("tray", "tray", size="6 x 4 x 2") + part("lid", "lift-off lid", covers="tray", size="6 x 4 x 5/8")
+    )
+    assert lengths(built(mend_document(text).text), "lid").endswith(" × 5/8")
+
+
+def test_a_size_that_was_said_inside_is_taken_back_for_the_new_one() -> None:
+    text = head() + part("card", "flat card", size="6 x 4") + part("tray", "tray", holds="card", inside="5 x 4 x 1")
+    mended = mend_document(text)
+    assert "inside" not in mended.text
+    assert 'size = "6 5/16 x 4 5/16 x 3/8"' in mended.text
+
+
+def test_a_side_said_by_a_key_is_taken_back_where_the_size_must_say_it() -> None:
+    kit = read_kit(head() + part("lid", "lift-off lid", size="6 x 4", height="2"))
+    with pytest.raises(Mistake, match="height: the size of lid says it already"):
+        changed(kit, [Change("lid", "size", "6 x 4 x 2")])
+    both = changed(kit, [Change("lid", "height", ""), Change("lid", "size", "6 x 4 x 2")])
+    assert build(both).part("lid").lengths == build(kit).part("lid").lengths
+
+
+@pytest.mark.parametrize(
+    ("change", "says"),
+    [
+        (Change("box", "size", "1 x 1 x 1"), "'box' is no part"),
+        (Change("kraft", "sheet", "1 x 1", table="paper"), "is no part"),
+    ],
+)
+def test_a_change_that_no_fix_makes_is_refused(change: Change, says: str) -> None:
+    with pytest.raises(Mistake, match=says):
+        changed(read_kit(head() + part("tray", "tray", size="6 x 4 x 2")), [change])
