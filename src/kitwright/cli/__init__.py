@@ -77,7 +77,7 @@ def main() -> None:
         if reconfigure is not None:
             reconfigure(errors="replace")
     try:
-        code = kitwright(standalone_mode=False)
+        code = kitwright(prog_name="kitwright", standalone_mode=False)
     except click.exceptions.Abort:
         click.echo("Stopped.", err=True)
         code = 2

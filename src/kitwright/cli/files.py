@@ -68,7 +68,7 @@ def write_all(files: Mapping[Path, bytes]) -> None:
     try:
         for path, content in files.items():
             if path.is_dir():
-                raise IsADirectoryError(errno.EISDIR, "there is a folder of this name")
+                raise IsADirectoryError(errno.EISDIR, "There is a folder of this name")
             make_folder(path.parent, made)
             place = path.resolve()  # a link stays a link to the file that is written anew
             staged[place] = stage(place, content)
@@ -81,7 +81,7 @@ def write_all(files: Mapping[Path, bytes]) -> None:
         for folder in reversed(made):
             with suppress(OSError):  # not empty, so it is not ours alone
                 folder.rmdir()
-        why = (error.strerror or "no reason given").lower()
+        why = error.strerror or "no reason given"
         raise Mistake(
             f"{str(path)!r} cannot be written ({why}).",
             do="Choose another folder, close the file elsewhere, or free some room."
@@ -96,7 +96,7 @@ def make_folder(folder: Path, made: list[Path]) -> None:
         each.mkdir()
         made.append(each)
     if not folder.is_dir():
-        raise NotADirectoryError(errno.ENOTDIR, "its folder is a file")
+        raise NotADirectoryError(errno.ENOTDIR, "Its folder is a file")
 
 
 def stage(path: Path, content: bytes) -> Path:

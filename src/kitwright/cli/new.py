@@ -24,6 +24,8 @@ def command(name: str, units: str, into: Path) -> int:
     from kitwright.measure import Unit  # noqa: PLC0415
     from kitwright.printouts.make.whole_pack import file_name  # noqa: PLC0415
 
+    if not name.strip():
+        raise Mistake("A kit needs a name.", do='Write it in quotes: kitwright new "Nine tulips".')
     path = into / f"{file_name(name)}.toml"
     if path.exists():
         raise Mistake("There is such a file already.", do="Choose another name.", place=Place(document=str(path)))

@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import json
+import unicodedata
+from collections.abc import Iterable
+from typing import Final
 
 from kitwright.measure import Unit
 from kitwright.plan import CutLine, Plan
@@ -16,26 +19,32 @@ from kitwright.printouts.make.view_picture import part_drawing
 from kitwright.printouts.page import A4, US_LETTER, page_named
 from kitwright.printouts.write.svg import to_svg
 
-__all__ = ["file_name", "proof_text", "whole_pack"]
+__all__ = ["file_name", "file_names", "proof_text", "whole_pack"]
+
+LONGEST_NAME: Final = 60
+"""Signs of a file name made of words; some disks take no more than 255 bytes."""
 
 
 def whole_pack(plan: Plan, *, page: str | None = None) -> dict[str, bytes]:
     """Every file by its name in the pack's folder. `page` is `us-letter` or `a4`; by default as the kit's units suggest."""
     paper = page_named(page) if page else (US_LETTER if plan.kit.unit is Unit.INCH else A4)
     files = {"bench-pack.pdf": bench_pack(plan, paper)}
+    blanks = file_names(line.label for line in plan.lines)
     for line in plan.lines:
-        files[f"patterns/{file_name(line.label)}.svg"] = blank_svg(plan, line).encode()
+        files[f"patterns/{blanks[line.label]}.svg"] = blank_svg(plan, line).encode()
+    parts = file_names(part.name for part in plan.built.parts)
     for part in plan.built.parts:
         drawing = part_drawing(part, width=140, height=110)
         svg = to_svg(drawing, title=part.name, description=f"{part.name}, folded")
-        files[f"folded/{file_name(part.name)}.svg"] = svg.encode()
+        files[f"folded/{parts[part.name]}.svg"] = svg.encode()
+    papers = file_names(each.paper.key for each in plan.papers)
     for each in plan.papers:
         for number, layout in enumerate(each.cut_plan.layouts, 1):
             drawing = layout_drawing(plan, each, layout, width=180, height=180)
             svg = to_svg(
                 drawing, title=f"{each.paper.label}, layout {number}", description="Layout of parts on one sheet"
             )
-            files[f"sheets/{file_name(each.paper.key)}-{number}.svg"] = svg.encode()
+            files[f"sheets/{papers[each.paper.key]}-{number}.svg"] = svg.encode()
     files["proof.txt"] = proof_text(plan).encode()
     files["plan.json"] = (json.dumps(plan_as_data(plan), indent=2, ensure_ascii=False) + "\n").encode()
     return files
@@ -67,6 +76,19 @@ def proof_text(plan: Plan) -> str:
 
 
 def file_name(words: str) -> str:
-    """Words as a file name: small letters, digits and hyphens."""
-    kept = "".join(sign if sign.isascii() and sign.isalnum() else " " for sign in words.lower())
-    return "-".join(kept.split()) or "part"
+    """Words as a file name: small letters without accents, digits and hyphens."""
+    plain = unicodedata.normalize("NFKD", words.casefold())
+    plain = "".join(sign for sign in plain if not unicodedata.combining(sign))
+    kept = "".join(sign if sign.isalnum() else " " for sign in plain)
+    return "-".join(kept.split())[:LONGEST_NAME].strip("-") or "part"
+
+
+def file_names(words: Iterable[str]) -> dict[str, str]:
+    """A file name for each of several different words; where two would have the same, the later one bears a number."""
+    names: dict[str, str] = {}
+    for each in words:
+        name, number = file_name(each), 2
+        while name in names.values():
+            name, number = f"{file_name(each)}-{number}", number + 1
+        names[each] = name
+    return names

@@ -1,0 +1,155 @@
+"""What is written is written whole or not at all, and nothing that was there is lost."""
+
+from __future__ import annotations
+
+import json
+import stat
+import xml.etree.ElementTree as ET
+from pathlib import Path
+
+import pytest
+
+from kitwright.cli.files import write_file, write_folder
+from kitwright.errors import Mistake
+from tests.cli.running import EXAMPLES, Run, example, files_in
+
+
+def break_after(monkeypatch: pytest.MonkeyPatch, good: int, name: str) -> None:
+    """Let the disk fail from the call after the first `good` ones on."""
+    calls = []
+
+    def fail(*_: object) -> None:
+        calls.append(1)
+        if len(calls) > good:
+            raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(name, fail)
+
+
+def test_a_pack_whose_last_file_cannot_be_written_leaves_everything_as_it_was(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "pack").mkdir()
+    (tmp_path / "pack" / "a.txt").write_bytes(b"old")
+    break_after(monkeypatch, 2, "os.fsync")
+    with pytest.raises(Mistake) as caught:
+        write_folder(tmp_path / "pack", {"a.txt": b"new", "deep/er/b.txt": b"new", "c.txt": b"new"})
+    assert "c.txt' cannot be written (No space left on device)." in str(caught.value)
+    assert str(caught.value).endswith("Nothing was changed.")
+    assert files_in(tmp_path) == {"pack/a.txt": b"old"}
+    assert not (tmp_path / "pack" / "deep").exists()
+
+
+def test_a_folder_in_the_place_of_a_file_stops_the_whole_pack(tmp_path: Path) -> None:
+    (tmp_path / "b.txt").mkdir()
+    with pytest.raises(Mistake, match="There is a folder of this name"):
+        write_folder(tmp_path, {"a.txt": b"new", "b.txt": b"new"})
+    assert files_in(tmp_path) == {}
+
+
+def test_a_file_in_the_place_of_a_folder_stops_the_whole_pack(tmp_path: Path) -> None:
+    (tmp_path / "b").write_bytes(b"old")
+    with pytest.raises(Mistake, match="cannot be written"):
+        write_folder(tmp_path, {"a.txt": b"new", "b/c.txt": b"new"})
+    assert files_in(tmp_path) == {"b": b"old"}
+
+
+def test_a_file_written_anew_keeps_its_rights_and_a_link_stays_a_link(tmp_path: Path) -> None:
+    kept, link = tmp_path / "kept.txt", tmp_path / "link.txt"
+    kept.write_bytes(b"old")
+    kept.chmod(0o600)
+    link.symlink_to(kept)
+    write_file(link, b"new")
+    assert link.is_symlink()
+    assert (kept.read_bytes(), stat.S_IMODE(kept.stat().st_mode)) == (b"new", 0o600)
+    write_file(tmp_path / "fresh.txt", b"new")
+    assert stat.S_IMODE((tmp_path / "fresh.txt").stat().st_mode) == 0o644
+
+
+def test_a_pack_that_cannot_be_written_is_a_mistake_and_leaves_no_folder(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "kit.toml").write_text(example("thank-you-cards"))
+    break_after(monkeypatch, 5, "os.fsync")
+    call = run("pack", "kit.toml", "--into", "out")
+    assert call.code == 2
+    assert "cannot be written (No space left on device)" in call.err
+    assert list(files_in(tmp_path)) == ["kit.toml"]
+    assert not (tmp_path / "out").exists()
+
+
+def test_mending_twice_keeps_both_documents_of_before(run: Run, tmp_path: Path) -> None:
+    kit = tmp_path / "cards.toml"
+    good = example("thank-you-cards")
+    spoiled = [
+        good.replace('covers = "tray"', 'covers = "tray"\nsize = "6 x 4 5/8 x 3/4"').encode(),
+        b"\xef\xbb\xbf" + good.replace('on = "first mat"', 'on = "first mat"\nsize = "5 1/2 x 4"').encode(),
+    ]
+    for content in spoiled:
+        kit.write_bytes(content)
+        assert run("mend", "cards.toml").code == 0
+    there = files_in(tmp_path)
+    assert [there["cards.before.toml"], there["cards.before-2.toml"]] == spoiled
+    assert run("prove", "cards.toml").code == 0
+    assert run("mend", "cards.toml").out.endswith("There is nothing to mend.\n")
+
+
+def test_mend_only_shows_what_it_would_change_when_asked(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "cards.toml").write_text(
+        example("thank-you-cards").replace('covers = "tray"', 'covers = "tray"\nsize = "6 x 4 5/8 x 3/4"')
+    )
+    before = files_in(tmp_path)
+    call = run("mend", "cards.toml", "--show")
+    assert (call.code, call.out) == (1, "- Make lid 6 3/16 x 4 3/4 x 3/4, score to score.\n")
+    assert files_in(tmp_path) == before
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+@pytest.mark.parametrize("command", [["prove"], ["sheets", "--kits", "2"], ["post"], ["pack", "--into", "out"]])
+def test_json_is_one_valid_document_and_nothing_else(run: Run, tmp_path: Path, name: str, command: list[str]) -> None:
+    (tmp_path / "kit.toml").write_text(example(name), encoding="utf-8")
+    call = run(command[0], "kit.toml", *command[1:], "--json")
+    assert (call.code, call.err) == (0, "")
+    data = json.loads(call.out, parse_constant=lambda word: pytest.fail(f"{word} is no JSON"))
+    assert data
+
+
+def test_json_of_a_proof_has_every_number_of_every_finding_and_its_fix(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "kit.toml").write_text(
+        example("thank-you-cards").replace('covers = "tray"', 'covers = "tray"\nsize = "6 x 4 3/4 x 3/4"')
+    )
+    call = run("prove", "kit.toml", "--json")
+    data = json.loads(call.out)
+    assert (call.code, data["proved"], data["verdict"]) == (1, False, "fail")
+    (lid,) = (each for each in data["findings"] if each["severity"] == "fail")
+    assert (lid["code"], lid["about"], lid["unit"], lid["required"]) == ("lid-fit-width", "lid over tray", "mm", 0.0)
+    assert lid["margin"] == lid["measured"] < 0
+    assert lid["fix"] == {
+        "sentence": "Make lid 6 3/16 x 4 3/4 x 3/4, score to score.",
+        "changes": [{"table": "part", "name": "lid", "key": "size", "value": "6 3/16 x 4 3/4 x 3/4"}],
+    }
+
+
+def test_parts_with_like_names_each_get_a_pattern(run: Run, tmp_path: Path) -> None:
+    parts = "".join(
+        f'[[part]]\nname = "{name}"\nform = "flat card"\nsize = "6 x {size}"\npaper = "kraft"\n'
+        for name, size in (("Karte 1", 4), ("karte-1", 3), ("Größe", 2), ("открытка", 5), ("!", 1), ("?", "1 1/2"))
+    )
+    (tmp_path / "kit.toml").write_text(
+        '[kit]\nname = "a"\nunits = "in"\n[paper.kraft]\nsheet = "12 x 12"\nweight = "80 lb cover"\n' + parts,
+        encoding="utf-8",
+    )
+    assert run("pack", "kit.toml", "--into", "out").code == 0
+    patterns = {name: data for name, data in files_in(tmp_path / "out").items() if name.startswith("patterns/")}
+    titles = {
+        name.removeprefix("patterns/"): ET.fromstring(data).findtext("{http://www.w3.org/2000/svg}title")
+        for name, data in patterns.items()
+    }
+    assert titles == {
+        "karte-1.svg": "Karte 1",
+        "karte-1-2.svg": "karte-1",
+        "grosse.svg": "Größe",
+        "открытка.svg": "открытка",
+        "part.svg": "!",
+        "part-2.svg": "?",
+    }
