@@ -25,6 +25,7 @@ PYTHON = BIN / ("python.exe" if os.name == "nt" else "python")
 JOBS = {
     "setup": "make the virtual environment and install everything that is needed",
     "demo": "make the demo kit: proof, sheet layouts, drawings and the bench pack, in demo-output/",
+    "open": "open the workbench page in the browser",
     "test": "check style, types and layers, then run the whole test suite",
     "check": "check style, types and layers only",
     "benchmark": "measure the numbers named in benchmarks/README.md",
@@ -96,6 +97,8 @@ def main() -> None:
     set_up()
     if job == "demo":
         call(PYTHON, "-m", "kitwright", "demo", "--into", ROOT / "demo-output", *rest)
+    elif job == "open":
+        call(PYTHON, "-m", "kitwright", "open", *rest)
     elif job == "check":
         check()
     elif job == "test":

@@ -14,6 +14,7 @@ __all__ = ["COMMANDS", "main"]
 COMMANDS: Final = MappingProxyType(
     {
         "demo": "Make the whole pack for a ready-made kit, to see what comes out.",
+        "open": "Open the workbench page: design, see, prove and print in the browser.",
         "new": "Start a kit document with everything explained in it.",
         "forms": "List the forms that parts can have, and the numbers each takes.",
         "prove": "Check that everything fits, stands upright and can be cut.",

@@ -1,0 +1,127 @@
+"""The server of the workbench page: its addresses, and what is said when something goes wrong."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from importlib import resources
+
+from starlette.applications import Starlette
+from starlette.exceptions import HTTPException
+from starlette.middleware import Middleware
+from starlette.middleware.gzip import GZipMiddleware
+from starlette.requests import Request
+from starlette.responses import JSONResponse, Response
+from starlette.routing import Route
+
+from kitwright.printouts.style import DARK, LIGHT
+from kitwright.printouts.write.svg import svg_theme_css
+from kitwright.web import kit_changes, kit_pages, shelf, taking
+from kitwright.web.desk import Desk, desk_of
+from kitwright.web.guard import Guard
+from kitwright.workshop import Workshop
+
+__all__ = ["make_app"]
+
+KINDS = {"css": "text/css", "js": "text/javascript", "svg": "image/svg+xml", "otf": "font/otf"}
+FONT = "source-sans.otf"
+DRAWING_COLOURS = "drawing.css"
+ERRORS = {
+    404: "There is nothing at this address.",
+    405: "This page does not know that.",
+    413: "This is too large.",
+    400: "This could not be understood.",
+}
+
+
+def make_app(workshop: Workshop) -> Starlette:
+    """The page for one workshop."""
+
+    @asynccontextmanager
+    async def lifespan(app: Starlette) -> AsyncIterator[None]:
+        yield
+        app.state.desk.making.close()
+
+    on_kit = "/kit/{word}"
+    posts = {
+        "try": kit_changes.try_part,
+        "part": kit_changes.keep_part,
+        "mend": kit_changes.mend,
+        "rename": kit_changes.rename,
+        "text": kit_changes.keep_text,
+        "check-text": kit_changes.check_text,
+        "undo": kit_changes.undo,
+        "go": kit_changes.go_to,
+        "copy": kit_changes.copy,
+        "remove": kit_changes.remove,
+        "stop": kit_changes.stop_search,
+        "put-back": shelf.put_back,
+    }
+    app = Starlette(
+        routes=[
+            Route("/", shelf.shelf),
+            Route("/new", shelf.new, methods=["GET"]),
+            Route("/new", shelf.begin, methods=["POST"]),
+            Route("/example", shelf.example, methods=["POST"]),
+            Route("/bring", shelf.bring, methods=["POST"]),
+            Route("/look/{name}", look),
+            *(Route(f"{on_kit}/{name}", endpoint, methods=["POST"]) for name, endpoint in posts.items()),
+            Route(on_kit, kit_pages.kit_page),
+            Route(f"{on_kit}/picture.svg", shelf.picture),
+            Route(f"{on_kit}/fold/{{number:int}}", kit_pages.fold),
+            Route(f"{on_kit}/search", kit_pages.search),
+            Route(f"{on_kit}/take/{{name:path}}", taking.take),
+            Route(f"{on_kit}/{{view}}", kit_pages.kit_page),
+        ],
+        middleware=[Middleware(Guard), Middleware(GZipMiddleware, minimum_size=500)],
+        exception_handlers={HTTPException: told, Exception: broken},
+        lifespan=lifespan,
+    )
+    app.state.desk = Desk.of(workshop)
+    app.state.look = read_look()
+    return app
+
+
+def read_look() -> dict[str, bytes]:
+    """Style sheets, modules and the font, by the names under which the page asks for them."""
+    import font_source_sans_pro  # noqa: PLC0415  (only a folder of fonts)
+
+    found = {
+        each.name: each.read_bytes()
+        for each in resources.files("kitwright.web").joinpath("static").iterdir()
+        if each.name.rsplit(".", 1)[-1] in KINDS
+    }
+    colours = (
+        svg_theme_css(LIGHT) + "@media screen and (prefers-color-scheme: dark){" + svg_theme_css(DARK, ".themed") + "}"
+    )
+    with open(font_source_sans_pro.font_files_otf["SourceSansPro"], "rb") as font:  # noqa: PTH123
+        return {**found, DRAWING_COLOURS: colours.encode(), FONT: font.read()}
+
+
+def look(request: Request) -> Response:
+    """A style sheet, a module or the font."""
+    files: dict[str, bytes] = request.app.state.look
+    name = request.path_params["name"]
+    if name not in files:
+        raise HTTPException(404)
+    kind = KINDS[name.rsplit(".", 1)[-1]]
+    keep = "max-age=86400" if name == FONT else "no-cache"
+    return Response(files[name], media_type=kind, headers={"cache-control": keep})
+
+
+async def told(request: Request, error: Exception) -> Response:
+    """A page for what is not there or not allowed."""
+    code = error.status_code if isinstance(error, HTTPException) else 500
+    return failure(request, code, ERRORS.get(code, "This cannot be done."))
+
+
+async def broken(request: Request, _: Exception) -> Response:
+    """A page for a fault of the program, without its insides."""
+    return failure(request, 500, "The program made a mistake here. Nothing that was kept is lost.")
+
+
+def failure(request: Request, code: int, words: str) -> Response:
+    """The words as a page, or as data where the page's own module asked."""
+    if request.headers.get("accept", "").startswith("application/json"):
+        return JSONResponse({"mistake": words}, code)
+    return desk_of(request).page("failure.html", words=words, code=code)

@@ -1,0 +1,62 @@
+"""Bench mode: the whole batch as a row of steps, one to a screen, each with what it says and its picture."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from kitwright.plan import Plan
+from kitwright.printouts.make.bench_words import score_sentences, step_words
+from kitwright.printouts.make.sheet_pages import layout_letter
+from kitwright.web import pictures
+
+__all__ = ["BenchCard", "bench_steps"]
+
+
+@dataclass(frozen=True, slots=True)
+class BenchCard:
+    """One screen: what it belongs to, what to do, and a picture."""
+
+    about: str
+    words: tuple[str, ...]
+    picture: Markup
+
+
+def bench_steps(plan: Plan) -> tuple[BenchCard, ...]:
+    """Cut every sheet, score every blank, then make every part."""
+    return (*cutting(plan), *scoring(plan), *making(plan))
+
+
+def cutting(plan: Plan) -> Iterator[BenchCard]:
+    """A screen for every setting of the guide."""
+    for paper in plan.papers:
+        for number, layout in enumerate(paper.cut_plan.layouts):
+            picture = pictures.layout(plan, paper, layout, number + 1)
+            for step in paper.steps:
+                if step.layout == number:
+                    takes, lies, guide, gives = step_words(step, plan.ruler)
+                    yield BenchCard(
+                        f"Cut {paper.paper.label}, layout {layout_letter(number)}",
+                        (f"Take {takes}, {lies}.", f"Guide at {guide} {plan.ruler.unit.value}.", f"Gives: {gives}."),
+                        picture,
+                    )
+
+
+def scoring(plan: Plan) -> Iterator[BenchCard]:
+    """A screen for every blank with scores."""
+    for line in plan.lines:
+        if line.blank.scores:
+            picture = pictures.flat(plan, line.part, line.blank, line.label)
+            words = tuple(score_sentences(line.chart, plan.ruler))
+            yield BenchCard(f"Score {line.in_batch} × {line.label}", words, picture)
+
+
+def making(plan: Plan) -> Iterator[BenchCard]:
+    """A screen for every step of making."""
+    for part in plan.built.parts:
+        for number, stage in enumerate(part.pattern.stages):
+            yield BenchCard(
+                f"Make {part.part.quantity * plan.batch} × {part.name}", (stage.words,), pictures.stage(part, number)
+            )

@@ -1,0 +1,119 @@
+"""What every page works with: the workshop, the plans, the templates; and how answers are made."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, Final
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import HTMLResponse, RedirectResponse, Response
+
+from kitwright.errors import KitwrightError, Mistake, Mistakes
+from kitwright.plan import MOST_KITS, Plan
+from kitwright.web.making import Making
+from kitwright.workshop import StoredKit, Workshop
+
+__all__ = ["VIEWS", "Desk", "batch_of", "desk_of", "fields", "mistakes_of", "see_other", "stored"]
+
+VIEWS: Final = (
+    ("parts", "What goes in"),
+    ("flat", "Flat"),
+    ("folded", "Folded"),
+    ("fits", "Does it fit?"),
+    ("sheets", "Sheets"),
+    ("bench", "At the bench"),
+    ("print", "Print"),
+    ("text", "Its text"),
+    ("history", "History"),
+)
+"""The pages of a kit: the last word of their address, and what stands on their tab."""
+
+MOST_FIELDS: Final = 100
+
+
+@dataclass(frozen=True, eq=False)
+class Desk:
+    """Workshop, plans and templates of one server."""
+
+    workshop: Workshop
+    making: Making
+    templates: Environment
+
+    @classmethod
+    def of(cls, workshop: Workshop) -> Desk:
+        """A desk for a workshop."""
+        environment = Environment(
+            loader=PackageLoader("kitwright.web"),
+            autoescape=True,
+            undefined=StrictUndefined,
+            trim_blocks=True,
+            lstrip_blocks=True,
+        )
+        return cls(workshop, Making(), environment)
+
+    def page(self, template: str, *, code: int = 200, **values: Any) -> HTMLResponse:
+        """A page from its template."""
+        return HTMLResponse(self.templates.get_template(template).render(**values), code)
+
+    def kit_page(
+        self, view: str, kit: StoredKit, plan: Plan | None, *, template: str = "", code: int = 200, **values: Any
+    ) -> HTMLResponse:
+        """A page of one kit, with its tabs and, if one was just made, what was changed."""
+        parents = {each.number: each for each in self.workshop.revisions(kit.word)}
+        now = parents.get(kit.revision)
+        title = plan.kit.name if plan else kit.word
+        return self.page(
+            template or f"{view}.html",
+            code=code,
+            kit=kit,
+            plan=plan,
+            view=view,
+            views=VIEWS,
+            title=title,
+            last_change=now,
+            can_undo=bool(now and now.parent),
+            **values,
+        )
+
+
+def desk_of(request: Request) -> Desk:
+    """The desk of the server that got a request."""
+    desk = request.app.state.desk
+    if not isinstance(desk, Desk):
+        raise TypeError("the server has no desk")
+    return desk
+
+
+def stored(request: Request) -> StoredKit:
+    """The kit that an address names. Raises the 404 page."""
+    try:
+        return desk_of(request).workshop.read(request.path_params["word"])
+    except KeyError:
+        raise HTTPException(404) from None
+
+
+async def fields(request: Request) -> dict[str, str]:
+    """The plain fields of a form; of a field that stands there twice, the last."""
+    async with request.form(max_files=1, max_fields=MOST_FIELDS, max_part_size=2_000_000) as form:
+        return {name: value for name, value in form.multi_items() if isinstance(value, str)}
+
+
+def see_other(address: str) -> Response:
+    """Look there, with a new request."""
+    return RedirectResponse(address, 303)
+
+
+def mistakes_of(error: KitwrightError) -> tuple[Mistake, ...]:
+    """The mistakes in an error, one by one."""
+    if isinstance(error, Mistakes):
+        return error.mistakes
+    return (error if isinstance(error, Mistake) else Mistake(str(error)),)
+
+
+def batch_of(said: Mapping[str, str], usual: int = 1) -> int:
+    """How many kits, from an address or a form; the usual number for what is none."""
+    text = said.get("kits", "").strip()
+    return min(max(int(text), 1), MOST_KITS) if text.isascii() and text.isdigit() and len(text) < 9 else usual

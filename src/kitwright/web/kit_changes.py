@@ -1,0 +1,250 @@
+"""What changes a kit. Every change becomes a revision, made from the one the maker was looking at."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from starlette.concurrency import run_in_threadpool
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import JSONResponse, Response
+
+from kitwright.errors import KitwrightError, Mistake
+from kitwright.findings import Change
+from kitwright.kit import apply_changes, read_kit
+from kitwright.plan import Plan
+from kitwright.web import pictures
+from kitwright.web.desk import Desk, batch_of, desk_of, fields, mistakes_of, see_other, stored
+from kitwright.web.kit_pages import part_values
+from kitwright.web.numbers import changes_of
+from kitwright.workshop import Conflict, StoredKit
+
+__all__ = [
+    "check_text",
+    "copy",
+    "go_to",
+    "keep_part",
+    "keep_text",
+    "mend",
+    "remove",
+    "rename",
+    "stop_search",
+    "try_part",
+    "undo",
+]
+
+
+def seen_revision(form: dict[str, str]) -> int:
+    """The revision that a form was made from; 0, which none has, for nonsense."""
+    said = form.get("revision", "")
+    return int(said) if said.isascii() and said.isdigit() and len(said) < 10 else 0
+
+
+def part_number(plan: Plan, form: dict[str, str]) -> int:
+    """The part that a form is about. Raises the 404 page."""
+    said = form.get("part", "")
+    if not (said.isascii() and said.isdigit() and len(said) < 6 and int(said) < len(plan.built.parts)):
+        raise HTTPException(404)
+    return int(said)
+
+
+def changed_part(desk: Desk, kit: StoredKit, form: dict[str, str]) -> tuple[int, str, tuple[Change, ...]]:
+    """The document with what was typed for a part. Raises `Mistake` or `Mistakes`."""
+    before = desk.making.plan(kit.document)
+    number = part_number(before, form)
+    changes = changes_of(before.built, before.built.parts[number], form)
+    return number, apply_changes(kit.document, changes), changes
+
+
+async def try_part(request: Request) -> Response:
+    """What a part would look like with the numbers being typed. Nothing is kept."""
+    desk, kit, form = desk_of(request), stored(request), await fields(request)
+    return JSONResponse(await run_in_threadpool(tried, desk, kit, form))
+
+
+def tried(desk: Desk, kit: StoredKit, form: dict[str, str]) -> dict[str, Any]:
+    """Pictures and verdict of a trial, or what is wrong with it and beside which field that belongs."""
+    try:
+        number, document, changes = changed_part(desk, kit, form)
+        made = desk.making.plan(document)
+    except KitwrightError as error:
+        mistakes = mistakes_of(error)
+        return {
+            "ok": False,
+            "mistakes": [{"key": key_in(each), "words": f"{each.what} {each.do}".strip()} for each in mistakes],
+        }
+    part = made.built.parts[number]
+    values = part_values(made, number)
+    return {
+        "ok": True,
+        "changed": bool(changes),
+        "size": values["size"],
+        "how": list(part.how),
+        "folded": values["picture"],
+        "flat": [
+            pictures.flat(made, part, line.blank, line.label) for line in pictures.lines_of(made) if line.part is part
+        ],
+        "verdict": made.proof.sentence(),
+        "proved": made.proof.is_proved,
+        "usual": {field.id: field.usual for field in values["fields"]},
+    }
+
+
+def key_in(mistake: Mistake) -> str:
+    """The field a mistake belongs to, as far as its place tells; empty for the part as a whole."""
+    spot = mistake.place.spot
+    return spot.rsplit(",", 1)[-1].strip().strip('"').removeprefix("key ").strip('"') if spot else ""
+
+
+async def keep_part(request: Request) -> Response:
+    """Keep the numbers of a part."""
+    desk, kit, form = desk_of(request), stored(request), await fields(request)
+
+    def change() -> tuple[str, str]:
+        number, document, changes = changed_part(desk, kit, form)
+        name = desk.making.plan(document).built.parts[number].name
+        said = ", ".join(f"{each.key} {each.value or 'no longer said'}" for each in changes)
+        return document, f"{name}: {said}"
+
+    return await kept(desk, kit, form, change, back=f"/kit/{kit.word}#part-{form.get('part', '0')}")
+
+
+async def kept(
+    desk: Desk,
+    kit: StoredKit,
+    form: dict[str, str],
+    change: Callable[[], tuple[str, str]],
+    *,
+    back: str,
+) -> Response:
+    """Make a change and keep it as a revision; a mistake or a change made elsewhere is told, and nothing is written."""
+    try:
+        if seen_revision(form) != kit.revision:
+            raise Conflict(kit.revision)
+        document, words = await run_in_threadpool(change)
+        await run_in_threadpool(desk.making.plan, document)
+        await run_in_threadpool(lambda: desk.workshop.keep(kit.word, document, seen=kit.revision, words=words))
+    except Conflict as conflict:
+        return desk.kit_page("parts", kit, None, template="conflict.html", code=409, words=str(conflict), said=form)
+    except KitwrightError as error:
+        return desk.kit_page(
+            "parts", kit, None, template="refused.html", code=422, mistakes=mistakes_of(error), back=back
+        )
+    return see_other(back)
+
+
+async def mend(request: Request) -> Response:
+    """Apply a fix that the proof offers, found again by what it is about."""
+    desk, kit, form = desk_of(request), stored(request), await fields(request)
+
+    def change() -> tuple[str, str]:
+        proof = desk.making.plan(kit.document).proof
+        wanted = form.get("code", ""), form.get("about", "")
+        fix = next((each.fix for each in proof.findings if (each.code, each.about) == wanted and each.fix), None)
+        if fix is None:
+            raise Mistake("This fix is no longer offered.", do="Look at the proof again.")
+        return apply_changes(kit.document, fix.changes), fix.sentence
+
+    return await kept(desk, kit, form, change, back=f"/kit/{kit.word}/fits")
+
+
+async def rename(request: Request) -> Response:
+    """Another name for the kit."""
+    desk, kit, form = desk_of(request), stored(request), await fields(request)
+
+    def change() -> tuple[str, str]:
+        name = form.get("name", "").strip()
+        if not name:
+            raise Mistake("The kit needs a name.")
+        return apply_changes(kit.document, [Change("", "name", name, table="kit")]), f"Called {name}"
+
+    return await kept(desk, kit, form, change, back=f"/kit/{kit.word}")
+
+
+async def keep_text(request: Request) -> Response:
+    """Keep the text as it was typed, once it has no mistakes; until then it stays in the field with its mistakes beside it."""
+    desk, kit, form = desk_of(request), stored(request), await fields(request)
+    document = form.get("document", "").replace("\r\n", "\n")
+    if seen_revision(form) != kit.revision and form.get("over") != str(kit.revision):
+        plan = None
+        return desk.kit_page("text", kit, plan, code=409, document=document, mistakes=(), conflict=kit.revision)
+    try:
+        await run_in_threadpool(desk.making.plan, document)
+    except KitwrightError as error:
+        return desk.kit_page("text", kit, None, code=422, document=document, mistakes=mistakes_of(error), conflict=None)
+    try:
+        desk.workshop.keep(kit.word, document, seen=kit.revision, words="Its text was changed.")
+    except Conflict as conflict:
+        return desk.kit_page("text", kit, None, code=409, document=document, mistakes=(), conflict=conflict.current)
+    return see_other(f"/kit/{kit.word}/text")
+
+
+async def check_text(request: Request) -> Response:
+    """The mistakes in a text that is being typed, each with its line."""
+    form = await fields(request)
+    document = form.get("document", "").replace("\r\n", "\n")
+
+    def check() -> list[dict[str, Any]]:
+        try:
+            read_kit(document)
+        except KitwrightError as error:
+            return [{"line": each.place.line, "words": f"{each.what} {each.do}".strip()} for each in mistakes_of(error)]
+        return []
+
+    return JSONResponse({"mistakes": await run_in_threadpool(check)})
+
+
+async def undo(request: Request) -> Response:
+    """Back to how the kit was before the last change."""
+    desk, kit, form = desk_of(request), stored(request), await fields(request)
+    view = form.get("view", "parts")
+    try:
+        desk.workshop.step_back(kit.word, seen=seen_revision(form))
+    except Conflict as conflict:
+        return desk.kit_page("parts", kit, None, template="conflict.html", code=409, words=str(conflict), said={})
+    except Mistake as mistake:
+        return desk.kit_page(
+            "parts", kit, None, template="refused.html", code=422, mistakes=(mistake,), back=f"/kit/{kit.word}"
+        )
+    return see_other(f"/kit/{kit.word}/{view if view.isascii() and view.isalpha() else 'parts'}")
+
+
+async def go_to(request: Request) -> Response:
+    """The kit as it was in one of its revisions."""
+    desk, kit, form = desk_of(request), stored(request), await fields(request)
+    said = form.get("number", "")
+    try:
+        number = int(said) if said.isascii() and said.isdigit() and len(said) < 10 else 0
+        desk.workshop.go_to(kit.word, number, seen=seen_revision(form))
+    except Conflict as conflict:
+        return desk.kit_page("history", kit, None, template="conflict.html", code=409, words=str(conflict), said={})
+    except KeyError:
+        raise HTTPException(404) from None
+    return see_other(f"/kit/{kit.word}/history")
+
+
+async def copy(request: Request) -> Response:
+    """A second kit like this one."""
+    desk, kit = desk_of(request), stored(request)
+    try:
+        name = f"{read_kit(kit.document).name}, copy"
+        document = apply_changes(kit.document, [Change("", "name", name, table="kit")])
+    except KitwrightError:
+        name, document = kit.word, kit.document
+    made = desk.workshop.begin(name, document, words=f"Copied from {kit.word}.")
+    return see_other(f"/kit/{made.word}")
+
+
+async def remove(request: Request) -> Response:
+    """Take the kit off the shelf; the shelf offers to put it back."""
+    desk, kit = desk_of(request), stored(request)
+    desk.workshop.remove(kit.word)
+    return see_other(f"/?removed={kit.word}")
+
+
+async def stop_search(request: Request) -> Response:
+    """End a search with what it has found."""
+    kit, form = stored(request), await fields(request)
+    desk_of(request).making.stop(kit.document, batch_of(form))
+    return JSONResponse({"stopped": True})

@@ -1,0 +1,214 @@
+"""The pages of one kit."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+from typing import Any, Final
+
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import JSONResponse, Response
+
+from kitwright.errors import KitwrightError
+from kitwright.findings import Severity
+from kitwright.kit import post_findings
+from kitwright.paper import sheet_weight_g
+from kitwright.plan import Plan
+from kitwright.printouts.make.bench_words import score_sentences, step_words
+from kitwright.printouts.make.proof_pages import SEVERITY_WORDS
+from kitwright.printouts.make.sheet_pages import bound_sentence, layout_letter
+from kitwright.printouts.make.whole_pack import file_name
+from kitwright.web import pictures
+from kitwright.web.bench import bench_steps
+from kitwright.web.desk import Desk, batch_of, desk_of, mistakes_of, stored
+from kitwright.web.fold_data import fold_data
+from kitwright.web.numbers import fields_of
+from kitwright.workshop import StoredKit
+
+__all__ = ["fold", "kit_page", "part_values", "search", "sheets_values"]
+
+
+def parts(_: Desk, __: Request, plan: Plan) -> dict[str, Any]:
+    """Every part with its numbers and pictures."""
+    return {"parts": [part_values(plan, number) for number in range(len(plan.built.parts))]}
+
+
+def part_values(plan: Plan, number: int) -> dict[str, Any]:
+    """One part: fields, pictures, where its size comes from, and what belongs to it."""
+    part = plan.built.parts[number]
+    said = part.part
+    relations = [
+        *([f"lies on {said.on}"] if said.on else []),
+        *([f"holds {', '.join(said.holds)}"] if said.holds else []),
+        *([f"covers {said.covers}"] if said.covers else []),
+        *([f"goes round {said.wraps}"] if said.wraps else []),
+    ]
+    return {
+        "number": number,
+        "part": part,
+        "fields": fields_of(plan.built, part),
+        "relations": relations,
+        "size": f"{plan.ruler.size(*(part.lengths[name] for name in part.form.size))} {plan.ruler.unit.value}",
+        "picture": pictures.folded(part),
+    }
+
+
+def flat(_: Desk, __: Request, plan: Plan) -> dict[str, Any]:
+    """Every blank with its score chart."""
+    return {
+        "blanks": [
+            {
+                "line": line,
+                "picture": pictures.flat(plan, line.part, line.blank, line.label, width=170, height=130),
+                "scores": list(score_sentences(line.chart, plan.ruler)),
+                "size": f"{plan.ruler.size(*line.blank.size)} {plan.ruler.unit.value}",
+            }
+            for line in pictures.lines_of(plan)
+        ]
+    }
+
+
+def folded(_: Desk, request: Request, plan: Plan) -> dict[str, Any]:
+    """The folded view of one part."""
+    said = request.query_params.get("part", "0")
+    number = int(said) if said.isascii() and said.isdigit() and int(said) < len(plan.built.parts) else 0
+    return {"number": number, "part": plan.built.parts[number], "still": pictures.folded(plan.built.parts[number])}
+
+
+def fits(_: Desk, __: Request, plan: Plan) -> dict[str, Any]:
+    """The proof, from grave to good."""
+    order = (Severity.FAIL, Severity.UNKNOWN, Severity.WARNING, Severity.NOTE, Severity.OK)
+    groups = [(severity, SEVERITY_WORDS[severity], plan.proof.of(severity)) for severity in order]
+    return {
+        "groups": [group for group in groups if group[2]],
+        "post": post_findings(plan.built),
+        "words": {severity: SEVERITY_WORDS[severity] for severity in order},
+        "bar": margin_bar,
+    }
+
+
+def margin_bar(measured: float | None, required: float | None) -> tuple[float, float] | None:
+    """Two lengths as shares (0 to 100) of the longer one, for a picture; None where there are no two."""
+    if measured is None or required is None or max(measured, required) <= 0 or min(measured, required) < 0:
+        return None
+    most = max(measured, required)
+    return 100 * measured / most, 100 * required / most
+
+
+def sheets(_: Desk, request: Request, __: Plan) -> dict[str, Any]:
+    """The frame of the sheets page; the layouts come when they are found."""
+    return {"kits": batch_of(request.query_params, 6)}
+
+
+def sheets_values(plan: Plan) -> dict[str, Any]:
+    """Layouts, counts and cuts of every paper."""
+    ruler = plan.ruler
+    return {
+        "plan": plan,
+        "papers": [
+            {
+                "paper": each,
+                "sentence": bound_sentence(each),
+                "lacking": [one.sentence(ruler) for one in each.cut_plan.unplaced],
+                "weight": sheet_weight_g(each.paper) * each.sheets,
+                "layouts": [
+                    {
+                        "letter": layout_letter(number),
+                        "times": layout.times,
+                        "picture": pictures.layout(plan, each, layout, number + 1),
+                        "steps": [step_words(step, ruler) for step in each.steps if step.layout == number],
+                    }
+                    for number, layout in enumerate(each.cut_plan.layouts)
+                ],
+            }
+            for each in plan.papers
+        ],
+    }
+
+
+def bench(desk: Desk, request: Request, _: Plan) -> dict[str, Any]:
+    """One step at a time, in large letters."""
+    kits = batch_of(request.query_params, 1)
+    whole = desk.making.whole(stored(request).document, kits)
+    return {"steps": bench_steps(whole), "kits": kits}
+
+
+def printing(_: Desk, request: Request, plan: Plan) -> dict[str, Any]:
+    """What can be taken away."""
+    lines = pictures.lines_of(plan)
+    return {
+        "kits": batch_of(request.query_params, 6),
+        "lines": lines,
+        "thumbs": [pictures.flat(plan, line.part, line.blank, line.label, width=90, height=70) for line in lines],
+        "file_name": file_name,
+    }
+
+
+PAGES: Final[Mapping[str, Callable[[Desk, Request, Plan], dict[str, Any]]]] = MappingProxyType(
+    {
+        "parts": parts,
+        "flat": flat,
+        "folded": folded,
+        "fits": fits,
+        "sheets": sheets,
+        "bench": bench,
+        "print": printing,
+    }
+)
+
+
+def kit_page(request: Request) -> Response:
+    """A page of a kit; where its text has mistakes, those, except on the pages of the text itself."""
+    desk, kit = desk_of(request), stored(request)
+    view = request.path_params.get("view", "parts")
+    plan, mistakes = planned(desk, kit)
+    if view == "text":
+        return desk.kit_page("text", kit, plan, document=kit.document, mistakes=mistakes, conflict=None)
+    if view == "history":
+        revisions = desk.workshop.revisions(kit.word)
+        return desk.kit_page("history", kit, plan, revisions=revisions)
+    if view not in PAGES:
+        raise HTTPException(404)
+    if plan is None:
+        return desk.kit_page(view, kit, None, template="broken.html", mistakes=mistakes)
+    return desk.kit_page(view, kit, plan, **PAGES[view](desk, request, plan))
+
+
+def planned(desk: Desk, kit: StoredKit) -> tuple[Plan | None, tuple[Any, ...]]:
+    """The plan of a kit, or what is wrong in its text."""
+    try:
+        return desk.making.plan(kit.document), ()
+    except KitwrightError as error:
+        return None, mistakes_of(error)
+
+
+def fold(request: Request) -> Response:
+    """What the folded view needs of one part."""
+    desk, kit = desk_of(request), stored(request)
+    plan, _ = planned(desk, kit)
+    number = request.path_params["number"]
+    if plan is None or number >= len(plan.built.parts):
+        raise HTTPException(404)
+    return JSONResponse(fold_data(plan.built.parts[number]))
+
+
+def search(request: Request) -> Response:
+    """How far the search for layouts is; when it is done, the page's piece with the layouts."""
+    desk, kit = desk_of(request), stored(request)
+    batch = batch_of(request.query_params, 1)
+    try:
+        found = desk.making.search(kit.document, batch)
+        if found.outcome.done():
+            values = sheets_values(found.outcome.result())
+            html = desk.templates.get_template("sheets_found.html").render(
+                **values, kits=batch, is_stopped=found.is_stopped
+            )
+            return JSONResponse({"done": True, "kits": batch, "html": html})
+    except KitwrightError as error:
+        return JSONResponse({"done": True, "kits": batch, "html": "", "mistake": str(error)}, 422)
+    far = found.progress
+    words = "Looking for the fewest sheets."
+    if far is not None and far.best is not None:
+        words = f"Looking for the fewest sheets: {far.stage}."
+    return JSONResponse({"done": False, "kits": batch, "words": words})

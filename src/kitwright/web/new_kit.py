@@ -1,0 +1,151 @@
+"""The document of a new kit from the answers to "what goes in?"."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+
+from kitwright.errors import Mistake
+from kitwright.kit.edit import quoted
+from kitwright.measure import Unit, parse_length, parse_size
+
+__all__ = ["MOST_THINGS", "Answers", "document_of", "mistakes_in", "read_answers"]
+
+MOST_THINGS = 3
+"""Other things that the form has lines for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Answers:
+    """What was answered, as it was typed."""
+
+    said: Mapping[str, str] = field(default_factory=dict)
+
+    def get(self, name: str, usual: str = "") -> str:
+        """An answer without blanks round it."""
+        return self.said.get(name, usual).strip()
+
+    @property
+    def unit(self) -> Unit:
+        """The units."""
+        return Unit.MILLIMETRE if self.get("units") == "mm" else Unit.INCH
+
+
+def read_answers(form: Mapping[str, str]) -> Answers:
+    """The answers in a form."""
+    return Answers({name: value[:200] for name, value in form.items()})
+
+
+def mistakes_in(answers: Answers) -> dict[str, str]:
+    """What is wrong, by the field it stands beside."""
+    found: dict[str, str] = {}
+    if not answers.get("name"):
+        found["name"] = "The kit needs a name."
+    for name in ("cards", *(f"thing_count_{n}" for n in range(1, MOST_THINGS + 1) if answers.get(f"thing_name_{n}"))):
+        said = answers.get(name, "1") or "1"
+        if not (said.isascii() and said.isdigit() and 1 <= int(said) <= 1000):
+            found[name] = "Write a whole number from 1 to 1000."
+    for name in ("card_width", "card_height"):
+        try:
+            parse_length(answers.get(name), answers.unit)
+        except Mistake as mistake:
+            found[name] = str(mistake)
+    for n in range(1, MOST_THINGS + 1):
+        if answers.get(f"thing_name_{n}"):
+            try:
+                if len(parse_size(answers.get(f"thing_size_{n}"), answers.unit)) != 3:
+                    found[f"thing_size_{n}"] = "Write three sides, like 5 x 1/2 x 1/2."
+            except Mistake as mistake:
+                found[f"thing_size_{n}"] = str(mistake)
+    names = [answers.get(f"thing_name_{n}") for n in range(1, MOST_THINGS + 1) if answers.get(f"thing_name_{n}")]
+    taken = {"card", "envelope", "tray", "lid"}
+    for n in range(1, MOST_THINGS + 1):
+        name = answers.get(f"thing_name_{n}")
+        if name and (name in taken or names.count(name) > 1):
+            found[f"thing_name_{n}"] = "This name is taken; each is used once."
+    return found
+
+
+def document_of(answers: Answers) -> str:
+    """The document of a kit with these answers; they are without mistakes."""
+    return "\n".join(lines(answers)) + "\n"
+
+
+def lines(answers: Answers) -> Iterator[str]:
+    """The document, a line at a time."""
+    is_inch = answers.unit is Unit.INCH
+    sheet = {"letter": "8 1/2 x 11 in", "square": "12 x 12 in", "a4": "210 x 297 mm"}.get(answers.get("sheet"))
+    sheet = sheet or ("8 1/2 x 11 in" if is_inch else "210 x 297 mm")
+    yield "# Begun on the workbench. Lines that begin with # are for you; the program passes over them."
+    yield ""
+    yield "[kit]"
+    yield f"name = {quoted(answers.get('name'))}"
+    yield f'units = "{answers.unit.value}"'
+    yield f'ruler = "{"1/16" if is_inch else "1"}"'
+    yield ""
+    yield "[paper.card]"
+    yield 'label = "Cardstock"'
+    yield f'sheet = "{sheet}"'
+    yield f'weight = "{"100 lb cover" if is_inch else "250 gsm"}"'
+    yield "two-sided = true"
+    if answers.get("print") in {"all-over", "one-way"}:
+        yield ""
+        yield "[paper.print]"
+        yield 'label = "Printed cardstock"'
+        yield f'sheet = "{"12 x 12 in" if is_inch else "305 x 305 mm"}"'
+        yield f'weight = "{"80 lb cover" if is_inch else "220 gsm"}"'
+        yield f'print = "{answers.get("print")}"'
+    if answers.get("envelopes"):
+        yield ""
+        yield "[paper.plain]"
+        yield 'label = "Plain paper for envelopes"'
+        yield f'sheet = "{"8 1/2 x 11 in" if is_inch else "210 x 297 mm"}"'
+        yield f'weight = "{"80 lb text" if is_inch else "120 gsm"}"'
+        yield "two-sided = true"
+    yield from parts(answers)
+
+
+def parts(answers: Answers) -> Iterator[str]:
+    """The parts and the extras."""
+    count = answers.get("cards") or "1"
+    is_folded = answers.get("card_form") == "folded"
+    yield ""
+    yield "[[part]]"
+    yield 'name = "card"'
+    yield f'form = "{"half-fold card" if is_folded else "flat card"}"'
+    yield f"size = {quoted(answers.get('card_width') + ' x ' + answers.get('card_height'))}"
+    yield 'paper = "card"'
+    yield f"quantity = {int(count)}"
+    if answers.get("envelopes"):
+        yield ""
+        yield "[[part]]"
+        yield 'name = "envelope"'
+        yield 'form = "side-seam envelope"'
+        yield 'holds = ["card"]'
+        yield 'paper = "plain"'
+        yield f"quantity = {int(count)}"
+    things = [answers.get(f"thing_name_{n}") for n in range(1, MOST_THINGS + 1) if answers.get(f"thing_name_{n}")]
+    if answers.get("box"):
+        paper = "print" if answers.get("print") in {"all-over", "one-way"} else "card"
+        held = ["card", *(["envelope"] if answers.get("envelopes") else []), *things]
+        yield ""
+        yield "[[part]]"
+        yield 'name = "tray"'
+        yield 'form = "tray"'
+        yield f"holds = [{', '.join(quoted(name) for name in held)}]"
+        yield 'paper = "card"'
+        yield ""
+        yield "[[part]]"
+        yield 'name = "lid"'
+        yield 'form = "lift-off lid"'
+        yield 'covers = "tray"'
+        yield f'height = "{"1/2" if answers.unit is Unit.INCH else "12"}"'
+        yield f'paper = "{paper}"'
+    for n in range(1, MOST_THINGS + 1):
+        if answers.get(f"thing_name_{n}"):
+            yield ""
+            yield "[[extra]]"
+            yield f"name = {quoted(answers.get(f'thing_name_{n}'))}"
+            yield f"size = {quoted(answers.get(f'thing_size_{n}'))}"
+            yield f"quantity = {int(answers.get(f'thing_count_{n}') or '1')}"
+            yield 'packed = "beside"'

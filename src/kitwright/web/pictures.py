@@ -1,0 +1,69 @@
+"""Drawings of a plan as they stand inside the page. The page's own style sheet gives them their colours."""
+
+from __future__ import annotations
+
+from markupsafe import Markup
+
+from kitwright.cutting import Layout
+from kitwright.kit import BuiltKit, BuiltPart
+from kitwright.paper import Print
+from kitwright.pattern import Blank
+from kitwright.plan import CutLine, PaperPlan, Plan, cut_lines
+from kitwright.printouts.compose import fitted
+from kitwright.printouts.drawing import Drawing
+from kitwright.printouts.make.pattern_picture import bench_numbers, blank_marks, glued_panels
+from kitwright.printouts.make.sheet_pages import layout_drawing
+from kitwright.printouts.make.view_picture import kit_drawing, part_drawing, stage_drawing
+from kitwright.printouts.write.svg import to_svg
+
+__all__ = ["flat", "folded", "inline", "kit_svg", "layout", "lines_of", "stage"]
+
+
+def inline(drawing: Drawing, *, title: str, description: str) -> Markup:
+    """A drawing for the page; what would need a style of its own gets a class."""
+    svg = to_svg(drawing, title=title, description=description)
+    return Markup(svg.replace('style="font-variant-numeric:diagonal-fractions"', 'class="fraction"'))
+
+
+def kit_svg(built: BuiltKit) -> str:
+    """The kit folded, for the shelf."""
+    drawing = kit_drawing(built, width=80, height=64)
+    return to_svg(drawing, title=built.kit.name, description=f"{built.kit.name}, folded", theme="auto")
+
+
+def folded(part: BuiltPart, *, width: float = 90, height: float = 70) -> Markup:
+    """A finished part."""
+    drawing = part_drawing(part, width=width, height=height)
+    return inline(drawing, title=part.name, description=f"{part.name}, folded")
+
+
+def stage(part: BuiltPart, number: int) -> Markup:
+    """A part after a step."""
+    drawing = stage_drawing(part, number, width=120, height=100)
+    return inline(drawing, title=part.name, description=f"{part.name} after step {number + 1}")
+
+
+def lines_of(plan: Plan) -> tuple[CutLine, ...]:
+    """The blanks of one kit."""
+    return tuple(line for part in plan.built.parts for line in cut_lines(part, plan.batch))
+
+
+def flat(plan: Plan, part: BuiltPart, blank: Blank, label: str, *, width: float = 150, height: float = 120) -> Markup:
+    """A blank with its scores and numbers, as large as fits."""
+    one_way = part.paper.print_ is Print.ONE_WAY
+    marks = [
+        *blank_marks(
+            blank,
+            glued=glued_panels(part.pattern.joints, blank),
+            print_turn=part.part.turn if one_way else None,
+        ),
+        *bench_numbers(blank, plan.ruler),
+    ]
+    drawing = fitted(marks, width=width, height=height).drawing
+    return inline(drawing, title=label, description=f"Flat pattern of {label} with its scores")
+
+
+def layout(plan: Plan, paper: PaperPlan, one: Layout, number: int) -> Markup:
+    """Parts on one sheet."""
+    drawing = layout_drawing(plan, paper, one, width=130, height=130)
+    return inline(drawing, title=f"Layout {number}", description=f"Parts laid out on {paper.paper.label}")

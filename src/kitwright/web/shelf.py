@@ -1,0 +1,134 @@
+"""The shelf: all kits with a picture, new ones, copies, and what was taken off."""
+
+from __future__ import annotations
+
+from importlib import resources
+from typing import Any
+
+from starlette.concurrency import run_in_threadpool
+from starlette.datastructures import UploadFile
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import Response
+
+from kitwright.errors import KitwrightError
+from kitwright.kit import LARGEST_DOCUMENT, read_kit, read_kit_bytes
+from kitwright.web.desk import desk_of, fields, mistakes_of, see_other, stored
+from kitwright.web.new_kit import MOST_THINGS, Answers, document_of, mistakes_in, read_answers
+from kitwright.web.pictures import kit_svg
+
+__all__ = ["begin", "bring", "example", "new", "picture", "put_back", "shelf"]
+
+EXAMPLES = (
+    ("recipe-box", "Recipe box", "Cards and dividers standing in a box with a flap lid, a band and a tag."),
+    ("thank-you-cards", "Thank-you cards", "Folded cards with mats and envelopes."),
+    ("postcard-set", "Postcard set", "Postcards in metric sizes."),
+)
+
+
+def entry(word: str, document: str) -> dict[str, Any]:
+    """What the shelf says of a kit."""
+    try:
+        kit = read_kit(document)
+    except KitwrightError:
+        return {"word": word, "name": word, "line": "Its text has mistakes.", "is_well": False}
+    count = sum(part.quantity for part in kit.parts)
+    things = f"{count} pieces to make" + (f", {len(kit.extras)} to buy" if kit.extras else "")
+    return {"word": word, "name": kit.name, "line": things, "is_well": True}
+
+
+def shelf(request: Request) -> Response:
+    """All kits."""
+    desk = desk_of(request)
+    kits = [entry(each.word, each.document) for each in desk.workshop.shelf()]
+    removed = desk.workshop.removed()
+    just = request.query_params.get("removed", "")
+    return desk.page(
+        "shelf.html",
+        kits=kits,
+        removed=removed,
+        just_removed=just if just in removed else "",
+        examples=EXAMPLES,
+        mistakes=(),
+    )
+
+
+def picture(request: Request) -> Response:
+    """A kit folded, as a picture file."""
+    kit = stored(request)
+    try:
+        svg = kit_svg(desk_of(request).making.plan(kit.document).built)
+    except KitwrightError:
+        raise HTTPException(404) from None
+    return Response(svg, media_type="image/svg+xml", headers={"cache-control": "no-cache"})
+
+
+def new(request: Request) -> Response:
+    """The questions for a new kit."""
+    usual = {
+        "units": "in",
+        "cards": "6",
+        "card_width": "5 1/2",
+        "card_height": "4 1/4",
+        "envelopes": "yes",
+        "box": "yes",
+    }
+    return desk_of(request).page("new.html", answers=Answers(usual), wrong={}, things=range(1, MOST_THINGS + 1))
+
+
+async def begin(request: Request) -> Response:
+    """A new kit from the answers."""
+    desk, answers = desk_of(request), read_answers(await fields(request))
+    wrong = mistakes_in(answers)
+    if not wrong:
+        document = document_of(answers)
+        try:
+            await run_in_threadpool(desk.making.plan, document)
+        except KitwrightError as error:
+            wrong = {"": " ".join(f"{each.what} {each.do}" for each in mistakes_of(error))}
+        else:
+            kit = desk.workshop.begin(answers.get("name"), document, words="Begun from what goes in.")
+            return see_other(f"/kit/{kit.word}")
+    return desk.page("new.html", answers=answers, wrong=wrong, things=range(1, MOST_THINGS + 1), code=422)
+
+
+async def example(request: Request) -> Response:
+    """A copy of a ready-made kit."""
+    word = (await fields(request)).get("example", "")
+    if word not in {name for name, _, _ in EXAMPLES}:
+        raise HTTPException(404)
+    text = resources.files("kitwright").joinpath("examples", f"{word}.toml").read_text(encoding="utf-8")
+    kit = desk_of(request).workshop.begin(word, text, words="Begun from an example.")
+    return see_other(f"/kit/{kit.word}")
+
+
+async def bring(request: Request) -> Response:
+    """A kit document from the maker's computer. Its file name is not used."""
+    desk = desk_of(request)
+    async with request.form(max_files=1, max_fields=4) as form:
+        given = form.get("document")
+        data = await given.read(LARGEST_DOCUMENT + 1) if isinstance(given, UploadFile) else b""
+    try:
+        kit = read_kit_bytes(data)
+    except KitwrightError as error:
+        kits = [entry(each.word, each.document) for each in desk.workshop.shelf()]
+        return desk.page(
+            "shelf.html",
+            kits=kits,
+            removed=desk.workshop.removed(),
+            just_removed="",
+            examples=EXAMPLES,
+            mistakes=mistakes_of(error)[:10],
+            code=422,
+        )
+    made = desk.workshop.begin(kit.name, data.decode("utf-8-sig"), words="Brought from a file.")
+    return see_other(f"/kit/{made.word}")
+
+
+async def put_back(request: Request) -> Response:
+    """A kit that was taken off, back onto the shelf."""
+    try:
+        kit = desk_of(request).workshop.put_back(request.path_params["word"])
+    except KeyError:
+        raise HTTPException(404) from None
+    return see_other(f"/kit/{kit.word}")

@@ -1,0 +1,178 @@
+// The folded view. The tree of elements is the tree of hinges: a panel's element lies in that of the panel it hangs on, and each
+// bears the turn of its own score, so the browser multiplies the poses. Only leaves are painted.
+import { between, hingeTurn, onScreen, product } from "./turns.js";
+
+const PIXELS = 2; // of a millimetre, before the whole is scaled
+const SVG = "http://www.w3.org/2000/svg";
+const HOME = { turn: -28, tilt: 64 };
+const SECONDS_A_STEP = 1.4;
+
+const table = document.getElementById("table");
+const slider = document.getElementById("steps");
+const words = document.getElementById("step-words");
+const playButton = document.getElementById("play");
+
+function element(name, attributes, parent) {
+  const made = document.createElementNS(SVG, name);
+  for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, value);
+  parent.append(made);
+  return made;
+}
+
+const number = (value) => String(Number(value.toFixed(10)));
+const matrix = (m) => `matrix3d(${m.map(number).join(",")})`;
+
+/** A panel as two leaves, print side and back; the back is the mirrored shape, turned over. */
+function leaves(panel, parent, thickness, scores) {
+  const xs = panel.outline.map((each) => each[0]);
+  const ys = panel.outline.map((each) => -each[1]);
+  const [left, top] = [Math.min(...xs), Math.min(...ys)];
+  const [wide, high] = [Math.max(...xs) - left, Math.max(...ys) - top];
+  const lift = panel.lift * Math.max(thickness * 1.6, 0.6) * PIXELS;
+  for (const side of ["front", "rear"]) {
+    const x = (at) => (side === "front" ? at - left : left + wide - at);
+    const svg = element("svg", { class: `leaf ${side}`, viewBox: `0 0 ${number(wide)} ${number(high)}`, width: number(wide * PIXELS), height: number(high * PIXELS), "aria-hidden": "true" }, parent);
+    const data = [panel.outline, ...panel.holes].map((ring) => `M${ring.map(([px, py]) => `${number(x(px))} ${number(-py - top)}`).join("L")}Z`).join("");
+    element("path", { d: data, "fill-rule": "evenodd", "vector-effect": "non-scaling-stroke" }, svg);
+    svg.style.left = `${left * PIXELS}px`;
+    svg.style.top = `${top * PIXELS}px`;
+    const half = (thickness / 2) * PIXELS;
+    svg.style.transform = side === "front" ? `translateZ(${lift + half}px)` : `translateZ(${lift - half}px) rotateY(180deg)`;
+  }
+  return scores;
+}
+
+class Folding {
+  constructor(data, place) {
+    this.data = data;
+    this.place = place;
+    this.at = data.states.length - 1;
+    this.turn = HOME.turn;
+    this.tilt = HOME.tilt;
+    this.zoom = 1;
+    this.scene = document.createElement("div");
+    this.scene.className = "scene";
+    this.roots = new Map();
+    this.hinges = [];
+    for (const copy of data.copies) this.build(copy);
+    place.replaceChildren(this.scene);
+    this.show();
+  }
+
+  build(copy) {
+    const made = new Map();
+    const waiting = [...copy.panels];
+    while (waiting.length) {
+      const panel = waiting.shift();
+      const parent = panel.parent === undefined ? this.scene : made.get(panel.parent);
+      if (!parent) { waiting.push(panel); continue; }
+      const hinge = document.createElement("div");
+      hinge.className = "hinge";
+      hinge.dataset.panel = `${copy.name}/${panel.name}`;
+      leaves(panel, hinge, this.data.thickness);
+      parent.append(hinge);
+      made.set(panel.name, hinge);
+      if (panel.parent === undefined) this.roots.set(copy.name, hinge);
+      else this.hinges.push({ element: hinge, start: panel.start, end: panel.end, key: `${copy.name}/${panel.name}` });
+    }
+  }
+
+  show() {
+    const { states } = this.data;
+    const low = Math.min(Math.floor(this.at), states.length - 2 < 0 ? 0 : states.length - 2);
+    const share = states.length > 1 ? this.at - low : 0;
+    const one = states[low];
+    const two = states[Math.min(low + 1, states.length - 1)];
+    for (const hinge of this.hinges) {
+      const from = one.angles[hinge.key];
+      const angle = share === 1 ? two.angles[hinge.key] : from + (two.angles[hinge.key] - from) * share;
+      hinge.element.style.transform = matrix(onScreen(hingeTurn(hinge.start, hinge.end, angle), PIXELS));
+    }
+    for (const [copy, root] of this.roots) {
+      root.style.transform = matrix(onScreen(between(one.roots[copy], two.roots[copy], share), PIXELS));
+    }
+    const mix = (key, i) => one[key][i] + (two[key][i] - one[key][i]) * share;
+    const middle = [0, 1, 2].map((i) => (mix("low", i) + mix("high", i)) / 2);
+    const size = Math.hypot(...[0, 1, 2].map((i) => mix("high", i) - mix("low", i))) * PIXELS;
+    const room = Math.min(this.place.clientWidth, this.place.clientHeight * 1.25);
+    const scale = (room / (size || 1)) * 1.05 * this.zoom;
+    const centre = onScreen([1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0, -middle[0], -middle[1], -middle[2], 1], PIXELS);
+    this.scene.style.transform = `scale3d(${scale},${scale},${scale}) rotateX(${this.tilt}deg) rotateZ(${this.turn}deg) translate3d(${centre[12]}px,${centre[13]}px,${centre[14]}px)`;
+    slider.value = String(this.at);
+    const step = Math.round(this.at);
+    const said = this.data.words[step] ?? "";
+    const text = step === 0 ? said : `${step}. ${said}`;
+    if (words.textContent !== text) words.textContent = text;
+    slider.setAttribute("aria-valuetext", `step ${step} of ${states.length - 1}`);
+  }
+
+  go(at) {
+    this.at = Math.min(Math.max(at, 0), this.data.states.length - 1);
+    this.show();
+  }
+
+  /** Fold on to a step, a little at a time; where motion is not wanted, at once. */
+  glide(to, then) {
+    cancelAnimationFrame(this.frame);
+    const end = Math.min(Math.max(to, 0), this.data.states.length - 1);
+    if (matchMedia("(prefers-reduced-motion: reduce)").matches) { this.go(end); then?.(); return; }
+    let last = performance.now();
+    const tick = (now) => {
+      const stride = (now - last) / 1000 / SECONDS_A_STEP;
+      last = now;
+      const left = end - this.at;
+      if (Math.abs(left) <= stride) { this.go(end); then?.(); return; }
+      this.go(this.at + Math.sign(left) * stride);
+      this.frame = requestAnimationFrame(tick);
+    };
+    this.frame = requestAnimationFrame(tick);
+  }
+
+  stop() { cancelAnimationFrame(this.frame); }
+}
+
+function handles(folding) {
+  let isPlaying = false;
+  const end = folding.data.states.length - 1;
+  const pause = () => { isPlaying = false; folding.stop(); playButton.textContent = "Play"; };
+  slider.max = String(end);
+  slider.addEventListener("input", () => { pause(); folding.go(Number(slider.value)); });
+  document.getElementById("before").addEventListener("click", () => { pause(); folding.glide(Math.ceil(folding.at - 1e-9) - 1); });
+  document.getElementById("next").addEventListener("click", () => { pause(); folding.glide(Math.floor(folding.at + 1e-9) + 1); });
+  playButton.addEventListener("click", () => {
+    if (isPlaying) { pause(); return; }
+    isPlaying = true;
+    playButton.textContent = "Pause";
+    if (folding.at >= end) folding.go(0);
+    folding.glide(end, pause);
+  });
+  document.getElementById("home").addEventListener("click", () => { Object.assign(folding, HOME, { zoom: 1 }); folding.show(); });
+  let held = null;
+  table.addEventListener("pointerdown", (event) => { held = [event.clientX, event.clientY]; table.setPointerCapture(event.pointerId); });
+  table.addEventListener("pointermove", (event) => {
+    if (!held) return;
+    folding.turn += (event.clientX - held[0]) * 0.5;
+    folding.tilt = Math.min(Math.max(folding.tilt - (event.clientY - held[1]) * 0.5, 0), 180);
+    held = [event.clientX, event.clientY];
+    folding.show();
+  });
+  for (const name of ["pointerup", "pointercancel"]) table.addEventListener(name, () => { held = null; });
+  table.addEventListener("keydown", (event) => {
+    const moves = { ArrowLeft: ["turn", -10], ArrowRight: ["turn", 10], ArrowUp: ["tilt", 8], ArrowDown: ["tilt", -8], "+": ["zoom", 0.1], "=": ["zoom", 0.1], "-": ["zoom", -0.1] };
+    const move = moves[event.key];
+    if (!move) return;
+    event.preventDefault();
+    folding[move[0]] += move[1];
+    folding.tilt = Math.min(Math.max(folding.tilt, 0), 180);
+    folding.zoom = Math.min(Math.max(folding.zoom, 0.4), 3);
+    folding.show();
+  });
+  new ResizeObserver(() => folding.show()).observe(table);
+}
+
+const answer = await fetch(table.dataset.from, { headers: { accept: "application/json" } });
+if (answer.ok) {
+  const folding = new Folding(await answer.json(), table);
+  handles(folding);
+  table.dataset.ready = "yes";
+}

@@ -1,0 +1,68 @@
+// Numbers of a part: while they are typed the part is drawn anew; nothing is kept before the maker says so.
+const pause = 40;
+
+for (const form of document.querySelectorAll("form[data-try]")) {
+  const part = form.closest(".part");
+  const wrong = form.querySelector("[data-wrong]");
+  const state = form.querySelector("[data-state]");
+  const first = new URLSearchParams(new FormData(form)).toString();
+  let timer = 0;
+  let asked = 0;
+
+  const isChanged = () => new URLSearchParams(new FormData(form)).toString() !== first;
+
+  const show = (answer) => {
+    for (const field of form.elements) field.removeAttribute?.("aria-invalid");
+    if (!answer.ok) {
+      wrong.textContent = answer.mistakes.map((each) => each.words).join(" ");
+      for (const each of answer.mistakes) {
+        const key = ["size", "inside", "outside"].includes(each.key) ? "lengths" : each.key;
+        form.elements.namedItem(key)?.setAttribute?.("aria-invalid", "true");
+      }
+      state.textContent = "";
+      return;
+    }
+    wrong.textContent = "";
+    form.querySelector("[data-size]").textContent = answer.size;
+    form.querySelector("[data-how]").textContent = answer.how.join("; ");
+    part.querySelector("[data-folded]").innerHTML = answer.folded;
+    const flat = part.querySelector("[data-flat]");
+    flat.innerHTML = answer.flat.join("");
+    flat.hidden = false;
+    for (const [id, usual] of Object.entries(answer.usual)) {
+      const field = form.querySelector(`[id$="-${id}"]`);
+      if (field && "placeholder" in field) field.placeholder = usual;
+    }
+    const verdict = document.getElementById("verdict");
+    verdict.className = `verdict ${answer.proved ? "good" : "bad"}`;
+    verdict.querySelector(".says").textContent = answer.verdict;
+    verdict.firstElementChild.textContent = answer.proved ? "✓" : "!";
+    state.textContent = isChanged() ? "Not kept yet: press Keep or Enter." : "";
+    part.dataset.shown = String(asked);
+  };
+
+  const ask = async () => {
+    const mine = ++asked;
+    try {
+      const answer = await fetch(form.dataset.try, {
+        method: "POST",
+        body: new URLSearchParams(new FormData(form)),
+        headers: { accept: "application/json" },
+      });
+      const told = await answer.json();
+      if (mine === asked && "ok" in told) show(told);
+    } catch {
+      if (mine === asked) state.textContent = "The workbench does not answer. Is it still running?";
+    }
+  };
+
+  form.addEventListener("input", () => {
+    clearTimeout(timer);
+    timer = setTimeout(ask, pause);
+  });
+  form.addEventListener("submit", () => { form.dataset.sent = "yes"; });
+  addEventListener("beforeunload", (event) => {
+    const sent = document.querySelector("form[data-sent]");
+    if (isChanged() && !sent) event.preventDefault();
+  });
+}

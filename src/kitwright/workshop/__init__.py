@@ -1,0 +1,6 @@
+"""The workshop: a maker's folder of kits, with every change kept so that it can be undone. Plain files, and a small database."""
+
+from kitwright.workshop.changes import Changes, Revision
+from kitwright.workshop.folder import Conflict, KitOnShelf, StoredKit, Workshop
+
+__all__ = ["Changes", "Conflict", "KitOnShelf", "Revision", "StoredKit", "Workshop"]

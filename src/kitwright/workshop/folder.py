@@ -1,0 +1,202 @@
+"""The workshop folder: kits as plain documents in `kits/`, every state of them in `workshop.db`.
+
+The document in the folder is what counts. Whoever changes it with another program is not overruled: the change is found at the
+next look and kept as a revision of its own. A change made here is on the disk before it is acknowledged: first the document, put in
+place whole, then its revision; killed in between, the document is found changed and kept like any other.
+"""
+
+from __future__ import annotations
+
+import re
+import sqlite3
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from kitwright.errors import KitwrightError, Mistake
+from kitwright.kit import LARGEST_DOCUMENT
+from kitwright.workshop.changes import Changes, Revision
+from kitwright.workshop.files import write_whole
+
+__all__ = ["Conflict", "KitOnShelf", "StoredKit", "Workshop"]
+
+WORD: Final = re.compile(r"[a-z0-9](?:[a-z0-9-]{0,58}[a-z0-9])?")
+"""What a kit's word may be; nothing else ever becomes part of a path."""
+
+FROM_OUTSIDE: Final = "Changed outside the workbench."
+FOUND: Final = "Found in the folder."
+
+
+class Conflict(KitwrightError):
+    """Somebody changed the kit since it was looked at. Nothing was written."""
+
+    def __init__(self, current: int) -> None:
+        super().__init__("This kit was changed elsewhere meanwhile. Nothing of yours has been kept yet.")
+        self.current = current
+
+
+@dataclass(frozen=True, slots=True)
+class StoredKit:
+    """A kit's document as it is now, its word in the workshop and the number of its revision."""
+
+    word: str
+    document: str
+    revision: int
+
+
+@dataclass(frozen=True, slots=True)
+class KitOnShelf:
+    """A kit by its word, with its document."""
+
+    word: str
+    document: str
+
+
+class Workshop:
+    """A workshop folder. Words of kits come from people and are checked before they touch a path."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.kits = folder / "kits"
+        try:
+            self.kits.mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            raise Mistake(
+                f"{str(folder)!r} cannot be a workshop ({error.strerror}).", do="Choose another folder."
+            ) from None
+        self.changes = Changes(folder / "workshop.db")
+
+    def path(self, word: str) -> Path:
+        """Where the document of a kit is. Raises `KeyError` for what is no word of a kit."""
+        if not WORD.fullmatch(word):
+            raise KeyError(word)
+        return self.kits / f"{word}.toml"
+
+    def shelf(self) -> tuple[KitOnShelf, ...]:
+        """All kits in the order of their words; documents that cannot be read as text are left out."""
+        return tuple(self.readable())
+
+    def readable(self) -> Iterator[KitOnShelf]:
+        """The kits whose documents are text."""
+        for path in sorted(self.kits.glob("*.toml")):
+            if WORD.fullmatch(path.stem) and path.is_file() and not path.is_symlink():
+                try:
+                    yield KitOnShelf(path.stem, self.text(path.stem))
+                except (KeyError, Mistake):
+                    continue
+
+    def text(self, word: str) -> str:
+        """The document in the folder. Raises `KeyError` if there is none and `Mistake` if it is no text or far too long."""
+        path = self.path(word)
+        if path.is_symlink():
+            raise KeyError(word)
+        try:
+            with path.open("rb") as file:
+                data = file.read(LARGEST_DOCUMENT + 1)
+        except OSError:
+            raise KeyError(word) from None
+        if len(data) > LARGEST_DOCUMENT:
+            raise Mistake("This document is far too long for a kit.", do="Take out what does not belong to the kit.")
+        try:
+            return data.decode("utf-8-sig")
+        except UnicodeDecodeError:
+            raise Mistake("This document is no text in UTF-8.", do="Save it as UTF-8.") from None
+
+    def read(self, word: str) -> StoredKit:
+        """A kit as it is now; a change made outside is kept as a revision first. Raises `KeyError`."""
+        with self.changes.reading() as database:
+            known = Changes.current(database, word)
+        document = self.text(word)
+        if known is not None and known[1] == document:
+            return StoredKit(word, document, known[0])
+        with self.changes.writing() as database:
+            return self.seen(database, word)
+
+    def seen(self, database: sqlite3.Connection, word: str) -> StoredKit:
+        """The kit as it is in the folder, inside of a change."""
+        document, known = self.text(word), Changes.current(database, word)
+        if known is not None and known[1] == document:
+            return StoredKit(word, document, known[0])
+        number = Changes.add(database, word, document, FOUND if known is None else FROM_OUTSIDE)
+        return StoredKit(word, document, number)
+
+    def keep(self, word: str, document: str, *, seen: int, words: str) -> StoredKit:
+        """Keep a changed document. `seen` is the revision the change was made from. Raises `Conflict` and `KeyError`."""
+        with self.changes.writing() as database:
+            now = self.seen(database, word)
+            if now.revision != seen and now.document != document:
+                current = now.revision
+            else:
+                current = seen
+                if now.document == document:
+                    return now
+                write_whole(self.path(word), document.encode())
+                return StoredKit(word, document, Changes.add(database, word, document, words))
+        raise Conflict(current)
+
+    def begin(self, wish: str, document: str, *, words: str) -> StoredKit:
+        """A new kit, its word made from `wish` so that it is not taken."""
+        with self.changes.writing() as database:
+            word = self.free_word(database, wish)
+            write_whole(self.path(word), document.encode())
+            return StoredKit(word, document, Changes.add(database, word, document, words))
+
+    def free_word(self, database: sqlite3.Connection, wish: str) -> str:
+        """A word of small letters, digits and hyphens that no kit has or had."""
+        plain = "".join(sign if sign.isascii() and sign.isalnum() else " " for sign in wish.lower())
+        base = "-".join(plain.split())[:48].strip("-") or "kit"
+        number = 1
+        while True:
+            word = base if number == 1 else f"{base}-{number}"
+            if Changes.current(database, word) is None and not self.path(word).exists():
+                return word
+            number += 1
+
+    def step_back(self, word: str, *, seen: int) -> StoredKit:
+        """Undo: the kit as it was before its current revision, which stays in the history. Raises `Conflict` and `Mistake`."""
+        parents = {revision.number: revision.parent for revision in self.changes.revisions(word)}
+        if not parents.get(seen):
+            raise Mistake("There is nothing to undo: this is how the kit began.")
+        return self.go_to(word, parents[seen], seen=seen)
+
+    def go_to(self, word: str, number: int, *, seen: int) -> StoredKit:
+        """The kit as it was in one of its revisions, which becomes the current one. Raises `Conflict` and `KeyError`."""
+        with self.changes.writing() as database:
+            current = self.seen(database, word).revision
+            if current == seen:
+                document = Changes.document(database, word, number)
+                if document is None:
+                    raise KeyError(number)
+                write_whole(self.path(word), document.encode())
+                Changes.select(database, word, number)
+                return StoredKit(word, document, number)
+        raise Conflict(current)
+
+    def remove(self, word: str) -> None:
+        """Take a kit off the shelf. Its document and its history stay in the database. Raises `KeyError`."""
+        with self.changes.writing() as database:
+            self.seen(database, word)
+            Changes.set_removed(database, word, is_removed=True)
+            self.path(word).unlink()
+
+    def put_back(self, word: str) -> StoredKit:
+        """Put a kit back onto the shelf that was taken off it. Raises `KeyError`."""
+        with self.changes.writing() as database:
+            known = Changes.current(database, word)
+            if known is None:
+                raise KeyError(word)
+            path = self.path(word)
+            if not path.exists():
+                write_whole(path, known[1].encode())
+            Changes.set_removed(database, word, is_removed=False)
+            return self.seen(database, word)
+
+    def removed(self) -> tuple[str, ...]:
+        """The kits that were taken off the shelf and can be put back."""
+        with self.changes.reading() as database:
+            return Changes.removed(database)
+
+    def revisions(self, word: str) -> tuple[Revision, ...]:
+        """All that was changed in a kit, the newest first."""
+        return self.changes.revisions(word)
