@@ -5,6 +5,7 @@ from __future__ import annotations
 from kitwright.findings import Finding, Reading, Severity, judged
 from kitwright.folding import Folded, bumps, crossings, landings, layers, seam_residual
 from kitwright.measure import CRAFT_TOLERANCE, Ruler
+from kitwright.pattern import EdgeRef
 
 __all__ = ["check_layers", "check_motion", "check_pass_through", "check_seams", "check_tabs"]
 
@@ -30,11 +31,17 @@ def check_seams(about: str, folded: Folded, ruler: Ruler) -> Finding | None:
         is_upper_limit=True,
     )
     if miss > CRAFT_TOLERANCE or worst.angle > STRAY_ANGLE:
-        words = f"Folded, the {seam.one} and the {seam.other} miss each other by {ruler.near(miss)}"
+        words = f"Folded, the {edge_words(folded, seam.one)} and the {edge_words(folded, seam.other)} miss each other by {ruler.near(miss)}"
         turned = f" and are turned by {worst.angle:.1f} degrees" if worst.angle > STRAY_ANGLE else ""
         return judged("seams-meet", Severity.FAIL, about, f"{words}{turned}.", reading)
     count = "Its seam meets" if len(seams) == 1 else f"All {len(seams)} seams meet"
     return judged("seams-meet", Severity.OK, about, f"{count} when it is folded.", reading)
+
+
+def edge_words(folded: Folded, edge: EdgeRef) -> str:
+    """An edge for people; its blank is named where there are several."""
+    words = f"{edge.edge} edge of the {edge.panel.panel}"
+    return words if len({ref.blank for ref in folded.refs}) == 1 else f"{words} of {edge.panel.blank}"
 
 
 def check_tabs(about: str, folded: Folded) -> Finding | None:

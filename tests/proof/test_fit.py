@@ -1,0 +1,153 @@
+"""Mats, envelopes, lids and bands: what is ok, what is tight or loose, what fails, with exact numbers on both sides of each limit."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from kitwright.findings import Severity
+from kitwright.folding import MeasuredExtent
+from kitwright.measure import MM_PER_INCH, Ruler, Unit
+from kitwright.pattern import Axis, Extent, PanelRef
+from kitwright.proof import LID_PLAY, LOOSE_BAND, check_envelope, check_lid_height, check_mat, check_over
+from kitwright.proof.fit import Play
+
+INCHES = Ruler(Unit.INCH, MM_PER_INCH / 16)
+MILLIMETRES = Ruler(Unit.MILLIMETRE, Fraction(1))
+FAIL, WARNING, NOTE, OK = Severity.FAIL, Severity.WARNING, Severity.NOTE, Severity.OK
+
+
+def inside(mm: float) -> MeasuredExtent:
+    return MeasuredExtent(Extent(Axis.WIDTH, PanelRef("lid", "west"), PanelRef("lid", "east")), False, mm, ())
+
+
+@pytest.mark.parametrize(
+    ("free", "severity", "limit"),
+    [
+        (-0.2, FAIL, 0.0),
+        (-0.0011, FAIL, 0.0),
+        (-0.0009, WARNING, 0.2),  # sizes are rounded to marks with a thousandth of slack
+        (0.19, WARNING, 0.2),
+        (0.2, OK, 0.2),
+        (0.4, OK, 0.2),
+        (2.5, OK, 0.2),
+        (2.51, WARNING, 2.5),
+    ],
+)  # limits of tight and loose: common practice, no source
+def test_a_lid_is_judged_by_its_free_play(free: float, severity: Severity, limit: float) -> None:
+    found = check_over("lid over box", "width", inside(100 + free), 100.0, play=LID_PLAY, ruler=MILLIMETRES, what="lid")
+    assert (found.code, found.severity, found.required) == ("lid-fit-width", severity, limit)
+    assert found.measured == pytest.approx(free)
+    assert found.margin == pytest.approx(limit - free if limit == 2.5 else free - limit)
+
+
+@pytest.mark.parametrize(
+    ("free", "says"),
+    [
+        (-0.2, "The lid is 0.2 mm too small and does not go on (width inside 99.8 mm against 100 mm outside)."),
+        (0.1, "The lid goes on very tightly: only 0.1 mm free in all (width inside 100.1 mm against 100 mm outside)."),
+        (1.0, "The lid goes on with 1 mm free in all (width inside 101 mm against 100 mm outside)."),
+        (3.0, "The lid is loose: 3 mm free in all (width inside 103 mm against 100 mm outside)."),
+    ],
+)
+def test_a_lid_is_told_with_both_sizes(free: float, says: str) -> None:
+    found = check_over("lid over box", "width", inside(100 + free), 100.0, play=LID_PLAY, ruler=MILLIMETRES, what="lid")
+    assert found.message == says
+
+
+def test_a_band_may_be_a_little_looser_than_a_lid() -> None:
+    def severity(what: str, play: Play) -> Severity:
+        return check_over("a", "depth", inside(102.8), 100.0, play=play, ruler=MILLIMETRES, what=what).severity
+
+    assert severity("lid", LID_PLAY) is WARNING
+    assert severity("band", LOOSE_BAND) is OK
+
+
+@pytest.mark.parametrize(
+    ("hanging", "severity", "says"),
+    [
+        (39.0, OK, "The front flap ends 1 mm above the foot of the box."),
+        (40.0, OK, "The front flap ends 0 mm above the foot of the box."),
+        (41.5, FAIL, "The front flap is 1.5 mm longer than the box is high, so it would stand on the table."),
+    ],
+)
+def test_what_hangs_down_ends_above_the_table(hanging: float, severity: Severity, says: str) -> None:
+    found = check_lid_height("lid over box", hanging, 40.0, MILLIMETRES, what="front flap")
+    assert (found.code, found.severity, found.message) == ("lid-height", severity, says)
+    assert found.margin == pytest.approx(40.0 - hanging)
+
+
+def envelope(
+    card: tuple[float, float, float], room: tuple[float, float], what: str = "envelope"
+) -> tuple[Severity, float]:
+    inch = float(MM_PER_INCH)
+    found = check_envelope(
+        "card in it",
+        (card[0] * inch, card[1] * inch, card[2] * inch),
+        (room[0] * inch, room[1] * inch),
+        INCHES,
+        what=what,
+    )
+    assert found.code == f"{what}-fit"
+    assert found.measured is not None
+    return found.severity, round(found.measured / inch, 6)
+
+
+A2 = (5.75, 4.375)  # PWG 5101.1-2002, na_a2, in
+
+
+@pytest.mark.parametrize(
+    ("card", "severity", "free"),
+    [
+        ((5.5, 4.25, 0.011), OK, 0.125),  # a quarter of a letter sheet (ANSI/ASME Y14.1 size A) in its envelope
+        ((4.25, 5.5, 0.011), OK, 0.125),  # the same, turned
+        ((5.5, 4.125, 0.011), OK, 0.25),  # the largest enclosure that printed tables give
+        ((5.625, 4.25, 0.011), OK, 0.125),
+        ((5.6875, 4.25, 0.011), WARNING, 0.0625),
+        ((5.75, 4.375, 0.0), WARNING, 0.0),
+        ((5.5, 4.25, 0.125), OK, 0.125),  # as thick as the play: it just goes in (geometry)
+        ((5.5, 4.25, 0.126), FAIL, -0.001),
+        ((5.8125, 4.25, 0.0), FAIL, -0.0625),
+        ((5.0, 3.5, 0.011), NOTE, 0.75),
+        ((5.25, 3.875, 0.011), OK, 0.5),
+    ],
+)
+def test_a_card_in_an_a2_envelope(card: tuple[float, float, float], severity: Severity, free: float) -> None:
+    assert envelope(card, A2) == (severity, free)
+
+
+def test_a_card_that_slides_about_in_a_pocket_is_nothing_to_note() -> None:
+    assert envelope((3, 2, 0.01), A2, "pocket") == (OK, 2.375)
+
+
+def test_an_envelope_that_is_too_small_says_by_how_much() -> None:
+    found = check_envelope("card in e", (105, 148, 0.6), (146.05, 111.125), INCHES, what="envelope")
+    # ISO 216 A6 in the envelope for a quarter of a letter sheet: 148 mm is 1.95 mm more than 5 3/4 in, and 0.6 mm thick
+    assert found.message == "It does not go in: the envelope is 0.100 in too small, thickness reckoned in."
+    assert found.measured == pytest.approx(-2.55)
+
+
+@pytest.mark.parametrize(
+    ("mat", "severity", "says"),
+    [
+        ((5.25, 4.0), OK, "The border is 1/8 in at the sides, 1/8 in above and below."),
+        ((5.375, 4.125), OK, "The border is 1/16 in at the sides, 1/16 in above and below."),
+        (
+            (5.4375, 4.1875),
+            NOTE,
+            "The border is narrow: 0.031 in at the sides, 0.031 in above and below. It shows every slip.",
+        ),
+        ((5.25, 4.125), OK, "The border is 1/8 in at the sides, 1/16 in above and below."),
+        ((5.0, 4.0), NOTE, "The border is uneven: 1/4 in at the sides, 1/8 in above and below."),
+        ((5.5, 4.25), NOTE, "The border is narrow: 0 in at the sides, 0 in above and below. It shows every slip."),
+        ((5.75, 4.0), FAIL, "It sticks out at the sides by 1/8 in."),
+        ((5.25, 4.5), FAIL, "It sticks out at the top and bottom by 1/8 in."),
+        ((5.75, 4.5), FAIL, "It sticks out at the sides and the top and bottom by 1/8 in."),
+    ],
+)
+def test_a_mat_on_a_card(mat: tuple[float, float], severity: Severity, says: str) -> None:
+    inch = float(MM_PER_INCH)
+    found = check_mat("mat on card", (mat[0] * inch, mat[1] * inch), (5.5 * inch, 4.25 * inch), INCHES)
+    assert (found.code, found.severity, found.message) == ("mat-on-card", severity, says)
+    assert found.measured == pytest.approx(min(5.5 - mat[0], 4.25 - mat[1]) / 2 * inch)
