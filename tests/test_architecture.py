@@ -54,7 +54,11 @@ def test_every_public_name_that_a_module_lists_is_in_it() -> None:
             for node in tree.body
             if isinstance(node, ast.Assign) and getattr(node.targets[0], "id", "") == "__all__"
         ]
-        names = {node.name for node in ast.walk(tree) if isinstance(node, ast.ClassDef | ast.FunctionDef)}
+        names = {
+            node.name
+            for node in ast.walk(tree)
+            if isinstance(node, ast.ClassDef | ast.FunctionDef | ast.AsyncFunctionDef)
+        }
         names |= {
             alias.asname or alias.name
             for node in ast.walk(tree)

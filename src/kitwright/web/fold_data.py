@@ -21,6 +21,7 @@ def fold_data(part: BuiltPart) -> dict[str, Any]:
     return {
         "name": part.name,
         "thickness": part.paper.thickness,
+        "up": None if part.paper.can_turn else part.part.turn,
         "copies": [copy_data(pattern, name) for name, _ in pattern.copies()],
         "states": [state_data(pattern, number) for number in range(-1, max(count, 1))],
         "words": ["Flat on the table, print side as it lies.", *(stage.words for stage in pattern.stages)],

@@ -92,9 +92,9 @@ def tried(desk: Desk, kit: StoredKit, form: dict[str, str]) -> dict[str, Any]:
 
 
 def key_in(mistake: Mistake) -> str:
-    """The field a mistake belongs to, as far as its place tells; empty for the part as a whole."""
-    spot = mistake.place.spot
-    return spot.rsplit(",", 1)[-1].strip().strip('"').removeprefix("key ").strip('"') if spot else ""
+    """The key that a mistake is about, as its sentence begins with it; empty for the part as a whole."""
+    key, colon, _ = mistake.what.partition(":")
+    return key if colon and " " not in key else ""
 
 
 async def keep_part(request: Request) -> Response:

@@ -60,7 +60,7 @@ def flat(_: Desk, __: Request, plan: Plan) -> dict[str, Any]:
         "blanks": [
             {
                 "line": line,
-                "picture": pictures.flat(plan, line.part, line.blank, line.label, width=170, height=130),
+                "picture": pictures.flat(plan, line.part, line.blank, line.label, width=120, height=100),
                 "scores": list(score_sentences(line.chart, plan.ruler)),
                 "size": f"{plan.ruler.size(*line.blank.size)} {plan.ruler.unit.value}",
             }

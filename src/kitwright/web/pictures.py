@@ -48,7 +48,7 @@ def lines_of(plan: Plan) -> tuple[CutLine, ...]:
     return tuple(line for part in plan.built.parts for line in cut_lines(part, plan.batch))
 
 
-def flat(plan: Plan, part: BuiltPart, blank: Blank, label: str, *, width: float = 150, height: float = 120) -> Markup:
+def flat(plan: Plan, part: BuiltPart, blank: Blank, label: str, *, width: float = 110, height: float = 90) -> Markup:
     """A blank with its scores and numbers, as large as fits."""
     one_way = part.paper.print_ is Print.ONE_WAY
     marks = [
@@ -65,5 +65,5 @@ def flat(plan: Plan, part: BuiltPart, blank: Blank, label: str, *, width: float 
 
 def layout(plan: Plan, paper: PaperPlan, one: Layout, number: int) -> Markup:
     """Parts on one sheet."""
-    drawing = layout_drawing(plan, paper, one, width=130, height=130)
+    drawing = layout_drawing(plan, paper, one, width=100, height=110)
     return inline(drawing, title=f"Layout {number}", description=f"Parts laid out on {paper.paper.label}")

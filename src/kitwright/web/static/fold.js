@@ -1,6 +1,6 @@
 // The folded view. The tree of elements is the tree of hinges: a panel's element lies in that of the panel it hangs on, and each
 // bears the turn of its own score, so the browser multiplies the poses. Only leaves are painted.
-import { between, hingeTurn, onScreen, product } from "./turns.js";
+import { between, hingeTurn, onScreen } from "./turns.js";
 
 const PIXELS = 2; // of a millimetre, before the whole is scaled
 const SVG = "http://www.w3.org/2000/svg";
@@ -20,10 +20,18 @@ function element(name, attributes, parent) {
 }
 
 const number = (value) => String(Number(value.toFixed(10)));
-const matrix = (m) => `matrix3d(${m.map(number).join(",")})`;
+
+/** Give an element a motion, with all its digits where the browser takes numbers and not only text. */
+function place(node, m) {
+  if (node.attributeStyleMap) {
+    node.attributeStyleMap.set("transform", new CSSTransformValue([new CSSMatrixComponent(new DOMMatrix(m))]));
+  } else {
+    node.style.transform = `matrix3d(${m.map(number).join(",")})`;
+  }
+}
 
 /** A panel as two leaves, print side and back; the back is the mirrored shape, turned over. */
-function leaves(panel, parent, thickness, scores) {
+function leaves(panel, parent, thickness, up) {
   const xs = panel.outline.map((each) => each[0]);
   const ys = panel.outline.map((each) => -each[1]);
   const [left, top] = [Math.min(...xs), Math.min(...ys)];
@@ -34,12 +42,16 @@ function leaves(panel, parent, thickness, scores) {
     const svg = element("svg", { class: `leaf ${side}`, viewBox: `0 0 ${number(wide)} ${number(high)}`, width: number(wide * PIXELS), height: number(high * PIXELS), "aria-hidden": "true" }, parent);
     const data = [panel.outline, ...panel.holes].map((ring) => `M${ring.map(([px, py]) => `${number(x(px))} ${number(-py - top)}`).join("L")}Z`).join("");
     element("path", { d: data, "fill-rule": "evenodd", "vector-effect": "non-scaling-stroke" }, svg);
+    if (side === "front" && up !== null && Math.min(wide, high) > 24) {
+      const size = Math.min(wide, high, 60) / 5;
+      const spot = `translate(${number(wide / 2)} ${number(high / 2)}) rotate(${-90 * up}) scale(${number(size / 10)})`;
+      element("path", { class: "up", d: "M0 8V-8M-4 -1 0 -8 4 -1M-3 8H3", transform: spot, "vector-effect": "non-scaling-stroke" }, svg);
+    }
     svg.style.left = `${left * PIXELS}px`;
     svg.style.top = `${top * PIXELS}px`;
     const half = (thickness / 2) * PIXELS;
     svg.style.transform = side === "front" ? `translateZ(${lift + half}px)` : `translateZ(${lift - half}px) rotateY(180deg)`;
   }
-  return scores;
 }
 
 class Folding {
@@ -69,7 +81,7 @@ class Folding {
       const hinge = document.createElement("div");
       hinge.className = "hinge";
       hinge.dataset.panel = `${copy.name}/${panel.name}`;
-      leaves(panel, hinge, this.data.thickness);
+      leaves(panel, hinge, this.data.thickness, this.data.up);
       parent.append(hinge);
       made.set(panel.name, hinge);
       if (panel.parent === undefined) this.roots.set(copy.name, hinge);
@@ -86,10 +98,10 @@ class Folding {
     for (const hinge of this.hinges) {
       const from = one.angles[hinge.key];
       const angle = share === 1 ? two.angles[hinge.key] : from + (two.angles[hinge.key] - from) * share;
-      hinge.element.style.transform = matrix(onScreen(hingeTurn(hinge.start, hinge.end, angle), PIXELS));
+      place(hinge.element, onScreen(hingeTurn(hinge.start, hinge.end, angle), PIXELS));
     }
     for (const [copy, root] of this.roots) {
-      root.style.transform = matrix(onScreen(between(one.roots[copy], two.roots[copy], share), PIXELS));
+      place(root, onScreen(between(one.roots[copy], two.roots[copy], share), PIXELS));
     }
     const mix = (key, i) => one[key][i] + (two[key][i] - one[key][i]) * share;
     const middle = [0, 1, 2].map((i) => (mix("low", i) + mix("high", i)) / 2);

@@ -1,18 +1,5 @@
 // Rigid motions as arrays of 16 numbers, column by column, as a matrix3d() has them.
 
-/** a · b */
-export function product(a, b) {
-  const out = new Array(16);
-  for (let column = 0; column < 4; column += 1) {
-    for (let row = 0; row < 4; row += 1) {
-      let sum = 0;
-      for (let k = 0; k < 4; k += 1) sum += a[k * 4 + row] * b[column * 4 + k];
-      out[column * 4 + row] = sum;
-    }
-  }
-  return out;
-}
-
 /** What hangs on a score from start to end, folded by an angle in degrees; above zero it rises on the print side. */
 export function hingeTurn(start, end, angle) {
   const length = Math.hypot(end[0] - start[0], end[1] - start[1]);

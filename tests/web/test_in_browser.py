@@ -1,0 +1,276 @@
+"""The workbench in a real browser: the whole way, by mouse, keys and touch; folding as the engine folds; nothing leaves the machine.
+
+Accessibility is judged by axe-core (rules of WCAG 2.0 to 2.2, A and AA). Left out, in so many words, where there is no Chromium.
+"""
+
+from __future__ import annotations
+
+import zipfile
+from collections.abc import Iterator
+from importlib import resources
+
+import numpy as np
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, BrowserContext, Page, expect
+
+from kitwright.folding import fold_after
+from kitwright.kit import build, read_kit
+from kitwright.web.desk import VIEWS
+from kitwright.workshop import Workshop
+
+RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]}
+CONTRAST = {"runOnly": ["color-contrast"]}
+"""What the dark colours can change; the pages are otherwise the same."""
+
+PLACES = """() => {
+  const scene = document.querySelector(".scene");
+  return Object.fromEntries([...document.querySelectorAll(".hinge")].map((each) => {
+    let whole = new DOMMatrix();
+    for (let at = each; at !== scene; at = at.parentElement) {
+      whole = at.computedStyleMap().get("transform").toMatrix().multiply(whole);
+    }
+    return [each.dataset.panel, [...whole.toFloat64Array()]];
+  }));
+}"""
+
+
+def test_the_whole_way_from_an_empty_shelf_to_a_pack(context: BrowserContext, page: Page) -> None:
+    page.goto("/")
+    page.get_by_role("link", name="Begin a kit").click()
+    page.get_by_label("Name of the kit").fill("Garden notes")
+    page.get_by_label("Width").fill("4 1/0")
+    page.get_by_role("button", name="Make the kit").click()
+    expect(page.locator("#card_width-wrong")).to_be_visible()
+    page.get_by_label("Width").fill("4¼")
+    page.get_by_label("Height").fill("5-1/2")
+    page.get_by_role("button", name="Make the kit").click()
+    expect(page.locator("#verdict")).to_contain_text("Proved:")
+    page.get_by_role("link", name="Print", exact=True).click()
+    page.get_by_label("How many kits").fill("3")
+    with page.expect_download() as pack:
+        page.get_by_role("button", name="Everything in one file").click()
+    with zipfile.ZipFile(pack.value.path()) as whole:
+        assert {"bench-pack.pdf", "kit.toml", "plan.json"} <= set(whole.namelist())
+
+
+@pytest.fixture
+def box(page: Page, served: Workshop) -> Iterator[Page]:
+    """A tab with the recipe box, taken off the shelf afterwards."""
+    kit = served.begin("recipe-box", example("recipe-box"), words="Begun from an example.")
+    page.goto(f"/kit/{kit.word}")
+    yield page
+    served.remove(kit.word)
+
+
+def example(name: str) -> str:
+    return resources.files("kitwright").joinpath("examples", f"{name}.toml").read_text()
+
+
+def word_of(page: Page) -> str:
+    return page.url.split("/kit/")[1].split("/")[0].split("#")[0].split("?")[0]
+
+
+def test_while_a_number_is_typed_the_part_is_drawn_anew_and_wrong_text_is_explained(box: Page) -> None:
+    lid = box.locator("#part-1")
+    size = lid.get_by_label("Size: width × height")
+    before = lid.locator("[data-folded]").inner_html()
+    size.fill("6 x 4¾")
+    expect(lid.locator("[data-size]")).to_have_text("6 × 4 3/4 in")
+    assert lid.locator("[data-folded]").inner_html() != before
+    size.fill("6 x 4 3/")
+    expect(lid.locator("[data-wrong]")).not_to_be_empty()
+    expect(size).to_have_attribute("aria-invalid", "true")
+    assert size.input_value() == "6 x 4 3/"
+    size.fill("6 x 4 3/4")
+    expect(lid.locator("[data-wrong]")).to_be_empty()
+    size.press("Enter")
+    expect(box.locator(".latest")).to_contain_text("divider: size 6 x 4 3/4")
+    box.get_by_role("button", name="Undo").click()
+    expect(box.locator("#part-1 [data-size]")).to_have_text("6 × 4 1/2 in")
+
+
+def test_what_does_not_fit_is_mended_by_the_button_beside_it(box: Page) -> None:
+    part = box.locator("#part-3")
+    part.get_by_label("Its size is").select_option("size")
+    part.get_by_label("Size: width × depth").fill("6 x 1 3/4")
+    expect(box.locator("#verdict")).to_contain_text("Not proved")
+    part.get_by_role("button", name="Keep").click()
+    box.locator("#verdict").click()
+    box.get_by_role("button", name="Do this: Make lid").first.click()
+    expect(box.locator("#verdict")).to_contain_text("Proved:")
+    expect(box.locator(".latest")).to_contain_text("Make lid")
+
+
+@pytest.mark.parametrize("name", ["recipe-box", "thank-you-cards"])
+def test_every_panel_lies_where_the_engine_folds_it_after_every_step(page: Page, served: Workshop, name: str) -> None:
+    text = example(name)
+    word = served.begin(name, text, words="Begun from an example.").word
+    turned_y = np.diag([1.0, -1.0, 1.0, 1.0])
+    for number, part in enumerate(build(read_kit(text)).parts):
+        page.goto(f"/kit/{word}/folded?part={number}")
+        page.locator("#table[data-ready]").wait_for()
+        for step in range(len(part.pattern.stages) + 1):
+            page.evaluate(
+                "(at) => { const s = document.getElementById('steps'); s.value = at; s.dispatchEvent(new Event('input')); }",
+                step,
+            )
+            shown = page.evaluate(PLACES)
+            folded = fold_after(part.pattern, step - 1)
+            assert set(shown) == {f"{ref.blank}/{ref.panel}" for ref in folded.refs}
+            for ref in folded.refs:
+                place = np.array(shown[f"{ref.blank}/{ref.panel}"], dtype=np.float64).reshape(4, 4).T
+                place[:3, 3] /= 2  # two pixels a millimetre
+                wanted = turned_y @ folded.poses[ref] @ turned_y
+                assert np.abs(place - wanted).max() <= 1e-6, (part.name, step, ref)
+
+
+def test_between_two_steps_panels_stay_rigid_and_hang_on_their_scores(box: Page) -> None:
+    box.goto(f"/kit/{word_of(box)}/folded?part=2")
+    box.locator("#table[data-ready]").wait_for()
+    for at in (0.3, 1.5, 2.77):
+        box.evaluate(
+            "(at) => { const s = document.getElementById('steps'); s.value = at; s.dispatchEvent(new Event('input')); }",
+            at,
+        )
+        for values in box.evaluate(PLACES).values():
+            turn = np.array(values).reshape(4, 4).T[:3, :3]
+            assert np.abs(turn @ turn.T - np.eye(3)).max() <= 1e-9
+            assert np.linalg.det(turn) == pytest.approx(1.0)
+
+
+def test_nested_turns_are_not_flattened(box: Page) -> None:
+    # A leaf turned 45° inside one turned 45° must be seen edge on; a flattened one would still show half its width.
+    box.goto(f"/kit/{word_of(box)}/folded?part=0")
+    box.locator("#table[data-ready]").wait_for()
+    width = box.evaluate(
+        """() => {
+          const make = (parent) => { const made = document.createElement("div"); made.className = "hinge";
+            made.style.transform = "rotateY(45deg)"; parent.append(made); return made; };
+          const leaf = make(make(document.querySelector(".table")));
+          leaf.style.width = leaf.style.height = "100px";
+          leaf.parentElement.parentElement.style.perspective = "none";
+          return leaf.getBoundingClientRect().width;
+        }"""
+    )
+    assert width < 0.01
+
+
+def test_the_folded_view_is_worked_by_keys_alone(box: Page) -> None:
+    box.goto(f"/kit/{word_of(box)}/folded?part=2")
+    box.locator("#table[data-ready]").wait_for()
+    table = box.locator("#table")
+    table.focus()
+    scene = "document.querySelector('.scene').style.transform"
+    before = box.evaluate(scene)
+    box.keyboard.press("ArrowRight")
+    assert box.evaluate(scene) != before
+    slider = box.get_by_label("How far it is folded")
+    slider.focus()
+    box.keyboard.press("Home")
+    expect(box.locator("#step-words")).to_contain_text("Flat on the table")
+    box.get_by_role("button", name="Next step").focus()
+    box.keyboard.press("Enter")
+    expect(box.locator("#step-words")).to_contain_text("1.")
+
+
+def test_a_kit_is_begun_changed_and_kept_by_keyboard_alone(page: Page) -> None:
+    page.goto("/new")
+    seen: list[str] = []
+    for _ in range(60):
+        page.keyboard.press("Tab")
+        name = page.evaluate("document.activeElement.name || document.activeElement.textContent.trim()")
+        seen.append(name)
+        if name == "name":
+            page.keyboard.type("By keys")
+        if name == "Make the kit":
+            page.keyboard.press("Enter")
+            break
+    page.wait_for_url("**/kit/by-keys*")
+    assert seen[0] == "To the content"
+    for _ in range(60):
+        page.keyboard.press("Tab")
+        if page.evaluate("document.activeElement.name") == "quantity":
+            page.keyboard.press("Control+a")
+            page.keyboard.type("10")
+            page.keyboard.press("Enter")
+            break
+    expect(page.locator(".latest")).to_contain_text("card: quantity 10")
+
+
+def test_the_number_of_kits_changes_the_sheets_live(box: Page) -> None:
+    box.goto(f"/kit/{word_of(box)}/sheets")
+    expect(box.locator("#found[data-kits='6']")).to_contain_text("48 sheets. No plan can do with fewer.")
+    box.get_by_label("How many kits").fill("1")
+    expect(box.locator("#found[data-kits='1']")).to_contain_text("8 sheets. No plan can do with fewer.")
+
+
+def test_mistakes_in_the_text_are_told_at_their_lines_while_typing(box: Page) -> None:
+    box.goto(f"/kit/{word_of(box)}/text")
+    field = box.get_by_role("textbox")
+    field.fill(field.input_value().replace("quantity = 24", "quantity = lots"))
+    line = field.input_value().split("quantity = lots")[0].count("\n") + 1
+    box.get_by_role("button", name=f"Line {line}").click()
+    chosen = "((at) => at.value.slice(at.selectionStart, at.selectionEnd))(document.activeElement)"
+    assert box.evaluate(chosen).startswith("quantity = lots")
+    expect(box.locator(".lines .hit")).to_have_text(f"▸ {line}")
+
+
+def test_the_bench_shows_one_step_at_a_time_and_remembers_where_it_was(box: Page) -> None:
+    box.goto(f"/kit/{word_of(box)}/bench")
+    expect(box.locator(".bench-card:visible")).to_have_count(1)
+    box.get_by_role("button", name="Done, next").click()
+    expect(box.locator("#where")).to_contain_text("2 of")
+    box.reload()
+    expect(box.locator("#where")).to_contain_text("2 of")
+
+
+@pytest.mark.parametrize(("light", "rules"), [("light", RULES), ("dark", CONTRAST)])
+def test_no_page_has_a_fault_that_axe_finds(box: Page, light: str, rules: dict[str, list[str]]) -> None:
+    box.emulate_media(color_scheme="dark" if light == "dark" else "light", reduced_motion="reduce")
+    word = word_of(box)
+    addresses = ["/", "/new", "/nothing", *(f"/kit/{word}/{view}" for view, _ in VIEWS)]
+    for address in addresses:
+        box.goto(address)
+        if address.endswith("sheets"):
+            box.locator("#found[data-kits]").wait_for()
+        found = Axe().run(box, options=rules)
+        told = [
+            (each["id"], [node["html"][:150] for node in each["nodes"][:3]]) for each in found.response["violations"]
+        ]
+        assert told == [], address
+
+
+@pytest.mark.parametrize(("width", "height"), [(360, 740), (390, 844), (820, 1180), (1440, 900)])
+def test_no_page_is_wider_than_its_screen_and_fingers_find_every_button(
+    browser: Browser, box: Page, width: int, height: int
+) -> None:
+    word = word_of(box)
+    box.set_viewport_size({"width": width, "height": height})
+    for address in ("/", "/new", *(f"/kit/{word}/{view}" for view, _ in VIEWS)):
+        box.goto(address)
+        if address.endswith("sheets"):
+            box.locator("#found[data-kits]").wait_for()
+        assert box.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, address
+        # WCAG 2.2, 2.5.8: targets are at least 24 by 24 CSS pixels.
+        small = box.evaluate(
+            """() => [...document.querySelectorAll("button, .button, select, input:not([type=hidden]), nav a")]
+              .filter((each) => each.offsetParent).map((each) => [each.outerHTML.slice(0, 80), each.getBoundingClientRect()])
+              .filter(([, r]) => Math.min(r.width, r.height) < 20.5).map(([html]) => html)"""
+        )
+        assert small == [], address
+
+
+def test_a_page_weighs_at_most_300_kilobytes(context: BrowserContext, page: Page, box: Page) -> None:
+    weights: list[int] = []
+    page.on("requestfinished", lambda request: weights.append(request.sizes()["responseBodySize"]))
+    page.goto(f"/kit/{word_of(page)}")
+    page.wait_for_load_state("networkidle")
+    assert 0 < sum(weights) <= 300_000
+
+
+def test_the_flat_patterns_can_be_printed_without_the_tabs(box: Page) -> None:
+    box.goto(f"/kit/{word_of(box)}/flat")
+    box.emulate_media(media="print", color_scheme="dark")
+    expect(box.locator(".tabs")).to_be_hidden()
+    assert box.evaluate("getComputedStyle(document.documentElement).backgroundColor") == "rgb(255, 255, 255)"

@@ -1,0 +1,300 @@
+"""The pages by HTTP: what each shows, what a change does, and what is said to nonsense."""
+
+import io
+import json
+import re
+import zipfile
+from fractions import Fraction
+from html import unescape
+from importlib import resources
+
+import pytest
+from starlette.testclient import TestClient
+
+from kitwright.kit import build, read_kit
+from kitwright.web.desk import VIEWS
+from kitwright.workshop import Workshop
+
+ANSWERS = {
+    "name": "Notes <b>&</b> twine",
+    "units": "in",
+    "cards": "8",
+    "card_width": "4¼",
+    "card_height": "5-1/2",
+    "card_form": "flat",
+    "envelopes": "yes",
+    "box": "yes",
+    "sheet": "letter",
+    "print": "none",
+    "thing_name_1": "twine",
+    "thing_size_1": "2 x 2 x 1/4",
+    "thing_count_1": "1",
+}
+
+
+@pytest.fixture
+def word(client: TestClient) -> str:
+    """A kit on the shelf."""
+    return str(client.post("/new", data=ANSWERS).headers["location"]).removeprefix("/kit/")
+
+
+def example_text(name: str) -> str:
+    return resources.files("kitwright").joinpath("examples", f"{name}.toml").read_text()
+
+
+def revision(client: TestClient, word: str) -> str:
+    found = re.search(r'name="revision" value="(\d+)"', client.get(f"/kit/{word}").text)
+    assert found
+    return found[1]
+
+
+def test_a_kit_begun_from_its_contents_is_proved_at_once(client: TestClient, word: str, shop: Workshop) -> None:
+    assert word == "notes-b-b-twine"
+    page = client.get(f"/kit/{word}").text
+    assert "Proved:" in page
+    assert "<b>&" not in page
+    kit = read_kit(shop.read(word).document)
+    assert [(part.name, part.quantity) for part in kit.parts] == [("card", 8), ("envelope", 8), ("tray", 1), ("lid", 1)]
+    # The A2 envelope is 4 3/8 × 5 3/4 in for a card of 4 1/4 × 5 1/2 in (PWG 5101.1).
+    sizes = {each / 127 * 5 for each in build(kit).part("envelope").lengths.values()}
+    assert {Fraction(35, 8), Fraction(23, 4)} <= sizes
+
+
+@pytest.mark.parametrize(
+    ("field", "value"),
+    [
+        ("name", " "),
+        ("cards", "0"),
+        ("cards", "many"),
+        ("card_width", "4 1/0"),
+        ("card_height", ""),
+        ("thing_size_1", "2 x 2"),
+        ("thing_name_1", "card"),
+    ],
+)
+def test_a_wrong_answer_is_explained_beside_its_field_and_nothing_typed_is_lost(
+    client: TestClient, shop: Workshop, field: str, value: str
+) -> None:
+    answer = client.post("/new", data={**ANSWERS, field: value})
+    assert answer.status_code == 422
+    assert f'id="{field}-wrong"' in answer.text
+    assert f'value="{ANSWERS["thing_size_1"] if field != "thing_size_1" else value}"' in answer.text
+    assert shop.shelf() == ()
+
+
+@pytest.mark.parametrize("view", [name for name, _ in VIEWS])
+def test_every_page_of_a_kit_answers(client: TestClient, word: str, view: str) -> None:
+    answer = client.get(f"/kit/{word}/{view}")
+    assert answer.status_code == 200
+    assert 'aria-current="page"' in answer.text
+    assert "style=" not in answer.text.replace("stylesheet", "")
+    assert "<script>" not in answer.text
+
+
+def test_a_number_is_kept_with_its_fraction_and_can_be_undone(client: TestClient, word: str, shop: Workshop) -> None:
+    before = shop.read(word).document
+    said = {"revision": revision(client, word), "part": "0", "quantity": "8", "sizing": "size", "lengths": "4⅜ x 5 1/2"}
+    assert client.post(f"/kit/{word}/part", data=said).status_code == 303
+    card = read_kit(shop.read(word).document).part("card")
+    assert [length / 127 * 5 for length in card.sizing.lengths] == [35 / 8, 11 / 2]
+    assert client.post(f"/kit/{word}/undo", data={"revision": revision(client, word)}).status_code == 303
+    assert shop.read(word).document == before
+
+
+def test_a_trial_shows_the_part_anew_and_keeps_nothing(client: TestClient, word: str, shop: Workshop) -> None:
+    before = shop.read(word)
+    answer = client.post(f"/kit/{word}/try", data={"part": "0", "sizing": "size", "lengths": "4 x 5"}).json()
+    assert answer["ok"]
+    assert answer["size"] == "4 × 5 in"
+    assert answer["flat"][0].startswith("<svg")
+    assert shop.read(word) == before
+
+
+@pytest.mark.parametrize("lengths", ["4 x", "4 1/0 x 5", "nonsense", "-4 x 5", "4 x 5 x 6", "900 x 900"])
+def test_a_trial_with_a_wrong_size_says_what_is_wrong(client: TestClient, word: str, lengths: str) -> None:
+    answer = client.post(f"/kit/{word}/try", data={"part": "0", "sizing": "size", "lengths": lengths}).json()
+    assert not answer["ok"]
+    assert answer["mistakes"][0]["words"]
+
+
+def test_a_fix_of_the_proof_is_applied_and_named_as_the_last_change(
+    client: TestClient, word: str, shop: Workshop
+) -> None:
+    said = {"revision": revision(client, word), "part": "1", "sizing": "size", "lengths": "5 x 4"}
+    client.post(f"/kit/{word}/part", data=said)
+    proof = client.get(f"/kit/{word}/fits").text
+    assert "Not proved" in proof
+    form = re.search(r'name="code" value="([^"]+)"><input type="hidden" name="about" value="([^"]+)">', proof)
+    assert form
+    mended = {"revision": revision(client, word), "code": form[1], "about": unescape(form[2])}
+    assert client.post(f"/kit/{word}/mend", data=mended).status_code == 303
+    after = client.get(f"/kit/{word}/fits").text
+    assert "Proved:" in after
+    assert "Last change: Make envelope" in after
+
+
+def test_the_second_of_two_tabs_is_told_and_overwrites_nothing(client: TestClient, word: str, shop: Workshop) -> None:
+    seen = revision(client, word)
+    first = {"revision": seen, "part": "0", "quantity": "9"}
+    second = {"revision": seen, "part": "0", "quantity": "7"}
+    assert client.post(f"/kit/{word}/part", data=first).status_code == 303
+    told = client.post(f"/kit/{word}/part", data=second)
+    assert told.status_code == 409
+    assert "<dd>7</dd>" in told.text
+    assert read_kit(shop.read(word).document).part("card").quantity == 9
+
+
+def test_a_text_changed_elsewhere_stays_in_its_field_until_the_maker_decides(
+    client: TestClient, word: str, shop: Workshop
+) -> None:
+    seen, mine = revision(client, word), shop.read(word).document + "# mine\n"
+    client.post(f"/kit/{word}/part", data={"revision": seen, "part": "0", "quantity": "9"})
+    told = client.post(f"/kit/{word}/text", data={"revision": seen, "document": mine})
+    assert told.status_code == 409
+    assert "# mine" in told.text
+    over = re.search(r'name="over" value="(\d+)"', told.text)
+    assert over
+    assert "# mine" not in shop.read(word).document
+    kept = client.post(f"/kit/{word}/text", data={"revision": "0", "over": over[1], "document": mine})
+    assert kept.status_code == 303
+    assert shop.read(word).document == mine
+
+
+def test_a_text_with_mistakes_is_not_kept_and_each_is_told_with_its_line(
+    client: TestClient, word: str, shop: Workshop
+) -> None:
+    before = shop.read(word).document
+    wrong = before.replace("quantity", "quantty", 1)
+    answer = client.post(f"/kit/{word}/text", data={"revision": revision(client, word), "document": wrong})
+    line = wrong[: wrong.index("quantty")].count("\n") + 1
+    assert answer.status_code == 422
+    assert f"Line {line}." in answer.text
+    assert "quantty" in answer.text
+    told = client.post(f"/kit/{word}/check-text", data={"document": wrong}).json()
+    assert [each["line"] for each in told["mistakes"]] == [line]
+    assert shop.read(word).document == before
+
+
+def test_a_kit_broken_by_hand_is_shown_with_its_mistakes_on_every_page(
+    client: TestClient, word: str, shop: Workshop
+) -> None:
+    (shop.kits / f"{word}.toml").write_text("[kit]\nname = 3\n")
+    for view, _ in VIEWS:
+        answer = client.get(f"/kit/{word}/{view}")
+        assert answer.status_code == 200
+    assert "mistakes" in client.get(f"/kit/{word}").text
+    assert "has mistakes" in client.get("/").text
+
+
+def test_the_sheets_are_found_for_any_number_of_kits(client: TestClient, word: str) -> None:
+    for kits in (1, 12):
+        answer = {"done": False}
+        while not answer["done"]:
+            answer = client.get(f"/kit/{word}/search", params={"kits": str(kits)}).json()
+        assert "No plan can do with fewer" in str(answer["html"])
+        assert f"{kits} × twine" in str(answer["html"])
+
+
+def test_everything_can_be_taken_away_in_one_file(client: TestClient, word: str, shop: Workshop) -> None:
+    answer = client.get(f"/kit/{word}/take/everything.zip", params={"kits": "2", "page": "a4"})
+    assert answer.headers["content-disposition"] == f'attachment; filename="{word}.zip"'
+    with zipfile.ZipFile(io.BytesIO(answer.content)) as pack:
+        assert pack.testzip() is None
+        assert pack.read("kit.toml").decode() == shop.read(word).document
+        assert pack.read("bench-pack.pdf").startswith(b"%PDF")
+        assert json.loads(pack.read("plan.json"))["batch"] == 2
+        assert "patterns/lid.svg" in pack.namelist()
+
+
+def test_a_kit_that_is_saved_as_a_file_comes_back_as_it_was(client: TestClient, word: str, shop: Workshop) -> None:
+    data = client.get(f"/kit/{word}/take/kit.toml").content
+    answer = client.post("/bring", files={"document": ("../../etc/passwd", data)})
+    assert answer.status_code == 303
+    again = answer.headers["location"].removeprefix("/kit/")
+    assert again == f"{word}-2"
+    assert shop.read(again).document == shop.read(word).document
+
+
+@pytest.mark.parametrize(
+    "data", [b"", b"\xff\xfe\x00", b"no kit at all", b"[kit]\nname = 1", b"a=" + b"[" * 5000, b"x" * 1_500_000]
+)
+def test_a_file_that_is_no_kit_is_refused_in_words(client: TestClient, shop: Workshop, data: bytes) -> None:
+    answer = client.post("/bring", files={"document": ("kit.toml", data)})
+    assert answer.status_code == 422
+    assert "This file is no kit yet" in answer.text
+    assert shop.shelf() == ()
+
+
+def test_a_kit_is_copied_renamed_taken_off_and_put_back(client: TestClient, word: str, shop: Workshop) -> None:
+    copy = client.post(f"/kit/{word}/copy").headers["location"].removeprefix("/kit/")
+    client.post(f"/kit/{copy}/rename", data={"revision": revision(client, copy), "name": 'The "other" one'})
+    assert read_kit(shop.read(copy).document).name == 'The "other" one'
+    assert client.post(f"/kit/{copy}/remove").headers["location"] == f"/?removed={copy}"
+    assert "Put it back" in client.get(f"/?removed={copy}").text
+    assert client.get(f"/kit/{copy}").status_code == 404
+    assert client.post(f"/kit/{copy}/put-back").status_code == 303
+    assert client.get(f"/kit/{copy}").status_code == 200
+
+
+@pytest.mark.parametrize("name", ["recipe-box", "thank-you-cards", "postcard-set"])
+def test_every_example_can_be_started_from(client: TestClient, shop: Workshop, name: str) -> None:
+    assert client.post("/example", data={"example": name}).status_code == 303
+    assert shop.read(name).document == example_text(name)
+    assert client.get(f"/kit/{name}/picture.svg").headers["content-type"].startswith("image/svg+xml")
+
+
+ADDRESSES = (
+    "/kit/{word}/nonsense",
+    "/kit/{word}/fold/99",
+    "/kit/{word}/take/nonsense",
+    "/kit/{word}/take/../../../etc/passwd",
+    "/kit/{word}/take/%2e%2e/%2e%2e/workshop.db",
+    "/kit/{word}/take/bench-pack.pdf?page=a3",
+    "/kit/%2e%2e%2fworkshop",
+    "/kit/A",
+    "/kit/no-such-kit/text",
+    "/kit/no-such-kit/picture.svg",
+    "/look/../app.py",
+    "/look/%2e%2e%2fapp.py",
+    "/look/no.css",
+    "/nonsense",
+)
+
+
+@pytest.mark.parametrize("address", ADDRESSES)
+def test_an_address_of_nothing_says_so_without_insides(client: TestClient, word: str, address: str) -> None:
+    answer = client.get(address.format(word=word))
+    assert answer.status_code == 404
+    assert "Traceback" not in answer.text
+    assert "kitwright/" not in answer.text
+
+
+@pytest.mark.parametrize("address", ["try", "part", "mend", "rename", "text", "undo", "go", "stop"])
+@pytest.mark.parametrize(
+    "form",
+    [
+        {},
+        {"revision": "x", "part": "-1", "number": "²", "document": "\x00", "kits": "1e9", "code": "\ud7ff"},
+        {"revision": "9" * 30, "part": "9" * 30},
+    ],
+)
+def test_a_nonsense_form_is_refused_and_changes_nothing(
+    client: TestClient, word: str, shop: Workshop, address: str, form: dict[str, str]
+) -> None:
+    before = shop.read(word)
+    answer = client.post(f"/kit/{word}/{address}", data=form)
+    assert answer.status_code in ({200} if address == "stop" else {404, 409, 422})
+    assert shop.read(word) == before
+
+
+def test_a_fault_of_the_program_is_told_without_its_insides(
+    client: TestClient, word: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fault(*_: object) -> None:
+        raise RuntimeError("secret insides")
+
+    monkeypatch.setattr("kitwright.web.kit_pages.part_values", fault)
+    answer = client.get(f"/kit/{word}")
+    assert answer.status_code == 500
+    assert "secret" not in answer.text
+    assert "Nothing that was kept is lost" in answer.text
