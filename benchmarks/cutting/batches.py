@@ -26,7 +26,8 @@ def many_kinds() -> Iterator[str]:
         done = measure(pieces, stocks, seconds=seconds)
         plan = done.plan
         gap = 100 * plan.gap / plan.value
-        yield f"stopped after {seconds} s: {plan.value} bound {plan.bound.value} gap {gap:.3f} %, {done.seconds:.2f} s, verified {done.is_verified}"
+        found = f"{plan.value} bound {plan.bound.value} gap {gap:.3f} %"
+        yield f"stopped after {seconds} s: {found}, {done.seconds:.2f} s, verified {done.is_verified}"
 
 
 def flat_in_kits() -> Iterator[str]:

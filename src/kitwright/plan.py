@@ -120,7 +120,9 @@ def plan(
     """Build, prove and lay out a batch of a kit. Raises `Mistake` or `Mistakes`."""
     check_batch(batch)
     built = build(kit)
-    return Plan(built, prove(built), batch, lay_out_kit(built, batch, effort=effort, trimmer=trimmer, progress=progress))
+    return Plan(
+        built, prove(built), batch, lay_out_kit(built, batch, effort=effort, trimmer=trimmer, progress=progress)
+    )
 
 
 def check_batch(batch: int) -> None:

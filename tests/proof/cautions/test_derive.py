@@ -1,5 +1,6 @@
 import re
 from itertools import product
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -197,7 +198,9 @@ things = every_kind_of_thing()
 @settings(deadline=None, max_examples=40)
 @given(st.sampled_from(sorted(things)), st.data())
 def test_adding_a_thing_never_takes_a_caution_away(kind, data):
-    base = {key: tuple(data.draw(st.lists(st.sampled_from(values), max_size=2))) for key, values in things.items()}
+    base: dict[str, Any] = {
+        key: tuple(data.draw(st.lists(st.sampled_from(values), max_size=2))) for key, values in things.items()
+    }
     more = {**base, kind: (*base[kind], data.draw(st.sampled_from(things[kind])))}
     assert {caution.code for caution in derive_cautions(Contents(**base))} <= {
         caution.code for caution in derive_cautions(Contents(**more))

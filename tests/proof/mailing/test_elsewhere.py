@@ -9,7 +9,8 @@ LETTER, ODD, LARGE, PARCEL = Kind.LETTER, Kind.NON_MACHINABLE, Kind.LARGE_LETTER
 
 
 def verdict(code, sizes, weight, shape=Shape.ENVELOPE, **more):
-    return judge(MailPiece(*map(Fraction, sizes), weight, shape, **more), SERVICES[code])
+    long, high, thick = map(Fraction, sizes)
+    return judge(MailPiece(long, high, thick, weight, shape, **more), SERVICES[code])
 
 
 # Sizes: Ofcom, "How do I know whether my letter is a large letter?"; weights: Royal Mail as reprinted (second-hand)

@@ -14,7 +14,8 @@ def test_length_plus_girth_adds_the_way_round(longest, around, total):
 
 @pytest.mark.parametrize("sizes", [(10, 8, 5), (5, 10, 8), (8, 5, 10)])
 def test_length_plus_girth_of_a_box_does_not_depend_on_how_it_lies(sizes):
-    box = MailPiece(*(size * INCH for size in sizes), 500, Shape.BOX)
+    long, high, thick = (size * INCH for size in sizes)
+    box = MailPiece(long, high, thick, 500, Shape.BOX)
     assert float(box.length_plus_girth) == 36 * INCH
 
 

@@ -13,8 +13,8 @@ US = next(service for service in load_services() if service.code == "us")
 
 
 def piece(length, height, thickness, *, ounces=Fraction(1), shape=Shape.ENVELOPE, **more):
-    sizes = (Fraction(size) * INCH for size in (length, height, thickness))
-    return MailPiece(*sizes, None if ounces is None else ounces * OUNCE, shape, **more)
+    long, high, thick = (Fraction(size) * INCH for size in (length, height, thickness))
+    return MailPiece(long, high, thick, None if ounces is None else ounces * OUNCE, shape, **more)
 
 
 def kind(*sizes, **more):
@@ -143,6 +143,7 @@ def test_an_envelope_a_sixteenth_too_square_is_told_how_long_it_must_be():
     verdict = judge(piece("5.75", "4.4375", THICK), US)
     assert verdict.kind is ODD
     (reason,) = verdict.reasons
+    assert reason.measured is not None
     assert reason.says.endswith("At a height of 4 7/16 in the length must be at least 5 13/16 in.")
     assert (round(reason.measured, 4), reason.limit) == (1.2958, 1.3)
     assert judge(piece("5.8125", "4.4375", THICK), US).kind is LETTER
@@ -319,5 +320,7 @@ def test_a_verdict_names_clause_source_date_and_status():
 
 def test_the_limit_that_a_piece_comes_nearest_to_is_named_with_its_margin():
     tightest = judge(piece("7.25", "5.25", "0.24"), US).tightest
+    assert tightest is not None
+    assert tightest.margin is not None
     assert tightest.says == "The thickness is 0.240 in of at most 1/4 in."
     assert round(tightest.margin, 6) == 0.254

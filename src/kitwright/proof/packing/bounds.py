@@ -37,7 +37,8 @@ def find_obstacle(job: Job) -> DoesNotFit | None:
     if job.volume > room:
         share = 100 * job.volume / room
         return DoesNotFit(
-            Proof.VOLUME, f"The things take up {share:.1f} % of the part of the space that they can reach by any arrangement."
+            Proof.VOLUME,
+            f"The things take up {share:.1f} % of the part of the space that they can reach by any arrangement.",
         )
     return _scaled(job) or _coloured(job)
 
@@ -46,8 +47,7 @@ def _scaled(job: Job) -> DoesNotFit | None:
     tables = [_scale_tables(job, axis) for axis in AXES]
     for first, second, third in product(*tables):
         need = sum(
-            item.quantity
-            * min(first[way[0]] * second[way[1]] * third[way[2]] for way in item.ways)
+            item.quantity * min(first[way[0]] * second[way[1]] * third[way[2]] for way in item.ways)
             for item in job.items
         )
         if need > 1:

@@ -23,7 +23,7 @@ MOST_WORK: Final = 60_000
 class Laid(NamedTuple):
     """One copy of an item in the units of its job: the item's index, its corner, its size as turned."""
 
-    index: int
+    item: int
     corner: Triple
     size: Triple
 
@@ -59,7 +59,8 @@ def build_packing(job: Job) -> tuple[Laid, ...] | None:
         for axes in ((2, 1, 0), (2, 0, 1), (1, 2, 0), (0, 2, 1))
     ]
     shuffled = [
-        _Way(random.choice(((2, 1, 0), (2, 0, 1), (0, 1, 2))), random.random() < 0.5, False, random) for _ in range(SHUFFLED)
+        _Way(random.choice(((2, 1, 0), (2, 0, 1), (0, 1, 2))), random.random() < 0.5, False, random)
+        for _ in range(SHUFFLED)
     ]
     for way in (*plain, *shuffled):
         laid = _try(job, way, budget)
@@ -163,7 +164,9 @@ def _cut_away(rooms: list[_Room], taken: _Room) -> list[_Room]:
         else:
             whole.append(room)
     kept: list[_Room] = []
-    for room in sorted(set(cut), key=lambda each: -math.prod(e - c for c, e in zip(each.corner, each.end, strict=True))):
+    for room in sorted(
+        set(cut), key=lambda each: -math.prod(e - c for c, e in zip(each.corner, each.end, strict=True))
+    ):
         if not any(_is_inside(room, other) for other in whole) and not any(_is_inside(room, other) for other in kept):
             kept.append(room)
     return whole + kept
@@ -196,7 +199,7 @@ def push_together(laid: tuple[Laid, ...]) -> tuple[Laid, ...]:
         before = list(moved)
         for axis in (2, 1, 0):
             for place, each in sorted(enumerate(moved), key=lambda entry: entry[1].corner[axis]):
-                moved[place] = Laid(each.index, _with(each.corner, axis, _stop(each, place, moved, axis)), each.size)
+                moved[place] = Laid(each.item, _with(each.corner, axis, _stop(each, place, moved, axis)), each.size)
         if moved == before:
             return tuple(moved)
 

@@ -72,9 +72,7 @@ def make_job(things: Sequence[PackedThing], inner: Triple) -> tuple[Job | None, 
             return None, index
         items.append(Item(index, thing.quantity, fitting))
     sums = [normal_sums(items, axis, space[axis]) for axis in AXES]
-    width, depth, height = (
-        reached[-1] if reached else edge for reached, edge in zip(sums, space, strict=True)
-    )
+    width, depth, height = (reached[-1] if reached else edge for reached, edge in zip(sums, space, strict=True))
     return Job(unit, (width, depth, height), tuple(items), (sums[0], sums[1], sums[2])), None
 
 

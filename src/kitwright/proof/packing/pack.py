@@ -94,8 +94,8 @@ def check_names(things: Iterable[PackedThing]) -> None:
 
 def _placements(job: Job, things: Sequence[PackedThing], laid: Iterable[Laid]) -> Iterable[Placement]:
     copies: Counter[str] = Counter()
-    for each in sorted(laid, key=lambda one: (one.index, one.corner[::-1])):
-        name = things[each.index].name
+    for each in sorted(laid, key=lambda one: (one.item, one.corner[::-1])):
+        name = things[each.item].name
         copies[name] += 1
         corner, size = (
             tuple(Fraction(value * job.unit, NANOMETRES) for value in triple) for triple in (each.corner, each.size)

@@ -59,7 +59,8 @@ def _places(job: Job) -> list[_Place] | None:
             begins = [_begins(job, axis, way[axis]) for axis in AXES]
             number = math.prod(len(each) for each in begins)
             points = math.prod(
-                max((sum(b <= p < b + way[axis] for p in _sums(job, axis)) for b in begins[axis]), default=0) for axis in AXES
+                max((sum(b <= p < b + way[axis] for p in _sums(job, axis)) for b in begins[axis]), default=0)
+                for axis in AXES
             )
             covered += number * points
             if covered > MOST_COVERED:
@@ -77,7 +78,7 @@ def _begins(job: Job, axis: int, edge: int) -> list[int]:
 
 
 def _search_cover(job: Job, places: list[_Place], effort: float) -> Searched:
-    from ortools.sat.python import cp_model
+    from ortools.sat.python import cp_model  # noqa: PLC0415  (a large library, needed only for hard packings)
 
     model = cp_model.CpModel()
     taken = [model.new_bool_var("") for _ in places]
@@ -85,9 +86,7 @@ def _search_cover(job: Job, places: list[_Place], effort: float) -> Searched:
     at_point: dict[tuple[int, ...], list[cp_model.IntVar]] = defaultdict(list)
     for variable, (index, corner, way) in zip(taken, places, strict=True):
         of_item[index].append(variable)
-        spans = (
-            [p for p in _sums(job, axis) if corner[axis] <= p < corner[axis] + way[axis]] for axis in AXES
-        )
+        spans = ([p for p in _sums(job, axis) if corner[axis] <= p < corner[axis] + way[axis]] for axis in AXES)
         for point in product(*spans):
             at_point[point].append(variable)
     for item in job.items:
@@ -107,7 +106,7 @@ def _search_cover(job: Job, places: list[_Place], effort: float) -> Searched:
 
 
 def _search_intervals(job: Job, effort: float) -> Searched:
-    from ortools.sat.python import cp_model
+    from ortools.sat.python import cp_model  # noqa: PLC0415  (a large library, needed only for hard packings)
 
     model = cp_model.CpModel()
     copies = [item for item in job.items for _ in range(item.quantity)]
@@ -117,9 +116,7 @@ def _search_intervals(job: Job, effort: float) -> Searched:
     for item in copies:
         chosen = [model.new_bool_var("") for _ in item.ways]
         model.add_exactly_one(chosen)
-        size = [
-            sum(way[axis] * literal for way, literal in zip(item.ways, chosen, strict=True)) for axis in AXES
-        ]
+        size = [sum(way[axis] * literal for way, literal in zip(item.ways, chosen, strict=True)) for axis in AXES]
         corner = [_corner(model, job, axis, min(way[axis] for way in item.ways)) for axis in AXES]
         for axis in AXES:
             model.add(corner[axis] + size[axis] <= job.space[axis])
@@ -153,7 +150,7 @@ def _search_intervals(job: Job, effort: float) -> Searched:
 
 
 def _corner(model: cp_model.CpModel, job: Job, axis: int, edge: int) -> cp_model.IntVar:
-    from ortools.sat.python import cp_model
+    from ortools.sat.python import cp_model  # noqa: PLC0415  (a large library, needed only for hard packings)
 
     if job.sums[axis] is None:
         return model.new_int_var(0, job.space[axis] - edge, "")
@@ -161,7 +158,7 @@ def _corner(model: cp_model.CpModel, job: Job, axis: int, edge: int) -> cp_model
 
 
 def _solve(model: cp_model.CpModel, effort: float) -> tuple[cp_model.CpSolver, bool | None]:
-    from ortools.sat.python import cp_model
+    from ortools.sat.python import cp_model  # noqa: PLC0415  (a large library, needed only for hard packings)
 
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1

@@ -73,10 +73,13 @@ class PackedThing:
         """Refuse what cannot be packed because it cannot be."""
         if not all(0 < edge <= MOST_MM for edge in self.size):
             raise Mistake(
-                f"{self.name!r} has no size that can be packed.", do="All three sizes must be above zero and below ten metres."
+                f"{self.name!r} has no size that can be packed.",
+                do="All three sizes must be above zero and below ten metres.",
             )
         if self.quantity < 1:
-            raise Mistake(f"{self.name!r} is to be packed {self.quantity} times.", do="Leave it out, or ask for one or more.")
+            raise Mistake(
+                f"{self.name!r} is to be packed {self.quantity} times.", do="Leave it out, or ask for one or more."
+            )
 
     @property
     def outer(self) -> Triple:
@@ -90,7 +93,7 @@ class PackedThing:
         length, width, height = self.outer
         if self.turns is Turns.UPRIGHT:
             return tuple(sorted({(length, width, height), (width, length, height)}))
-        every = set(permutations(self.outer))
+        every = {(a, b, c) for a, b, c in permutations(self.outer)}
         if self.turns is Turns.FLAT:
             every = {way for way in every if way[2] == min(way)}
         return tuple(sorted(every))
@@ -110,7 +113,9 @@ class Space:
     def __post_init__(self) -> None:
         """Refuse a space that cannot be."""
         if not all(0 < edge <= MOST_MM for edge in (self.width, self.depth, self.height)):
-            raise Mistake("A space must be larger than zero and at most ten metres each way.", do="Check its inside sizes.")
+            raise Mistake(
+                "A space must be larger than zero and at most ten metres each way.", do="Check its inside sizes."
+            )
 
     def inner(self, clearance: Clearance) -> Triple:
         """What is left for the things after the clearance (free play in all, each way), in whole nanometres, rounded down."""

@@ -110,7 +110,6 @@ def _wall_faults(space: Space, clearance: Clearance, placements: Sequence[Placem
 def _overlap_faults(placements: Sequence[Placement]) -> Iterator[Fault]:
     for one, two in combinations(placements, 2):
         if all(
-            min(a + m, b + n) > max(a, b)
-            for a, m, b, n in zip(one.corner, one.size, two.corner, two.size, strict=True)
+            min(a + m, b + n) > max(a, b) for a, m, b, n in zip(one.corner, one.size, two.corner, two.size, strict=True)
         ):
             yield Fault(FaultKind.OVERLAP, (_label(one), _label(two)))
