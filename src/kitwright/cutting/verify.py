@@ -182,7 +182,8 @@ def verify_bound(
         return
     total = sum(worth.get(piece.name, 0) * piece.count for piece in placeable(demand, plan))
     total -= sum(each * (counts[name] or 0) for name, each in rent.items())
-    step = math.gcd(*prices.values()) or 1
+    # a stock of which there is none can be in no plan, so its price limits no value
+    step = math.gcd(*(prices[stock.name] for stock in stocks if stock.count != 0)) or 1
     value = max(0, -((-total) // (bound.scale * step)) * step)
     if value != bound.value:
         yield Fault(FaultCode.WRONG_BOUND, "", f"The certificate proves {value}, not {bound.value}.")

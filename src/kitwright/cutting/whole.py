@@ -91,7 +91,7 @@ def find_whole_plan(
         if (
             before >= patterns
             or failures * AT_A_TIME >= patterns
-            or any(pricing.table.is_limited for pricing in pricings)
+            or any(pricing.strict.is_limited for pricing in pricings)
         ):
             return
         widen(pool, pricings, tables, slack, random)
