@@ -2,7 +2,15 @@
 
 from __future__ import annotations
 
+import os
+
 import pytest
+from hypothesis import settings
+
+# in CI the same examples every time: a change is judged by what it changes; at the desk new examples are tried
+settings.register_profile("ci", derandomize=True, deadline=None)
+if os.environ.get("CI"):
+    settings.load_profile("ci")
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

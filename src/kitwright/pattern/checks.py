@@ -22,6 +22,9 @@ from kitwright.pattern.pattern import Pattern
 
 __all__ = ["check_blank", "check_panel", "check_pattern"]
 
+SNAP = 1e-6
+"""Corners are taken on a grid of a nanometre (mm) when shapes are laid on each other, so that rounding makes no false overlap."""
+
 
 def check_pattern(pattern: Pattern) -> tuple[Finding, ...]:
     """What is wrong with a pattern, blank by blank; nothing if it is sound."""
@@ -120,7 +123,7 @@ def check_flat(blank: Blank) -> Iterator[Finding]:
     shapes = {panel.name: Polygon(panel.outline, panel.holes) for panel in blank.panels}
     overlaps = False
     for one, other in combinations(shapes, 2):
-        shared = shapes[one].intersection(shapes[other]).area
+        shared = shapes[one].intersection(shapes[other], grid_size=SNAP).area
         if shared > speck:
             overlaps = True
             yield wrong("panels-overlap", blank.name, f"{one!r} and {other!r} overlap in the flat by {shared:g} mm².")
