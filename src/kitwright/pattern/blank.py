@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
 from itertools import pairwise
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from shapely import Geometry, LineString, MultiLineString, Polygon, intersection, line_merge, unary_union
+from shapely.geometry.base import BaseGeometry
 
 from kitwright.measure import NUMERIC_TOLERANCE
 from kitwright.pattern.geometry import Point, Ring, bounds, distance
@@ -16,7 +18,10 @@ from kitwright.pattern.geometry import Point, Ring, bounds, distance
 if TYPE_CHECKING:
     from kitwright.pattern.panel import Panel
 
-__all__ = ["Blank", "FoldWay", "Score"]
+__all__ = ["Blank", "FoldWay", "Score", "join_shapes"]
+
+HAIR: Final = 1e-6
+"""A nanometre, in mm."""
 
 
 class FoldWay(StrEnum):
@@ -86,7 +91,7 @@ class Blank:
     @cached_property
     def shape(self) -> Polygon:
         """The whole blank as one polygon with its holes (shapely)."""
-        joined = unary_union([Polygon(panel.outline, panel.holes) for panel in self.panels], grid_size=1e-7)
+        joined = join_shapes([Polygon(panel.outline, panel.holes) for panel in self.panels])
         if not isinstance(joined, Polygon):
             raise TypeError(f"the panels of blank {self.name!r} do not hang together")
         return joined
@@ -126,6 +131,19 @@ class Blank:
                 shared = intersection(*rings, grid_size=1e-7)
                 found.extend(straight_pieces(shared))
         return tuple(found)
+
+
+def join_shapes(shapes: Sequence[Polygon]) -> BaseGeometry:
+    """The union of panels that meet along their edges, on a grid finer than a nanometre.
+
+    Where corners on a slanting edge do not lie on it to the last bit and leave a gap of a hair, the panels are grown by a nanometre
+    and the whole is taken back by as much.
+    """
+    joined = unary_union(list(shapes), grid_size=1e-7)
+    if isinstance(joined, Polygon):
+        return joined
+    grown = unary_union([shape.buffer(HAIR, join_style="mitre") for shape in shapes])
+    return grown.buffer(-HAIR, join_style="mitre")
 
 
 def straight_pieces(shape: Geometry) -> list[tuple[Point, Point]]:

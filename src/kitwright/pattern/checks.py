@@ -8,12 +8,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from itertools import combinations, pairwise
 
-from shapely import Polygon, unary_union
+from shapely import Polygon
 from shapely.validation import explain_validity
 
 from kitwright.findings import Finding, Severity
 from kitwright.measure import NUMERIC_TOLERANCE
-from kitwright.pattern.blank import Blank
+from kitwright.pattern.blank import Blank, join_shapes
 from kitwright.pattern.claims import End
 from kitwright.pattern.geometry import bounds, same_point, signed_area
 from kitwright.pattern.joint import EdgeRef, PanelRef
@@ -127,7 +127,7 @@ def check_flat(blank: Blank) -> Iterator[Finding]:
         if shared > speck:
             overlaps = True
             yield wrong("panels-overlap", blank.name, f"{one!r} and {other!r} overlap in the flat by {shared:g} mm².")
-    joined = unary_union(list(shapes.values()), grid_size=1e-7)
+    joined = join_shapes(list(shapes.values()))
     if not isinstance(joined, Polygon):
         yield wrong("blank-in-pieces", blank.name, "The panels do not hang together as one piece.")
     elif not overlaps and abs(joined.area - blank.area) > speck:
