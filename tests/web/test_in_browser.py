@@ -17,9 +17,11 @@ from playwright.sync_api import Browser, BrowserContext, Page, expect
 from kitwright.folding import fold_after
 from kitwright.kit import build, read_kit
 from kitwright.web.desk import VIEWS
+from kitwright.web.fold_data import whole_data
 from kitwright.workshop import Workshop
 
 RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]}
+FOLD_TO = "(at) => { const s = document.getElementById('steps'); s.value = at; s.dispatchEvent(new Event('input')); }"
 CONTRAST = {"runOnly": ["color-contrast"]}
 """What the dark colours can change; the pages are otherwise the same."""
 
@@ -112,7 +114,7 @@ def test_every_panel_lies_where_the_engine_folds_it_after_every_step(page: Page,
         page.locator("#table[data-ready]").wait_for()
         for step in range(len(part.pattern.stages) + 1):
             page.evaluate(
-                "(at) => { const s = document.getElementById('steps'); s.value = at; s.dispatchEvent(new Event('input')); }",
+                FOLD_TO,
                 step,
             )
             shown = page.evaluate(PLACES)
@@ -125,12 +127,29 @@ def test_every_panel_lies_where_the_engine_folds_it_after_every_step(page: Page,
                 assert np.abs(place - wanted).max() <= 1e-6, (part.name, step, ref)
 
 
+def test_the_whole_kit_opens_and_every_part_moves_as_the_engine_says(box: Page) -> None:
+    data = whole_data(build(read_kit(example("recipe-box"))))
+    assert data is not None
+    box.goto(f"/kit/{word_of(box)}/folded?part=whole")
+    box.locator("#table[data-ready]").wait_for()
+    expect(box.locator("#step-words")).to_contain_text("Opened")
+    turned_y = np.diag([1.0, -1.0, 1.0, 1.0])
+    for step, state in enumerate(data["states"]):
+        box.evaluate(FOLD_TO, step)
+        shown = box.evaluate(PLACES)
+        for copy in data["copies"]:
+            place = np.array(shown[f"{copy['name']}/{copy['root']}"], dtype=np.float64).reshape(4, 4).T
+            place[:3, 3] /= 2
+            wanted = turned_y @ np.array(state["roots"][copy["name"]]).reshape(4, 4).T @ turned_y
+            assert np.abs(place - wanted).max() <= 1e-6, (copy["name"], step)
+
+
 def test_between_two_steps_panels_stay_rigid_and_hang_on_their_scores(box: Page) -> None:
     box.goto(f"/kit/{word_of(box)}/folded?part=2")
     box.locator("#table[data-ready]").wait_for()
     for at in (0.3, 1.5, 2.77):
         box.evaluate(
-            "(at) => { const s = document.getElementById('steps'); s.value = at; s.dispatchEvent(new Event('input')); }",
+            FOLD_TO,
             at,
         )
         for values in box.evaluate(PLACES).values():

@@ -107,6 +107,8 @@ def test_a_trial_shows_the_part_anew_and_keeps_nothing(client: TestClient, word:
     assert answer["ok"]
     assert answer["size"] == "4 × 5 in"
     assert answer["flat"][0].startswith("<svg")
+    judged = client.post(f"/kit/{word}/try", data={"part": "1", "sizing": "size", "lengths": "4 x 5", "prove": "yes"})
+    assert not judged.json()["proved"]
     assert shop.read(word) == before
 
 

@@ -68,6 +68,7 @@ def make_app(workshop: Workshop) -> Starlette:
             *(Route(f"{on_kit}/{name}", endpoint, methods=["POST"]) for name, endpoint in posts.items()),
             Route(on_kit, kit_pages.kit_page),
             Route(f"{on_kit}/picture.svg", shelf.picture),
+            Route(f"{on_kit}/fold/whole", kit_pages.fold_whole),
             Route(f"{on_kit}/fold/{{number:int}}", kit_pages.fold),
             Route(f"{on_kit}/search", kit_pages.search),
             Route(f"{on_kit}/take/{{name:path}}", taking.take),

@@ -12,8 +12,9 @@ from starlette.responses import JSONResponse, Response
 
 from kitwright.errors import KitwrightError, Mistake
 from kitwright.findings import Change
-from kitwright.kit import apply_changes, read_kit
-from kitwright.plan import Plan
+from kitwright.kit import BuiltKit, apply_changes, read_kit
+from kitwright.plan import Plan, blank_label
+from kitwright.proof import Proof
 from kitwright.web import pictures
 from kitwright.web.desk import Desk, batch_of, desk_of, fields, mistakes_of, see_other, stored
 from kitwright.web.kit_pages import part_values
@@ -41,19 +42,19 @@ def seen_revision(form: dict[str, str]) -> int:
     return int(said) if said.isascii() and said.isdigit() and len(said) < 10 else 0
 
 
-def part_number(plan: Plan, form: dict[str, str]) -> int:
+def part_number(built: BuiltKit, form: dict[str, str]) -> int:
     """The part that a form is about. Raises the 404 page."""
     said = form.get("part", "")
-    if not (said.isascii() and said.isdigit() and len(said) < 6 and int(said) < len(plan.built.parts)):
+    if not (said.isascii() and said.isdigit() and len(said) < 6 and int(said) < len(built.parts)):
         raise HTTPException(404)
     return int(said)
 
 
 def changed_part(desk: Desk, kit: StoredKit, form: dict[str, str]) -> tuple[int, str, tuple[Change, ...]]:
     """The document with what was typed for a part. Raises `Mistake` or `Mistakes`."""
-    before = desk.making.plan(kit.document)
+    before = desk.making.built(kit.document)
     number = part_number(before, form)
-    changes = changes_of(before.built, before.built.parts[number], form)
+    changes = changes_of(before, before.parts[number], form)
     return number, apply_changes(kit.document, changes), changes
 
 
@@ -64,10 +65,13 @@ async def try_part(request: Request) -> Response:
 
 
 def tried(desk: Desk, kit: StoredKit, form: dict[str, str]) -> dict[str, Any]:
-    """Pictures and verdict of a trial, or what is wrong with it and beside which field that belongs."""
+    """Pictures of a trial or, where asked, its verdict, which takes longer; or what is wrong with it, by field."""
     try:
         number, document, changes = changed_part(desk, kit, form)
-        made = desk.making.plan(document)
+        if "prove" in form:
+            proof = desk.making.plan(document).proof
+            return {"ok": True, "verdict": proof.sentence(), "proved": proof.is_proved}
+        made = Plan(desk.making.built(document), Proof(()), 1, ())
     except KitwrightError as error:
         mistakes = mistakes_of(error)
         return {
@@ -82,11 +86,7 @@ def tried(desk: Desk, kit: StoredKit, form: dict[str, str]) -> dict[str, Any]:
         "size": values["size"],
         "how": list(part.how),
         "folded": values["picture"],
-        "flat": [
-            pictures.flat(made, part, line.blank, line.label) for line in pictures.lines_of(made) if line.part is part
-        ],
-        "verdict": made.proof.sentence(),
-        "proved": made.proof.is_proved,
+        "flat": [pictures.flat(made, part, blank, blank_label(part, blank)) for blank in part.pattern.blanks],
         "usual": {field.id: field.usual for field in values["fields"]},
     }
 

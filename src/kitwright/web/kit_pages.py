@@ -22,11 +22,11 @@ from kitwright.printouts.make.whole_pack import file_name
 from kitwright.web import pictures
 from kitwright.web.bench import bench_steps
 from kitwright.web.desk import Desk, batch_of, desk_of, mistakes_of, stored
-from kitwright.web.fold_data import fold_data
+from kitwright.web.fold_data import fold_data, whole_data
 from kitwright.web.numbers import fields_of
 from kitwright.workshop import StoredKit
 
-__all__ = ["fold", "kit_page", "part_values", "search", "sheets_values"]
+__all__ = ["fold", "fold_whole", "kit_page", "part_values", "search", "sheets_values"]
 
 
 def parts(_: Desk, __: Request, plan: Plan) -> dict[str, Any]:
@@ -70,10 +70,15 @@ def flat(_: Desk, __: Request, plan: Plan) -> dict[str, Any]:
 
 
 def folded(_: Desk, request: Request, plan: Plan) -> dict[str, Any]:
-    """The folded view of one part."""
+    """The folded view of one part, or of the whole kit."""
     said = request.query_params.get("part", "0")
+    has_box = whole_data(plan.built) is not None
+    if said == "whole" and has_box:
+        still = pictures.whole(plan.built)
+        return {"number": "whole", "called": plan.kit.name, "still": still, "has_box": True}
     number = int(said) if said.isascii() and said.isdigit() and int(said) < len(plan.built.parts) else 0
-    return {"number": number, "part": plan.built.parts[number], "still": pictures.folded(plan.built.parts[number])}
+    part = plan.built.parts[number]
+    return {"number": number, "called": part.name, "still": pictures.folded(part), "has_box": has_box}
 
 
 def fits(_: Desk, __: Request, plan: Plan) -> dict[str, Any]:
@@ -185,12 +190,20 @@ def planned(desk: Desk, kit: StoredKit) -> tuple[Plan | None, tuple[Any, ...]]:
 
 def fold(request: Request) -> Response:
     """What the folded view needs of one part."""
-    desk, kit = desk_of(request), stored(request)
-    plan, _ = planned(desk, kit)
+    plan, _ = planned(desk_of(request), stored(request))
     number = request.path_params["number"]
     if plan is None or number >= len(plan.built.parts):
         raise HTTPException(404)
     return JSONResponse(fold_data(plan.built.parts[number]))
+
+
+def fold_whole(request: Request) -> Response:
+    """What the folded view needs of the whole kit."""
+    plan, _ = planned(desk_of(request), stored(request))
+    data = None if plan is None else whole_data(plan.built)
+    if data is None:
+        raise HTTPException(404)
+    return JSONResponse(data)
 
 
 def search(request: Request) -> Response:

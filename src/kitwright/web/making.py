@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from kitwright.cutting import Progress
-from kitwright.kit import build, prove, read_kit
+from kitwright.kit import BuiltKit, build, prove, read_kit
 from kitwright.plan import Plan, check_batch, lay_out_kit
 
 __all__ = ["Making", "Search"]
@@ -38,9 +38,24 @@ class Making:
 
     def __init__(self) -> None:
         self.lock = threading.Lock()
+        self.drawn: OrderedDict[str, BuiltKit] = OrderedDict()
         self.proved: OrderedDict[str, Plan] = OrderedDict()
         self.searches: OrderedDict[tuple[str, int], Search] = OrderedDict()
         self.pool = ThreadPoolExecutor(WORKERS, thread_name_prefix="kitwright-search")
+
+    def built(self, document: str) -> BuiltKit:
+        """A kit built, not yet proved: enough to draw it. Raises `Mistake` or `Mistakes`."""
+        key = digest(document)
+        with self.lock:
+            if key in self.drawn:
+                self.drawn.move_to_end(key)
+                return self.drawn[key]
+        made = build(read_kit(document))
+        with self.lock:
+            self.drawn[key] = made
+            while len(self.drawn) > MOST_KEPT:
+                self.drawn.popitem(last=False)
+        return made
 
     def plan(self, document: str) -> Plan:
         """A kit built and proved, without any layout. Raises `Mistake` or `Mistakes`."""
@@ -49,7 +64,7 @@ class Making:
             if key in self.proved:
                 self.proved.move_to_end(key)
                 return self.proved[key]
-        built = build(read_kit(document))
+        built = self.built(document)
         made = Plan(built, prove(built), 1, ())
         with self.lock:
             self.proved[key] = made

@@ -16,7 +16,7 @@ from kitwright.printouts.make.sheet_pages import layout_drawing
 from kitwright.printouts.make.view_picture import kit_drawing, part_drawing, stage_drawing
 from kitwright.printouts.write.svg import to_svg
 
-__all__ = ["flat", "folded", "inline", "kit_svg", "layout", "lines_of", "stage"]
+__all__ = ["flat", "folded", "inline", "kit_svg", "layout", "lines_of", "stage", "whole"]
 
 
 def inline(drawing: Drawing, *, title: str, description: str) -> Markup:
@@ -29,6 +29,12 @@ def kit_svg(built: BuiltKit) -> str:
     """The kit folded, for the shelf."""
     drawing = kit_drawing(built, width=80, height=64)
     return to_svg(drawing, title=built.kit.name, description=f"{built.kit.name}, folded", theme="auto")
+
+
+def whole(built: BuiltKit) -> Markup:
+    """The kit with its lid lifted."""
+    drawing = kit_drawing(built, width=90, height=70)
+    return inline(drawing, title=built.kit.name, description=f"{built.kit.name}, folded and open")
 
 
 def folded(part: BuiltPart, *, width: float = 90, height: float = 70) -> Markup:

@@ -58,7 +58,8 @@ class Folding {
   constructor(data, place) {
     this.data = data;
     this.place = place;
-    this.at = data.states.length - 1;
+    this.isWhole = table.dataset.from.endsWith("whole");
+    this.at = this.isWhole ? 1 : data.states.length - 1;
     this.turn = HOME.turn;
     this.tilt = HOME.tilt;
     this.zoom = 1;
@@ -81,7 +82,7 @@ class Folding {
       const hinge = document.createElement("div");
       hinge.className = "hinge";
       hinge.dataset.panel = `${copy.name}/${panel.name}`;
-      leaves(panel, hinge, this.data.thickness, this.data.up);
+      leaves(panel, hinge, copy.thickness, copy.up);
       parent.append(hinge);
       made.set(panel.name, hinge);
       if (panel.parent === undefined) this.roots.set(copy.name, hinge);
@@ -106,14 +107,15 @@ class Folding {
     const mix = (key, i) => one[key][i] + (two[key][i] - one[key][i]) * share;
     const middle = [0, 1, 2].map((i) => (mix("low", i) + mix("high", i)) / 2);
     const size = Math.hypot(...[0, 1, 2].map((i) => mix("high", i) - mix("low", i))) * PIXELS;
-    const room = Math.min(this.place.clientWidth, this.place.clientHeight * 1.25);
-    const scale = (room / (size || 1)) * 1.05 * this.zoom;
+    const room = Math.min(this.place.clientWidth * 0.9, this.place.clientHeight * 1.1);
+    const onTheWay = 1 + 0.7 * share * (1 - share); // panels swing out between two steps
+    const scale = (room / (size * onTheWay || 1)) * this.zoom;
     const centre = onScreen([1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0, -middle[0], -middle[1], -middle[2], 1], PIXELS);
     this.scene.style.transform = `scale3d(${scale},${scale},${scale}) rotateX(${this.tilt}deg) rotateZ(${this.turn}deg) translate3d(${centre[12]}px,${centre[13]}px,${centre[14]}px)`;
     slider.value = String(this.at);
     const step = Math.round(this.at);
     const said = this.data.words[step] ?? "";
-    const text = step === 0 ? said : `${step}. ${said}`;
+    const text = step === 0 || this.isWhole ? said : `${step}. ${said}`;
     if (words.textContent !== text) words.textContent = text;
     slider.setAttribute("aria-valuetext", `step ${step} of ${states.length - 1}`);
   }

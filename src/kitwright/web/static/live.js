@@ -1,5 +1,5 @@
 // Numbers of a part: while they are typed the part is drawn anew; nothing is kept before the maker says so.
-const pause = 40;
+const pause = 15;
 
 for (const form of document.querySelectorAll("form[data-try]")) {
   const part = form.closest(".part");
@@ -33,24 +33,33 @@ for (const form of document.querySelectorAll("form[data-try]")) {
       const field = form.querySelector(`[id$="-${id}"]`);
       if (field && "placeholder" in field) field.placeholder = usual;
     }
+    state.textContent = isChanged() ? "Not kept yet: press Keep or Enter." : "";
+  };
+
+  const judge = (answer) => {
     const verdict = document.getElementById("verdict");
     verdict.className = `verdict ${answer.proved ? "good" : "bad"}`;
     verdict.querySelector(".says").textContent = answer.verdict;
     verdict.firstElementChild.textContent = answer.proved ? "✓" : "!";
-    state.textContent = isChanged() ? "Not kept yet: press Keep or Enter." : "";
-    part.dataset.shown = String(asked);
   };
 
+  const trial = async (more) => {
+    const body = new URLSearchParams(new FormData(form));
+    for (const [key, value] of Object.entries(more)) body.set(key, value);
+    const answer = await fetch(form.dataset.try, { method: "POST", body, headers: { accept: "application/json" } });
+    return answer.json();
+  };
+
+  // First the pictures, which are there at once, then the verdict, which takes longer.
   const ask = async () => {
     const mine = ++asked;
     try {
-      const answer = await fetch(form.dataset.try, {
-        method: "POST",
-        body: new URLSearchParams(new FormData(form)),
-        headers: { accept: "application/json" },
-      });
-      const told = await answer.json();
-      if (mine === asked && "ok" in told) show(told);
+      const told = await trial({});
+      if (mine !== asked || !("ok" in told)) return;
+      show(told);
+      if (!told.ok) return;
+      const proof = await trial({ prove: "yes" });
+      if (mine === asked && proof.ok) judge(proof);
     } catch {
       if (mine === asked) state.textContent = "The workbench does not answer. Is it still running?";
     }

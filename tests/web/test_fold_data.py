@@ -1,0 +1,84 @@
+"""What the folded view is given of a whole kit: everything in its place, as the engine folds it."""
+
+from importlib import resources
+from itertools import pairwise
+
+import numpy as np
+import pytest
+
+from kitwright.folding import fold, fold_pictured
+from kitwright.kit import BuiltKit, build, read_kit
+from kitwright.pattern import Axis
+from kitwright.web.fold_data import opened, side_by_side, whole_data
+
+
+@pytest.fixture(params=["recipe-box", "thank-you-cards"])
+def built(request: pytest.FixtureRequest) -> BuiltKit:
+    text = resources.files("kitwright").joinpath("examples", f"{request.param}.toml").read_text()
+    return build(read_kit(text))
+
+
+def box_of(built: BuiltKit) -> str:
+    return next(part.name for part in built.parts if part.part.holds and not part.is_flat)
+
+
+def test_the_closed_lid_reaches_over_its_box_on_all_sides_and_rests_on_its_rim(built: BuiltKit) -> None:
+    main = built.part(box_of(built))
+    lid = next(part for part in built.parts if part.part.covers == main.name)
+    box, cover = opened(main, [lid], [], lift=0.0)
+    (low, high), (lid_low, lid_high) = box.folded.bounds(), cover.folded.bounds()
+    for axis in (0, 1):
+        assert lid_low[axis] <= low[axis] + 1e-6
+        assert lid_high[axis] >= high[axis] - 1e-6
+    assert lid_high[2] - high[2] == pytest.approx(lid.paper.thickness)
+
+
+def test_what_is_held_is_shown_inside_the_walls_of_its_box(built: BuiltKit) -> None:
+    main = built.part(box_of(built))
+    held = [part for part in built.parts if part.name in main.part.holds]
+    box, *things = opened(main, [], held, lift=0.0)
+    low, high = box.folded.bounds()
+    assert len(things) == len(held) > 0
+    for thing in things:
+        its_low, its_high = thing.folded.bounds()
+        assert (its_low[:2] >= low[:2]).all(), thing.part.name
+        assert (its_high[:2] <= high[:2]).all(), thing.part.name
+        assert its_low[2] > low[2]
+        assert its_high[2] <= high[2]
+
+
+def test_opened_the_lid_is_clear_of_the_box(built: BuiltKit) -> None:
+    main = built.part(box_of(built))
+    lid = next(part for part in built.parts if part.part.covers == main.name)
+    box, cover = opened(main, [lid], [], lift=1.0)
+    assert cover.folded.bounds()[0][2] > box.folded.bounds()[1][2]
+
+
+def test_side_by_side_no_two_parts_of_a_row_touch(built: BuiltKit) -> None:
+    row = side_by_side(list(built.parts), [])
+    for one, other in pairwise(row):
+        assert one.folded.bounds()[1][0] < other.folded.bounds()[0][0]
+
+
+def test_every_state_moves_parts_as_a_whole(built: BuiltKit) -> None:
+    data = whole_data(built)
+    assert data is not None
+    main = built.part(box_of(built))
+    finished = fold_pictured(main.pattern)
+    (copy, blank), *_ = main.pattern.copies()
+    for state in data["states"]:
+        pose = np.array(state["roots"][f"{main.name}: {copy}"]).reshape(4, 4).T
+        turn = (
+            pose[:3, :3] @ finished.poses[next(ref for ref in finished.refs if ref.panel == blank.root.name)][:3, :3].T
+        )
+        assert np.allclose(turn, np.eye(3), atol=1e-12)
+        assert set(state["roots"]) == {each["name"] for each in data["copies"]}
+
+
+def test_a_kit_without_a_box_has_no_whole_to_open() -> None:
+    document = '[kit]\nname = "k"\nunits = "mm"\n[paper.p]\nsheet = "210 x 297"\nweight = "250 gsm"\n'
+    document += '[[part]]\nname = "c"\nform = "flat card"\nsize = "100 x 70"\npaper = "p"\n'
+    built = build(read_kit(document))
+    assert Axis.DEPTH not in built.part("c").outside
+    assert fold(built.part("c").pattern).refs
+    assert whole_data(built) is None
