@@ -1,0 +1,129 @@
+"""What a proof of a kit says: which checks are made of which part, and that nothing passes for another."""
+
+from __future__ import annotations
+
+import pytest
+from tests.kit.documents import bad, built, finding, head, part, quick_findings
+
+from kitwright.findings import Severity
+from kitwright.kit import build, prove, read_kit
+
+INCH = 25.4
+
+ALL = (
+    head()
+    + part("card", "half-fold card", size="5 1/2 x 4 1/4", fold="top")
+    + part("mat", "mat", on="card")
+    + part("e", "side-seam envelope", paper="thin", holds="card")
+    + part("box", "tray", holds=["card", "mat", "e"])
+    + part("lid", "lift-off lid", covers="box")
+    + part("band", "belly band", paper="thin", wraps="box")
+)
+
+
+def test_every_part_and_every_relation_is_checked() -> None:
+    checked = {(each.code, each.about) for each in prove(built(ALL)).findings}
+    for name in ("card", "mat", "e", "box", "lid", "band"):
+        assert {(code, name) for code in ("nothing-passes-through", "blank-on-sheet", "on-the-ruler")} <= checked
+    for name in ("card", "e", "box", "lid", "band"):
+        assert ("folding-motion", name) in checked
+    for name in ("e", "box", "lid", "band"):
+        assert ("tabs-land", name) in checked
+    assert {
+        ("mat-on-card", "mat on card"),
+        ("envelope-fit", "card in e"),
+        ("contents-fit", "contents of box"),
+        ("lid-fit-width", "lid over box"),
+        ("lid-fit-depth", "lid over box"),
+        ("lid-height", "lid over box"),
+        ("band-fit-width", "band round box"),
+        ("band-fit-depth", "band round box"),
+        ("lid-height", "band round box"),
+    } <= checked
+
+
+def test_every_finding_names_its_source_and_a_severity_fits_its_margin() -> None:
+    for each in prove(built(ALL)).findings:
+        assert each.because, each.code
+        assert each.message.endswith((".", "up.")), each.message
+        if each.margin is not None and each.severity is Severity.OK:
+            assert each.margin >= -0.001, each.code
+        if each.margin is not None and each.severity is Severity.FAIL:
+            assert each.margin < 0, each.code
+
+
+def test_two_proofs_of_one_kit_are_equal() -> None:
+    assert prove(built(ALL)).findings == prove(built(ALL)).findings
+
+
+def test_an_estimated_thickness_is_noted_once_and_only_for_papers_that_are_used() -> None:
+    text = ALL.replace('caliper = "0.006"\n', "").replace(
+        "[[part]]", '[paper.spare]\nsheet = "12 x 12"\nweight = "65 lb cover"\n[[part]]', 1
+    )
+    notes = [each.about for each in quick_findings(built(text)) if each.code == "caliper-estimated"]
+    assert notes == ["thin"]
+
+
+@pytest.mark.parametrize(
+    ("lid", "severity"),
+    [("6 1/16 x 4 1/16", Severity.OK), ("6 x 4 1/16", Severity.FAIL), ("6 1/4 x 4 1/16", Severity.WARNING)],
+)
+def test_a_lid_is_judged_on_the_folded_parts_not_on_the_numbers_said(lid: str, severity: Severity) -> None:
+    # tray 6 in with its tabs inside measures 6.011 over all; the lid's inside is 0.011 smaller than said: 6 in over 6 does not go on
+    text = head() + part("tray", "tray", size="6 x 4 x 2")
+    text += part("lid", "lift-off lid", covers="tray", tabs="outside", size=lid)
+    assert finding(text, "lid-fit-width").severity is severity
+    assert finding(text, "lid-fit-depth").severity is Severity.OK
+
+
+def test_a_second_layer_of_card_counts() -> None:
+    # the lid that goes on with its tabs outside has 0.022 in less inside with two tabs in the way
+    text = head() + part("tray", "tray", size="6 x 4 x 2")
+    text += part("lid", "lift-off lid", covers="tray", size="6 1/16 x 4 1/16", tabs="inside")
+    out = finding(text.replace('tabs = "inside"', 'tabs = "outside"'), "lid-fit-width")
+    within = finding(text, "lid-fit-width")
+    assert out.measured is not None
+    assert within.measured is not None
+    assert out.measured - within.measured == pytest.approx(2 * 0.011 * INCH)
+
+
+CARDS = part("card", "flat card", size="6 x 4", quantity=40)
+PEN = '[[extra]]\nname = "pen"\nsize = "6 x 3/8 x 3/8"\npacked = "beside"\n'
+
+
+def test_what_does_not_go_in_as_a_stack_is_packed_before_it_is_called_a_fail() -> None:
+    # 40 cards of 0.011 with a tenth of springback are 0.484 in; a pen lies beside or on them
+    text = head() + CARDS + PEN
+    holds = {"paper": "card", "holds": ["card", "pen"]}
+    beside = finding(text + part("tray", "tray", inside="6 1/8 x 4 1/2 x 1/2", **holds), "contents-fit")  # type: ignore[arg-type]
+    assert beside.severity in (Severity.OK, Severity.NOTE, Severity.WARNING)
+    on_top = finding(text + part("tray", "tray", inside="6 1/8 x 4 1/16 x 7/8", **holds), "contents-fit")  # type: ignore[arg-type]
+    assert on_top.severity in (Severity.OK, Severity.NOTE, Severity.WARNING)
+    neither = finding(text + part("tray", "tray", inside="6 1/8 x 4 1/16 x 1/2", **holds), "contents-fit")  # type: ignore[arg-type]
+    assert neither.severity is Severity.FAIL
+
+
+def test_a_box_that_its_contents_only_just_fill_is_a_warning() -> None:
+    text = head() + CARDS + part("tray", "tray", inside="6 1/32 x 4 1/32 x 1/2", holds="card")
+    assert finding(text, "contents-fit").severity is Severity.WARNING
+
+
+def test_a_print_is_asked_of_one_way_papers_only_and_turns_with_the_part() -> None:
+    def codes(print_: str, turn: int) -> set[str]:
+        text = head(more=f'print = "{print_}"') + part("tray", "tray", size="6 x 4 x 2", turn=90 * turn)
+        return {each.code for each in quick_findings(built(text)) if each.code.startswith("print-up")}
+
+    assert codes("all-over", 0) == codes("none", 2) == set()
+    assert codes("one-way", 0) != codes("one-way", 2)
+    assert all(code != "print-up" for code in codes("one-way", 2))
+
+
+def test_a_kit_is_not_changed_by_looking_for_fixes() -> None:
+    text = (
+        head() + part("tray", "tray", size="6 x 4 x 2") + part("lid", "lift-off lid", covers="tray", size="5 x 4 x 1")
+    )
+    kit = read_kit(text)
+    made = build(kit)
+    before = [dict(each.lengths) for each in made.parts]
+    assert bad(prove(made).findings) == bad(prove(made, with_fixes=False).findings) != []
+    assert [dict(each.lengths) for each in made.parts] == before
