@@ -7,6 +7,7 @@ against its hash.
 from __future__ import annotations
 
 import argparse
+import contextlib
 import hashlib
 import os
 import shutil
@@ -98,7 +99,8 @@ def main() -> None:
     if job == "demo":
         call(PYTHON, "-m", "kitwright", "demo", "--into", ROOT / "demo-output", *rest)
     elif job == "open":
-        call(PYTHON, "-m", "kitwright", "open", *rest)
+        with contextlib.suppress(KeyboardInterrupt):
+            call(PYTHON, "-m", "kitwright", "open", *rest)
     elif job == "check":
         check()
     elif job == "test":

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import socket
 import threading
 import webbrowser
@@ -43,5 +44,6 @@ def command(folder: Path | None, port: int, stay: bool) -> int:
             timer.daemon = True
             timer.start()
         server = uvicorn.Server(uvicorn.Config(app, log_level="warning", access_log=False))
-        server.run(sockets=[listening])
+        with contextlib.suppress(KeyboardInterrupt):
+            server.run(sockets=[listening])
     return 0

@@ -60,6 +60,7 @@ def flat(_: Desk, __: Request, plan: Plan) -> dict[str, Any]:
         "blanks": [
             {
                 "line": line,
+                "number": plan.built.parts.index(line.part),
                 "picture": pictures.flat(plan, line.part, line.blank, line.label, width=120, height=100),
                 "scores": list(score_sentences(line.chart, plan.ruler)),
                 "size": f"{plan.ruler.size(*line.blank.size)} {plan.ruler.unit.value}",
@@ -213,6 +214,8 @@ def search(request: Request) -> Response:
     try:
         found = desk.making.search(kit.document, batch)
         if found.outcome.done():
+            if found.is_stopped:
+                desk.making.forget(kit.document, batch)
             values = sheets_values(found.outcome.result())
             html = desk.templates.get_template("sheets_found.html").render(
                 **values, kits=batch, is_stopped=found.is_stopped

@@ -78,7 +78,7 @@ class Making:
         made = self.plan(document)
         key = digest(document), batch
         with self.lock:
-            if key in self.searches and not self.searches[key].is_stopped:
+            if key in self.searches:
                 self.searches.move_to_end(key)
                 return self.searches[key]
             search = self.searches[key] = Search()
@@ -87,6 +87,11 @@ class Making:
                 old.is_stopped = True
         self.pool.submit(self.run, search, made, batch)
         return search
+
+    def forget(self, document: str, batch: int) -> None:
+        """Begin anew when these layouts are asked for again: what a stopped search found is shown once."""
+        with self.lock:
+            self.searches.pop((digest(document), batch), None)
 
     @staticmethod
     def run(search: Search, made: Plan, batch: int) -> None:
@@ -99,8 +104,13 @@ class Making:
             search.outcome.set_result(Plan(made.built, made.proof, batch, papers))
 
     def whole(self, document: str, batch: int) -> Plan:
-        """The whole plan of a batch, waited for."""
-        return self.search(document, batch).outcome.result()
+        """The whole plan of a batch, waited for; never what a stopped search had found."""
+        while True:
+            search = self.search(document, batch)
+            found = search.outcome.result()
+            if not search.is_stopped:
+                return found
+            self.forget(document, batch)
 
     def stop(self, document: str, batch: int) -> None:
         """Let a search end with what it has."""

@@ -1,0 +1,79 @@
+"""Plans are worked out once, beside the page, and a search can be stopped without being lost or mistaken for a finished one."""
+
+import threading
+from collections.abc import Callable, Iterator
+from importlib import resources
+
+import pytest
+
+from kitwright.cutting import Progress
+from kitwright.kit import BuiltKit
+from kitwright.plan import PaperPlan, lay_out_kit
+from kitwright.web import making
+from kitwright.web.making import Making
+
+DOCUMENT = resources.files("kitwright").joinpath("examples", "postcard-set.toml").read_text()
+
+
+@pytest.fixture
+def plans() -> Iterator[Making]:
+    made = Making()
+    yield made
+    made.close()
+
+
+@pytest.fixture
+def endless(monkeypatch: pytest.MonkeyPatch) -> threading.Event:
+    """A search that goes on until it is told to stop; the event says that it runs."""
+    runs = threading.Event()
+
+    def search(built: BuiltKit, batch: int, *, progress: Callable[[Progress], bool]) -> tuple[PaperPlan, ...]:
+        while progress(Progress("looking", 9, 8)):
+            runs.set()
+        return lay_out_kit(built, batch)
+
+    monkeypatch.setattr(making, "lay_out_kit", search)
+    return runs
+
+
+def test_a_plan_is_worked_out_once_for_one_document(plans: Making) -> None:
+    assert plans.plan(DOCUMENT) is plans.plan(DOCUMENT)
+    assert plans.search(DOCUMENT, 3) is plans.search(DOCUMENT, 3)
+    assert plans.whole(DOCUMENT, 3).batch == 3
+
+
+def test_a_stopped_search_gives_what_it_has(plans: Making, endless: threading.Event) -> None:
+    search = plans.search(DOCUMENT, 2)
+    assert endless.wait(20)
+    plans.stop(DOCUMENT, 2)
+    assert search.outcome.result(20).papers
+    assert plans.search(DOCUMENT, 2) is search
+    assert search.progress == Progress("looking", 9, 8)
+
+
+def test_after_a_stopped_search_the_pack_is_made_from_a_whole_one(
+    plans: Making, endless: threading.Event, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    search = plans.search(DOCUMENT, 2)
+    assert endless.wait(20)
+    plans.stop(DOCUMENT, 2)
+    search.outcome.result(20)
+    monkeypatch.setattr(making, "lay_out_kit", lay_out_kit)
+    plans.whole(DOCUMENT, 2)
+    assert plans.search(DOCUMENT, 2) is not search
+
+
+def test_the_page_answers_while_searches_run(plans: Making, endless: threading.Event) -> None:
+    running = [plans.search(DOCUMENT, kits) for kits in range(1, 9)]
+    assert endless.wait(20)
+    assert plans.plan(DOCUMENT + "\n").proof.findings
+    assert not any(search.outcome.done() for search in running)
+
+
+def test_a_fault_in_a_search_is_told_to_whoever_asks(plans: Making, monkeypatch: pytest.MonkeyPatch) -> None:
+    def fault(*_: object, **__: object) -> None:
+        raise RuntimeError("a fault")
+
+    monkeypatch.setattr(making, "lay_out_kit", fault)
+    with pytest.raises(RuntimeError, match="a fault"):
+        plans.whole(DOCUMENT, 1)
