@@ -12,7 +12,7 @@ from importlib import resources
 import numpy as np
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Dialog, Page, expect
 
 from kitwright.folding import fold_after
 from kitwright.kit import build, read_kit
@@ -92,12 +92,40 @@ def test_while_a_number_is_typed_the_part_is_drawn_anew_and_wrong_text_is_explai
     expect(box.locator("#part-1 [data-size]")).to_have_text("6 × 4 1/2 in")
 
 
+def test_what_is_typed_wrongly_is_not_sent_and_stays_in_its_field(box: Page) -> None:
+    part, address = box.locator("#part-1"), box.url
+    size = part.get_by_label("Size: width × height")
+    size.fill("6 x 4 1/")
+    size.press("Enter")
+    expect(part.locator("[data-wrong]")).to_contain_text("not a length")
+    expect(size).to_be_focused()
+    expect(size).to_have_value("6 x 4 1/")
+    assert box.url == address
+
+
+def test_leaving_with_numbers_not_kept_is_asked_about_even_when_another_part_is_kept(box: Page) -> None:
+    asked: list[str] = []
+
+    def answer(dialog: Dialog) -> None:
+        asked.append(dialog.type)
+        dialog.dismiss()
+
+    box.on("dialog", answer)
+    box.locator("#part-0").get_by_label("How many in a kit").fill("20")
+    box.locator("#part-1").get_by_label("How many in a kit").fill("4")
+    with box.expect_event("dialog"):
+        box.locator("#part-1").get_by_role("button", name="Keep").click()
+    expect(box.locator("#part-0").get_by_label("How many in a kit")).to_have_value("20")
+    assert asked == ["beforeunload"]
+
+
 def test_what_does_not_fit_is_mended_by_the_button_beside_it(box: Page) -> None:
     part = box.locator("#part-3")
     part.get_by_label("Its size is").select_option("size")
     part.get_by_label("Size: width × depth").fill("6 x 1 3/4")
     expect(box.locator("#verdict")).to_contain_text("Not proved")
     part.get_by_role("button", name="Keep").click()
+    expect(box.locator(".latest")).to_contain_text("lid: size 6 x 1 3/4")
     box.locator("#verdict").click()
     box.get_by_role("button", name="Do this: Make lid").first.click()
     expect(box.locator("#verdict")).to_contain_text("Proved:")

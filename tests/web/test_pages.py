@@ -119,6 +119,15 @@ def test_a_trial_with_a_wrong_size_says_what_is_wrong(client: TestClient, word: 
     assert answer["mistakes"][0]["words"]
 
 
+def test_a_wrong_number_that_was_sent_is_refused_and_shown_again(client: TestClient, word: str, shop: Workshop) -> None:
+    before = shop.read(word)
+    said = {"revision": revision(client, word), "part": "0", "sizing": "size", "lengths": "4 x <5"}
+    answer = client.post(f"/kit/{word}/part", data=said)
+    assert answer.status_code == 422
+    assert "<dd>4 x &lt;5</dd>" in answer.text
+    assert shop.read(word) == before
+
+
 def test_a_fix_of_the_proof_is_applied_and_named_as_the_last_change(
     client: TestClient, word: str, shop: Workshop
 ) -> None:

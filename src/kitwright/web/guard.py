@@ -69,7 +69,7 @@ class Guard:
                 headers = MutableHeaders(scope=message)
                 for name, value in HEADERS:
                     headers.setdefault(name, value)
-                headers.setdefault("cache-control", "no-store")
+                headers.setdefault("cache-control", "private, no-cache")
             await send(message)
 
         try:

@@ -129,7 +129,7 @@ async def kept(
         return desk.kit_page("parts", kit, None, template="conflict.html", code=409, words=str(conflict), said=form)
     except KitwrightError as error:
         return desk.kit_page(
-            "parts", kit, None, template="refused.html", code=422, mistakes=mistakes_of(error), back=back
+            "parts", kit, None, template="refused.html", code=422, mistakes=mistakes_of(error), back=back, said=form
         )
     return see_other(back)
 
@@ -205,7 +205,7 @@ async def undo(request: Request) -> Response:
         return desk.kit_page("parts", kit, None, template="conflict.html", code=409, words=str(conflict), said={})
     except Mistake as mistake:
         return desk.kit_page(
-            "parts", kit, None, template="refused.html", code=422, mistakes=(mistake,), back=f"/kit/{kit.word}"
+            "parts", kit, None, template="refused.html", code=422, mistakes=(mistake,), back=f"/kit/{kit.word}", said={}
         )
     return see_other(f"/kit/{kit.word}/{view if view.isascii() and view.isalpha() else 'parts'}")
 

@@ -69,9 +69,22 @@ for (const form of document.querySelectorAll("form[data-try]")) {
     clearTimeout(timer);
     timer = setTimeout(ask, pause);
   });
-  form.addEventListener("submit", () => { form.dataset.sent = "yes"; });
+  // What cannot be kept is not sent: it stays in its field, with the reason beside it.
+  form.addEventListener("submit", async (event) => {
+    event.preventDefault();
+    asked += 1;
+    clearTimeout(timer);
+    const told = await trial({}).catch(() => ({ ok: true }));
+    if (told.ok === false) {
+      show(told);
+      (form.querySelector('[aria-invalid="true"]') ?? form.querySelector("input:not([type=hidden])"))?.focus();
+      return;
+    }
+    form.dataset.sent = "yes";
+    form.submit();
+    setTimeout(() => { delete form.dataset.sent; }, 2000); // still here: the maker chose to stay
+  });
   addEventListener("beforeunload", (event) => {
-    const sent = document.querySelector("form[data-sent]");
-    if (isChanged() && !sent) event.preventDefault();
+    if (isChanged() && !form.dataset.sent) event.preventDefault();
   });
 }
