@@ -136,9 +136,8 @@ def sized(built: BuiltKit, part: Part, lengths: Mapping[str, Fraction]) -> Fix:
     usual = {each.name for each in parameters(type(form)) if each.default is not None} - set(in_size(built, part))
     while names and (names[-1] in part.settings or names[-1] in usual):
         names.pop()
-    twice = tuple(Change(part.name, name.replace("_", "-"), "") for name in names if name in part.settings)
     size = " x ".join(built.kit.ruler.format(lengths[name]) for name in names)
-    return Fix(f"Make {part.name} {size}, score to score.", (*unsaid(part), *twice, Change(part.name, "size", size)))
+    return Fix(f"Make {part.name} {size}, score to score.", (*unsaid(part), Change(part.name, "size", size)))
 
 
 def in_size(built: BuiltKit, part: Part) -> tuple[str, ...]:
