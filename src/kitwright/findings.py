@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
-__all__ = ["Change", "Finding", "Fix", "Reading", "Severity", "judged", "worst"]
+__all__ = ["Change", "Finding", "Fix", "Makings", "Reading", "Severity", "judged", "worst"]
 
 
 class Severity(StrEnum):
@@ -46,12 +46,34 @@ class Fix:
 
 
 @dataclass(frozen=True, slots=True)
+class Makings:
+    """What becomes of a fit over many makes, each cut, scored and folded as accurately as the maker works.
+
+    `share` is the share of makes (of `count`) that fit, between `low` and `high` with 95 % confidence; `too_tight` and `too_loose`
+    are the shares that do not. `nominal` is the free play if nothing is off, `least` and `greatest` its worst cases, `rss` the root
+    of the sum of squares, all in millimetres. `because` names the source of the accuracy.
+    """
+
+    count: int
+    share: float
+    low: float
+    high: float
+    too_tight: float
+    too_loose: float
+    nominal: float
+    least: float
+    greatest: float
+    rss: float
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
 class Finding:
     """One line of a proof.
 
     `code` is kebab-case and stable. `about` names the part (or the two parts) concerned. `measured`, `required` and `margin` are in
     `unit` (millimetres unless said otherwise); the margin is negative where the requirement is missed. `because` names the source of
-    the limit, or says "common practice".
+    the limit, or says "common practice". `makings` is there for fits only.
     """
 
     code: str
@@ -64,6 +86,7 @@ class Finding:
     unit: str = "mm"
     because: str = ""
     fix: Fix | None = None
+    makings: Makings | None = None
 
 
 @dataclass(frozen=True, slots=True)

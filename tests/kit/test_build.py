@@ -82,7 +82,8 @@ def test_an_a6_card_in_a_c6_envelope_leaves_14_and_9_mm(card: str) -> None:
     text = head(units="mm", ruler="1", sheet="600 x 600", caliper="0.3")
     text += part("card", "flat card", size=card) + part("e", "side-seam envelope", holds="card", size="162 x 114")
     found = finding(text, "envelope-fit")
-    assert (found.severity, found.message) == (Severity.OK, "It goes in with 14 mm free in width and 9 mm in height.")
+    assert found.severity is Severity.OK
+    assert found.message.startswith("It goes in with 14 mm free in width and 9 mm in height.")
     assert found.measured == pytest.approx(9)
 
 
@@ -98,14 +99,15 @@ def test_what_is_glued_on_a_card_counts_for_its_envelope() -> None:
 
 
 def test_an_envelope_for_a_thick_card_has_its_whole_thickness_to_spare() -> None:
-    # geometry: a card with two mats of 0.055 in each, 0.165 in thick, bulges the envelope by as much; 1/8 in would not do
+    # geometry: a card with two mats of 0.055 in each, 0.165 in thick, bulges the envelope by as much; 1/8 in would not do, and
+    # with 0.165 alone every other one would be too tight; so a quarter of the usual play is added
     text = head(caliper="0.055") + part("e", "side-seam envelope", paper="thin", holds="card")
     text += (
         part("card", "flat card", size="5 1/2 x 4 1/4") + part("mat", "mat", on="card") + part("top", "mat", on="mat")
     )
     kit = built(text)
-    assert lengths(kit, "e") == "5 3/4 × 4 7/16"
-    assert kit.part("e").how[1] == "height: 4 1/4 in for card, with 0.165 in free play, rounded up"
+    assert lengths(kit, "e") == "5 3/4 × 4 1/2"
+    assert kit.part("e").how[1] == "height: 4 1/4 in for card, with 0.228 in free play, rounded up"
     assert finding(text, "envelope-fit").severity is Severity.OK
 
 
@@ -191,7 +193,8 @@ def test_a_lid_of_101_6_over_a_base_of_100_has_what_thickness_leaves(
     across, along = finding(text, "lid-fit-width"), finding(text, "lid-fit-depth")
     assert across.measured == pytest.approx(free)
     assert along.measured == pytest.approx(1.0)  # front and back bear no tabs
-    assert across.severity is (Severity.FAIL if free < 0 else Severity.OK)
+    # cuts, scores and folds that are a little off let only nine in ten go on with 0.4 mm (limit 99 in 100: common practice)
+    assert across.severity is {1.0: Severity.OK, 0.4: Severity.WARNING, -0.2: Severity.FAIL}[free]
 
 
 def test_a_derived_lid_leaves_its_free_play_and_a_band_its_own() -> None:

@@ -1,7 +1,7 @@
 """Folding: poses of panels in space, and what can be measured and drawn of them. Lengths in mm, angles in degrees."""
 
 from kitwright.folding.collision import Crossing, crossings
-from kitwright.folding.extents import MeasuredExtent, Papers, Term, measure_extent
+from kitwright.folding.extents import MeasuredExtent, Papers, Term, measure_extent, paper_of
 from kitwright.folding.landing import Landing, land, landings
 from kitwright.folding.layers import LayerModel, layers
 from kitwright.folding.motion import Bump, Way, bumps
@@ -61,6 +61,7 @@ __all__ = [
     "layers",
     "look",
     "measure_extent",
+    "paper_of",
     "plates",
     "print_up",
     "print_ups",

@@ -13,6 +13,7 @@ from kitwright.kit.build import build
 from kitwright.kit.built import BuiltKit
 from kitwright.kit.change import changed
 from kitwright.kit.model import Part, Sizing, SizingKind
+from kitwright.proof.tolerance import percent
 
 __all__ = ["find_fix"]
 
@@ -27,14 +28,28 @@ def find_fix(built: BuiltKit, finding: Finding, before: tuple[Finding, ...], pro
         except (Mistake, Mistakes):
             continue
         if is_mended(finding, before, after):
-            return fix
+            return fix if finding.severity is Severity.FAIL else told_with_makes(fix, finding, after)
     return None
 
 
+def told_with_makes(fix: Fix, finding: Finding, after: tuple[Finding, ...]) -> Fix:
+    """The fix with the share of makes that fit once it is made."""
+    makings = next((each.makings for each in after if key_of(each) == key_of(finding)), None)
+    if makings is None:
+        return fix
+    share = "every make" if makings.least >= 0 else f"{percent(1 - makings.too_tight)} of all makes"
+    return replace(fix, sentence=f"{fix.sentence.removesuffix('.')}: then it fits in {share}.")
+
+
 def is_mended(finding: Finding, before: tuple[Finding, ...], after: tuple[Finding, ...]) -> bool:
-    """Whether the finding fails no more, and whatever fails now failed before."""
-    failed_before = {key_of(each) for each in before if each.severity in (Severity.FAIL, Severity.UNKNOWN)}
-    failing = {key_of(each) for each in after if each.severity in (Severity.FAIL, Severity.UNKNOWN)}
+    """Whether the finding fails no more, and whatever fails now failed before. For a warning: the same of warnings too."""
+    levels = {Severity.FAIL, Severity.UNKNOWN}
+    if finding.severity is Severity.WARNING:
+        levels.add(Severity.WARNING)
+        judged = {each.code for each in after}  # without what takes longest, which is not looked at again
+        before = tuple(each for each in before if each.code in judged)
+    failed_before = {key_of(each) for each in before if each.severity in levels}
+    failing = {key_of(each) for each in after if each.severity in levels}
     return key_of(finding) not in failing and failing <= failed_before
 
 
@@ -60,6 +75,9 @@ def likely_fixes(built: BuiltKit, finding: Finding) -> Iterator[Fix]:
         return
     if finding.code == "lid-height":
         yield from shorter(built, said, finding)
+        return
+    if finding.severity is Severity.WARNING:
+        yield from a_mark_larger(built, said, finding)
         return
     yield from resized(built, said)
     if said.on:
@@ -159,6 +177,26 @@ def derived_size(built: BuiltKit, part: Part) -> Mapping[str, Fraction] | None:
     except (Mistake, Mistakes):
         return None
     return again.part(part.name).lengths
+
+
+MARKS_TRIED = 4
+
+
+def a_mark_larger(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fix]:
+    """For what is too tight in too many makes: a mark larger that way, and another, up to where it always fits."""
+    if finding.makings is None or finding.code == "mat-on-card":
+        return
+    made, ruler = built.part(part.name), built.kit.ruler
+    named = [name for name, axis in made.form.size.items() if finding.code.endswith(f"-fit-{axis.value}")]
+    names = named or list(made.form.size)
+    short = Fraction(-finding.makings.least).limit_denominator(10**7)
+    for step in range(1, min(int(ruler.up(short) / ruler.step), MARKS_TRIED) + 1):
+        larger = {name: made.lengths[name] + step * ruler.step for name in names}
+        if len(names) == 1 and names[0] in part.settings:
+            key, length = names[0].replace("_", "-"), ruler.format(larger[names[0]])
+            yield Fix(f"Make the {key} of {part.name} {length}.", (Change(part.name, key, length),))
+        else:
+            yield sized(built, part, {**made.lengths, **larger})
 
 
 def shorter(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fix]:

@@ -11,6 +11,7 @@ from types import MappingProxyType
 from kitwright.errors import Place
 from kitwright.measure import Ruler, Unit
 from kitwright.paper import Paper
+from kitwright.proof.tolerance import USUAL_ACCURACY, Accuracy
 
 __all__ = ["Extra", "FitRules", "Kit", "Packed", "Part", "Sizing", "SizingKind"]
 
@@ -127,6 +128,7 @@ class Kit:
     currency: str = "USD"
     fit: FitRules = field(default_factory=lambda: FitRules.usual(Unit.INCH))
     document: str = ""
+    accuracy: Accuracy = USUAL_ACCURACY
 
     def part(self, name: str) -> Part:
         """The part with this name. Raises `KeyError`."""

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
+from functools import partial
 
 from kitwright.findings import Finding, Severity
 from kitwright.kit.built import BuiltKit, BuiltPart, mounted_on
 from kitwright.kit.contents import room_for, stack_of
+from kitwright.kit.fits import KitFits
 from kitwright.kit.mending import find_fix
 from kitwright.kit.things import Thing
 from kitwright.pattern import Axis, score_chart
@@ -32,6 +34,7 @@ from kitwright.proof import (
     check_tabs,
 )
 from kitwright.proof.packing import PackedThing, Space, Turns
+from kitwright.proof.tolerance import MAKES, MOST_THAT_MAY_MISS, Fit, Makes, judge_fit, with_makings
 
 __all__ = ["prove"]
 
@@ -42,21 +45,26 @@ def prove(built: BuiltKit, *, with_fixes: bool = True) -> Proof:
     if not with_fixes:
         return Proof(findings)
 
-    def passes(tried: BuiltKit) -> tuple[Finding, ...]:
-        return tuple(findings_of(tried, motion=False))
+    def mended(finding: Finding) -> Finding:
+        makes = MAKES if finding.severity is Severity.WARNING else 0
+        fix = find_fix(built, finding, findings, lambda tried: tuple(findings_of(tried, motion=False, makes=makes)))
+        return replace(finding, fix=fix)
 
-    return Proof(
-        tuple(
-            replace(finding, fix=find_fix(built, finding, findings, passes))
-            if finding.severity is Severity.FAIL
-            else finding
-            for finding in findings
-        )
-    )
+    return Proof(tuple(mended(finding) if wants_fix(finding) else finding for finding in findings))
 
 
-def findings_of(built: BuiltKit, *, motion: bool) -> Iterator[Finding]:
-    """Every check, part by part, each part's own before its relations. `motion`: also look at folding on the way, which takes longest."""
+def wants_fix(finding: Finding) -> bool:
+    """Whether a change is looked for: for what fails, and for what is too tight in too many makes."""
+    too_tight = finding.makings is not None and finding.makings.too_tight > MOST_THAT_MAY_MISS
+    return finding.severity is Severity.FAIL or (finding.severity is Severity.WARNING and too_tight)
+
+
+def findings_of(built: BuiltKit, *, motion: bool, makes: int = MAKES) -> Iterator[Finding]:
+    """Every check, part by part, each part's own before its relations.
+
+    `motion`: also look at folding on the way, which takes longest. `makes`: how often every fit is made in numbers, 0 for not at all.
+    """
+    fits = KitFits(built, built.kit.accuracy, Makes(makes))
     used = {part.part.paper for part in built.parts}
     for key, paper in built.kit.papers.items():
         finding = check_caliper(paper, built.kit.ruler) if key in used else None
@@ -68,7 +76,7 @@ def findings_of(built: BuiltKit, *, motion: bool) -> Iterator[Finding]:
         bump = check_motion(part.name, part.folded) if motion else None
         if bump is not None:
             yield bump
-        yield from relation_findings(built, part)
+        yield from relation_findings(fits, part)
 
 
 def own_findings(built: BuiltKit, part: BuiltPart) -> Iterator[Finding]:
@@ -93,39 +101,47 @@ def own_findings(built: BuiltKit, part: BuiltPart) -> Iterator[Finding]:
         yield check_sheet(part.name, blank, part.paper, ruler, turn=part.part.turn)
 
 
-def relation_findings(built: BuiltKit, part: BuiltPart) -> Iterator[Finding]:
+def relation_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
     """What a part is to others: lies on, holds, covers, wraps."""
-    said = part.part
+    said, built = part.part, fits.built
     if said.on and not said.holds:
-        yield mat_finding(built, part, built.part(said.on))
+        yield mat_finding(fits, part, built.part(said.on))
     if said.holds:
-        yield from holding_findings(built, part)
+        yield from holding_findings(fits, part)
     if said.covers:
-        yield from over_findings(built, part, built.part(said.covers), is_lid=True)
+        yield from over_findings(fits, part, built.part(said.covers), is_lid=True)
     if said.wraps:
-        yield from over_findings(built, part, built.part(said.wraps), is_lid=False)
+        yield from over_findings(fits, part, built.part(said.wraps), is_lid=False)
 
 
-def mat_finding(built: BuiltKit, part: BuiltPart, host: BuiltPart) -> Finding:
+def made_many_times(finding: Finding, fit: Callable[[], Fit], fits: KitFits) -> Finding:
+    """A finding about a fit, with what becomes of it over many makes."""
+    return with_makings(finding, judge_fit(fit(), fits.makes), fits.built.kit.ruler) if fits.makes.count else finding
+
+
+def mat_finding(fits: KitFits, part: BuiltPart, host: BuiltPart) -> Finding:
     """A mat on its card."""
     mat, card = part.outside, host.outside
-    return check_mat(
+    finding = check_mat(
         f"{part.name} on {host.name}",
         (mat[Axis.WIDTH].net, mat[Axis.HEIGHT].net),
         (card[Axis.WIDTH].net, card[Axis.HEIGHT].net),
-        built.kit.ruler,
+        fits.built.kit.ruler,
     )
+    return made_many_times(finding, partial(fits.mat, part, host), fits)
 
 
-def holding_findings(built: BuiltKit, part: BuiltPart) -> Iterator[Finding]:
+def holding_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
     """An envelope or pocket with each of its cards; a box with all its contents."""
+    built = fits.built
     things, ruler = built.things_in(part), built.kit.ruler
     if Axis.DEPTH not in part.inside:
         what = "pocket" if part.form.key == "pocket" else "envelope"
         inside = (part.inside[Axis.WIDTH].net, part.inside[Axis.HEIGHT].net)
         for thing in things:
             card = (thing.width, thing.height, thing.thickness + mounted_on(built.parts, thing.name))
-            yield check_envelope(f"{thing.name} in {part.name}", card, inside, ruler, what=what)
+            finding = check_envelope(f"{thing.name} in {part.name}", card, inside, ruler, what=what)
+            yield made_many_times(finding, partial(fits.envelope, part, thing), fits)
         return
     stands = part.form.stands_contents if part.part.standing is None else part.part.standing
     needed = room_for(things, standing=stands)
@@ -135,7 +151,7 @@ def holding_findings(built: BuiltKit, part: BuiltPart) -> Iterator[Finding]:
         f"contents of {part.name}", room, inside_by_axis, ruler, is_only_way=all(thing.is_flat for thing in things)
     )
     if stacked.severity is not Severity.UNKNOWN:
-        yield stacked
+        yield made_many_times(stacked, partial(fits.contents, part, things, standing=stands), fits)
         return
     space = Space(*(part.inside[axis].net for axis in (Axis.WIDTH, Axis.DEPTH, Axis.HEIGHT)))
     yield check_packing(stacked.about, blocks(things, standing=stands), space, ruler)
@@ -155,16 +171,17 @@ def blocks(things: Sequence[Thing], *, standing: bool) -> list[PackedThing]:
     return [PackedThing("the stack", (stack.width, stack.depth, stack.height), 1, Turns.UPRIGHT), *loose]
 
 
-def over_findings(built: BuiltKit, part: BuiltPart, host: BuiltPart, *, is_lid: bool) -> Iterator[Finding]:
+def over_findings(fits: KitFits, part: BuiltPart, host: BuiltPart, *, is_lid: bool) -> Iterator[Finding]:
     """A lid or band along each axis that it spans, and how far it hangs down."""
-    ruler = built.kit.ruler
+    ruler = fits.built.kit.ruler
     what, play = ("lid", LID_PLAY) if is_lid else ("band", LOOSE_BAND)
     about = f"{part.name} {'over' if is_lid else 'round'} {host.name}"
     for axis in (Axis.WIDTH, Axis.DEPTH):
         if axis not in part.inside:
             continue
         over = outside_along(host, axis)
-        yield check_over(about, axis.value, part.inside[axis], over, play=play, ruler=ruler, what=what)
+        finding = check_over(about, axis.value, part.inside[axis], over, play=play, ruler=ruler, what=what)
+        yield made_many_times(finding, partial(fits.over, part, host, axis, most=play.most), fits)
     if Axis.HEIGHT in host.outside:
         for name in part.form.hangs:
             hanging = float(part.lengths[name])

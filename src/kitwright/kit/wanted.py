@@ -100,7 +100,7 @@ def from_holds(kit: Kit, part: Part, form: type[Form], things: Sequence[Thing]) 
         room = {Axis.WIDTH: max(wide for wide, _ in sides), Axis.HEIGHT: max(high for _, high in sides)}
         plays = {Axis.WIDTH: play, Axis.HEIGHT: play / 2 if form.lies_across else play}
         bulge = Fraction(max(thing.thickness for thing in things)).limit_denominator(10**7)
-        plays = {axis: max(least, bulge) for axis, least in plays.items()}
+        plays = {axis: max(least, bulge + play / 4) for axis, least in plays.items()}
     else:
         stands = form.stands_contents if part.standing is None else part.standing
         needed = room_for(things, standing=stands)

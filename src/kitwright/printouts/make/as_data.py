@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from typing import Any
 
 from kitwright.cutting import offcuts, placements, to_mm
@@ -56,6 +57,7 @@ def finding_as_data(finding: Finding) -> dict[str, Any]:
                 for change in fix.changes
             ],
         },
+        "makes": None if finding.makings is None else asdict(finding.makings),
     }
 
 

@@ -1,0 +1,33 @@
+"""Tolerance: what cuts, scores and folds that are a little off, and packs a little thicker, do to every fit."""
+
+from kitwright.proof.tolerance.accuracy import CUTTERS, SCORERS, USUAL_ACCURACY, Accuracy, accuracy_with
+from kitwright.proof.tolerance.fit import Fit, judge_fit
+from kitwright.proof.tolerance.inverse import larger_by, proved_length
+from kitwright.proof.tolerance.lines import Lines, pack_thickness
+from kitwright.proof.tolerance.makes import MAKES, Makes, Share
+from kitwright.proof.tolerance.stack import Stack
+from kitwright.proof.tolerance.telling import MOST_THAT_MAY_MISS, percent, with_makings
+from kitwright.proof.tolerance.variation import Shape, Variation
+
+__all__ = [
+    "CUTTERS",
+    "MAKES",
+    "MOST_THAT_MAY_MISS",
+    "SCORERS",
+    "USUAL_ACCURACY",
+    "Accuracy",
+    "Fit",
+    "Lines",
+    "Makes",
+    "Shape",
+    "Share",
+    "Stack",
+    "Variation",
+    "accuracy_with",
+    "judge_fit",
+    "larger_by",
+    "pack_thickness",
+    "percent",
+    "proved_length",
+    "with_makings",
+]
