@@ -215,13 +215,15 @@ def normal(start: Point, end: Point) -> Point:
 
 
 def lies_on(score: Score, panel: str, start: Point, end: Point) -> bool:
-    """Whether a score at a panel runs along the line from start to end of one of its edges."""
+    """Whether a score at a panel lies in the line from start to end of one of its edges: it may take up only a piece of it."""
     if panel not in (score.parent, score.child):
         return False
-    ends = {rounded(score.start), rounded(score.end)}
-    return {rounded(start), rounded(end)} == ends
-
-
-def rounded(point: Point) -> Point:
-    """A point to the numeric tolerance."""
-    return round(point[0], 5), round(point[1], 5)
+    along = np.subtract(end, start)
+    length = float(np.linalg.norm(along))
+    for point in (score.start, score.end):
+        x, y = np.subtract(point, start)
+        across = abs(along[0] * y - along[1] * x) / length
+        share = (along[0] * x + along[1] * y) / length
+        if across > NUMERIC_TOLERANCE or not -NUMERIC_TOLERANCE <= share <= length + NUMERIC_TOLERANCE:
+            return False
+    return True
