@@ -1,0 +1,99 @@
+"""Fits of a kit made many times: what is told, what is warned of, and the size that is offered."""
+
+from __future__ import annotations
+
+from importlib import resources
+
+import pytest
+from tests.kit.documents import built, finding, head, part
+
+from kitwright.findings import Severity
+from kitwright.kit import apply_changes, build, prove, read_kit
+from kitwright.kit.fits import KitFits
+from kitwright.pattern import Axis
+from kitwright.proof.tolerance import USUAL_ACCURACY, Makes
+
+EXAMPLES = ("postcard-set", "recipe-box", "thank-you-cards")
+
+
+def example(name: str) -> str:
+    return resources.files("kitwright").joinpath("examples", f"{name}.toml").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_every_fit_of_an_example_carries_its_makes(name: str) -> None:
+    fits = [
+        each
+        for each in prove(build(read_kit(example(name)))).findings
+        if "-fit" in each.code or each.code == "mat-on-card"
+    ]
+    assert fits
+    for each in fits:
+        assert each.makings is not None, each.code
+        assert each.makings.least <= each.makings.nominal <= each.makings.greatest
+        assert each.makings.low <= each.makings.share <= each.makings.high
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_a_warning_of_an_example_has_a_fix_and_after_it_nothing_is_too_tight(name: str) -> None:
+    text = example(name)
+    for each in prove(build(read_kit(text))).findings:
+        if each.makings is None or each.severity is not Severity.WARNING:
+            continue
+        assert each.fix is not None, each
+        after = prove(build(read_kit(apply_changes(text, each.fix.changes))), with_fixes=False)
+        same = next(other for other in after.findings if (other.code, other.about) == (each.code, each.about))
+        assert same.severity in (Severity.OK, Severity.NOTE)
+        assert same.makings is not None
+        assert same.makings.too_tight <= 0.01
+
+
+LID = head(units="mm", ruler="0.5", sheet="600 x 600", caliper="0.3") + part("tray", "tray", size="150 x 100 x 40")
+
+
+@pytest.mark.parametrize(
+    ("lid", "severity"),
+    [("150.5 x 105 x 20", Severity.FAIL), ("151.5 x 105 x 20", Severity.WARNING), ("152.5 x 105 x 20", Severity.OK)],
+)
+def test_a_lid_that_goes_on_by_the_numbers_may_still_be_too_tight_too_often(lid: str, severity: Severity) -> None:
+    # tray 150 + 0.3 outside; lid 0.3 + two tabs of 0.3 less inside: -0.7, 0.3 and 1.3 free (geometry)
+    found = finding(LID + part("lid", "lift-off lid", covers="tray", size=lid), "lid-fit-width")
+    assert found.severity is severity
+
+
+def test_the_fix_says_in_how_many_makes_it_fits() -> None:
+    text = LID + part("lid", "lift-off lid", covers="tray", size="151.5 x 101.5 x 20")
+    found = finding(text, "lid-fit-width", with_fixes=True)
+    assert found.fix is not None
+    assert found.fix.sentence.startswith("Make lid 152")
+    assert "of all makes." in found.fix.sentence or "every make." in found.fix.sentence
+
+
+def test_the_pack_of_lid_and_box_is_one_thickness() -> None:
+    # lid and tray of one paper: half a thickness at both ends of each, and two tabs in the lid: 4 t in all, one variable
+    text = LID + part("lid", "lift-off lid", covers="tray", size="152 x 102 x 20")
+    kit = built(text)
+    fits = KitFits(kit, USUAL_ACCURACY, Makes(1000))
+    (free,) = fits.over(kit.part("lid"), kit.part("tray"), Axis.WIDTH, most=2.5).free
+    packs = {variation.what: by for variation, by in free.moves.items() if "thickness" in variation.what}
+    assert packs == {"thickness of card": pytest.approx(-4.0)}
+
+
+def test_a_stack_of_cards_varies_with_its_pack() -> None:
+    # 40 cards of one pack with a tenth of springback: 44 thicknesses, and the box's own bottom and walls
+    text = head() + part("card", "flat card", size="6 x 4", quantity=40)
+    text += part("tray", "tray", paper="thin", holds="card")
+    kit = built(text)
+    fit = KitFits(kit, USUAL_ACCURACY, Makes(1000)).contents(
+        kit.part("tray"), kit.things_in(kit.part("tray")), standing=False
+    )
+    height = fit.free[2]
+    assert [round(by, 6) for each, by in height.moves.items() if each.what == "thickness of card"] == [-44.0]
+
+
+def test_a_mat_may_be_glued_out_of_the_middle() -> None:
+    text = head() + part("card", "flat card", size="6 x 4") + part("mat", "mat", on="card")
+    kit = built(text)
+    fit = KitFits(kit, USUAL_ACCURACY, Makes(1000)).mat(kit.part("mat"), kit.part("card"))
+    # a border of 1/8 in, half of two cuts off, and the hand
+    assert fit.least == pytest.approx(25.4 / 8 - USUAL_ACCURACY.cut - USUAL_ACCURACY.glue)

@@ -1,0 +1,133 @@
+"""Shares of makes that fit, how they are told, and the size with which a fit is proved."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from kitwright.findings import Finding, Severity
+from kitwright.measure import MM_PER_INCH, Ruler, Unit
+from kitwright.proof.tolerance import (
+    MOST_THAT_MAY_MISS,
+    Fit,
+    Makes,
+    Shape,
+    Stack,
+    Variation,
+    judge_fit,
+    percent,
+    proved_length,
+    with_makings,
+)
+
+MILLIMETRES = Ruler(Unit.MILLIMETRE, Fraction(1))
+SIXTEENTHS = Ruler(Unit.INCH, MM_PER_INCH / 16)
+
+
+def fit(nominal: float, *reaches: float, most: float | None = None, shape: Shape = Shape.UNIFORM) -> Fit:
+    moves = {Variation(f"cut {number}", reach, shape): 1.0 for number, reach in enumerate(reaches)}
+    return Fit((Stack(nominal, moves),), most, "by hand")
+
+
+def test_an_even_error_misses_as_often_as_its_share_beyond_the_limit() -> None:
+    # one even error of ±1 and 0.5 free: a quarter of all makes is too tight; with at most 1 free another quarter is loose (geometry)
+    found = judge_fit(fit(0.5, 1.0, most=1.0), Makes())
+    assert found.too_tight == pytest.approx(0.25, abs=0.005)
+    assert found.too_loose == pytest.approx(0.25, abs=0.005)
+    assert found.share == pytest.approx(0.5, abs=0.01)
+    assert found.low < found.share < found.high
+    assert found.high - found.low == pytest.approx(2 * 1.959964 * 0.5 / 100_000**0.5, rel=0.01)
+    assert (found.nominal, found.least, found.greatest, found.rss) == (0.5, -0.5, 1.5, 1.0)
+
+
+def test_four_even_errors_miss_the_root_sum_square_in_one_of_twenty_four() -> None:
+    # Irwin-Hall: four even errors lie beyond it either way in exactly 1 of 12, so below it in 1 of 24
+    found = judge_fit(fit(2.0, 1.0, 1.0, 1.0, 1.0), Makes())
+    assert found.rss == 2.0
+    assert found.too_tight == pytest.approx(1 / 24, abs=0.002)
+
+
+def test_a_make_must_fit_everywhere_at_once() -> None:
+    one, other = Variation("a", 1.0), Variation("b", 1.0)
+    apart = Fit((Stack(0.0, {one: 1.0}), Stack(0.0, {other: 1.0})), None, "")
+    together = Fit((Stack(0.0, {one: 1.0}), Stack(0.0, {one: 1.0})), None, "")
+    against = Fit((Stack(0.0, {one: 1.0}), Stack(0.0, {one: -1.0})), None, "")
+    assert judge_fit(apart, Makes()).share == pytest.approx(0.25, abs=0.005)
+    assert judge_fit(together, Makes()).share == pytest.approx(0.5, abs=0.005)
+    assert judge_fit(against, Makes()).share == pytest.approx(0.0, abs=0.001)
+
+
+def told(nominal: float, *reaches: float, severity: Severity = Severity.OK, most: float | None = None) -> Finding:
+    finding = Finding("lid-fit-width", severity, "lid", "It goes on.", because="geometry")
+    return with_makings(finding, judge_fit(fit(nominal, *reaches, most=most), Makes()), MILLIMETRES)
+
+
+def test_a_fit_that_never_misses_stays_as_it_is_and_says_so() -> None:
+    found = told(1.0, 0.5, 0.5)
+    assert found.severity is Severity.OK
+    assert found.message == "It goes on. It fits in every make (at the tightest 0 mm free)."
+    assert found.makings is not None
+    assert found.makings.share == 1.0
+
+
+@pytest.mark.parametrize(("nominal", "severity"), [(0.985, Severity.OK), (0.975, Severity.WARNING)])
+def test_a_fit_is_a_warning_once_it_misses_in_more_than_one_of_a_hundred(nominal: float, severity: Severity) -> None:
+    # an even error of ±1 is too tight in (1 - nominal) / 2 of all makes: 0.75 % and 1.25 % (limit: common practice, no source)
+    assert MOST_THAT_MAY_MISS == 0.01
+    found = told(nominal, 1.0)
+    assert found.severity is severity
+    assert "(worst case" in found.message
+    assert "too tight)" in found.message
+
+
+def test_a_fail_stays_a_fail_and_its_words_stay_as_they_are() -> None:
+    found = told(-1.0, 0.1, severity=Severity.FAIL)
+    assert (found.severity, found.message) == (Severity.FAIL, "It goes on.")
+    assert found.makings is not None
+    assert found.makings.too_tight == 1.0
+
+
+def test_makes_that_are_loose_are_told_but_are_no_warning() -> None:
+    found = told(2.0, 1.0, most=2.5)
+    assert found.severity is Severity.OK
+    assert ", loose in 2" in found.message
+
+
+@pytest.mark.parametrize(
+    ("share", "said"),
+    [
+        (1.0, "more than 99.9 %"),
+        (0.99949, "99.9 %"),
+        (0.996, "99.6 %"),
+        (0.0004, "less than 0.1 %"),
+        (0.0, "0.0 %"),
+    ],
+)
+def test_a_share_is_never_rounded_to_a_certainty(share: float, said: str) -> None:
+    assert percent(share) == said
+
+
+@given(
+    st.sampled_from([MILLIMETRES, SIXTEENTHS]),
+    st.integers(10, 2000),
+    st.floats(-5, 5),
+    st.lists(st.floats(0, 1), min_size=1, max_size=5),
+)
+@settings(deadline=None, max_examples=60)
+def test_the_proved_length_is_the_least_on_the_ruler_whose_worst_case_fits(
+    ruler: Ruler, marks: int, free: float, reaches: list[float]
+) -> None:
+    now = marks * ruler.step
+    found = proved_length(fit(free, *reaches), now, ruler)
+    assert ruler.is_on_mark(found)
+    assert fit(free + float(found - now), *reaches).least >= -0.0011
+    assert fit(free + float(found - now - ruler.step), *reaches).least < 0.0
+
+
+def test_of_an_inner_thing_it_is_the_greatest() -> None:
+    # 100 mm in a room of 100.5 ± 0.8: 99 mm always goes in, 100 mm not (sum)
+    assert proved_length(fit(0.5, 0.8), Fraction(100), MILLIMETRES, is_outer=False) == 99
+    assert proved_length(fit(0.5, 0.8), Fraction(100), MILLIMETRES) == 101
