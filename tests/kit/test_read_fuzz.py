@@ -13,7 +13,7 @@ import kitwright.forms  # noqa: F401
 from kitwright.catalogue import CATALOGUE, parameters
 from kitwright.errors import Mistakes
 from kitwright.kit import Kit, build, new_kit_document, read_kit, read_kit_bytes
-from kitwright.kit.keys import EXTRA_KEYS, FIT_KEYS, KIT_KEYS, PAPER_KEYS, PART_KEYS
+from kitwright.kit.keys import ACCURACY_KEYS, EXTRA_KEYS, FIT_KEYS, KIT_KEYS, PAPER_KEYS, PART_KEYS
 from kitwright.kit.read_part import key_of
 from kitwright.measure import Unit
 
@@ -51,7 +51,7 @@ known = st.sampled_from(['"card"', '"box"', '"kraft"', '"in"', '"mm"', '"80 lb c
 forms = st.sampled_from(sorted(CATALOGUE)).map(lambda word: f'"{word}"')
 values = st.one_of(sizes, odd, known, forms)
 all_keys = sorted(
-    {*KIT_KEYS, *FIT_KEYS, *PAPER_KEYS, *PART_KEYS, *EXTRA_KEYS, "odd"}
+    {*KIT_KEYS, *FIT_KEYS, *ACCURACY_KEYS, *PAPER_KEYS, *PART_KEYS, *EXTRA_KEYS, "odd"}
     | {key_of(parameter) for form in CATALOGUE.values() for parameter in parameters(form)}
 )
 lines = st.tuples(st.sampled_from(all_keys), values).map(" = ".join)

@@ -8,7 +8,7 @@ import pytest
 import kitwright.forms  # noqa: F401
 from kitwright.catalogue import CATALOGUE, parameters
 from kitwright.kit import EXTRA_KINDS, reference_text
-from kitwright.kit.keys import EXTRA_KEYS, FIT_KEYS, KIT_KEYS, MARGIN_KEYS, PAPER_KEYS, PART_KEYS, Key
+from kitwright.kit.keys import ACCURACY_KEYS, EXTRA_KEYS, FIT_KEYS, KIT_KEYS, MARGIN_KEYS, PAPER_KEYS, PART_KEYS, Key
 from kitwright.kit.read_part import key_of
 
 PAGE = Path(__file__).parents[2] / "docs" / "reference" / "kit-document.md"
@@ -29,7 +29,7 @@ def test_the_page_tells_every_form_and_every_kind_of_extra() -> None:
 
 @pytest.mark.parametrize(
     "key",
-    [key for keys in (KIT_KEYS, FIT_KEYS, PAPER_KEYS, MARGIN_KEYS, PART_KEYS, EXTRA_KEYS) for key in keys.values()],
+    [key for keys in (KIT_KEYS, FIT_KEYS, ACCURACY_KEYS, PAPER_KEYS, MARGIN_KEYS, PART_KEYS, EXTRA_KEYS) for key in keys.values()],
     ids=lambda key: key.name,
 )
 def test_every_example_of_a_key_is_written_as_toml_wants_it(key: Key) -> None:

@@ -7,7 +7,17 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
-__all__ = ["EXTRA_KEYS", "FIT_KEYS", "KIT_KEYS", "MARGIN_KEYS", "PAPER_KEYS", "PART_KEYS", "TABLES", "Key"]
+__all__ = [
+    "ACCURACY_KEYS",
+    "EXTRA_KEYS",
+    "FIT_KEYS",
+    "KIT_KEYS",
+    "MARGIN_KEYS",
+    "PAPER_KEYS",
+    "PART_KEYS",
+    "TABLES",
+    "Key",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +49,7 @@ KIT_KEYS: Final = named(
     Key("ruler", "a length", "the finest marks you work to (1/16 in or 1 mm if not said); derived sizes are rounded to it", '"1/16"'),
     Key("currency", "three capitals", "the currency of all prices (USD if not said)", '"EUR"'),
     Key("fit", "a table of lengths", "how much free play you like; see below", '{ lid = "1/16" }'),
+    Key("accuracy", "a table", "how accurately you cut, score, fold and glue, or with what; see below", '{ cutter = "scissors" }'),
 )  # fmt: skip
 
 FIT_KEYS: Final = named(
@@ -48,6 +59,15 @@ FIT_KEYS: Final = named(
     Key("band", "a length or 0", "between a band and what it goes round, in all", '"1/32"'),
     Key("border", "a length or 0", "the edge that shows round a part lying on another, on each side", '"1/8"'),
 )
+
+ACCURACY_KEYS: Final = named(
+    Key("cutter", "a tool", "what you cut with: trimmer (if not said), knife and ruler, scissors or cutting machine", '"scissors"'),
+    Key("scorer", "a tool", "scoring board (if not said), bone folder and ruler, or cutting machine", '"cutting machine"'),
+    Key("cut", "a length or 0", "how far a cut may be off, either way (if not said: as is usual for the tool)", '"1/64"'),
+    Key("score", "a length or 0", "how far a score may be off its mark, either way", '"0.2 mm"'),
+    Key("fold", "a length or 0", "how far a fold may wander off its score, either way", '"0.1 mm"'),
+    Key("glue", "a length or 0", "how far a glued edge may be off its place, either way", '"0.5 mm"'),
+)  # fmt: skip
 
 PAPER_KEYS: Final = named(
     Key("label", "words", "what the paper is called on printouts (its word if not said)", '"Kraft cardstock"'),

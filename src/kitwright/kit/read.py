@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from types import MappingProxyType
@@ -13,7 +13,7 @@ import kitwright.forms  # noqa: F401  (fills the catalogue)
 from kitwright.errors import Mistake, Mistakes, Place
 from kitwright.kit.cautions import EXTRA_KINDS
 from kitwright.kit.entry import Entry, Notes
-from kitwright.kit.keys import EXTRA_KEYS, FIT_KEYS, KIT_KEYS, TABLES
+from kitwright.kit.keys import ACCURACY_KEYS, EXTRA_KEYS, FIT_KEYS, KIT_KEYS, TABLES
 from kitwright.kit.model import Extra, FitRules, Kit, Packed
 from kitwright.kit.read_paper import read_paper
 from kitwright.kit.read_part import MOST_OF_ONE, PartContext, read_part
@@ -23,6 +23,16 @@ from kitwright.kit.syntax import decode, parse_document
 from kitwright.kit.values import grams, length_or_zero_in, number_text, one_of, sizes_in, text, whole
 from kitwright.measure import Ruler, Unit, parse_ruler, suggestion
 from kitwright.paper import Paper
+from kitwright.proof.tolerance import (
+    CUTTERS,
+    MOST_OFF,
+    SCORERS,
+    USUAL_ACCURACY,
+    USUAL_CUTTER,
+    USUAL_SCORER,
+    Accuracy,
+    accuracy_with,
+)
 
 __all__ = ["read_kit", "read_kit_bytes"]
 
@@ -30,6 +40,7 @@ MOST_TOLD: Final = 100
 """Mistakes told at once; a file with more is most likely not a kit document."""
 
 USUAL_CURRENCY: Final = "USD"
+OWN_WORD: Final = "as the kit says"
 NO_NAME: Final = "kit"
 
 
@@ -76,6 +87,7 @@ class Heading:
     ruler: Ruler
     currency: str
     fit: FitRules
+    accuracy: Accuracy
     is_unit_known: bool
 
 
@@ -112,6 +124,7 @@ def read_tables(notes: Notes, values: Mapping[str, Any]) -> Kit:
         currency=heading.currency,
         fit=heading.fit,
         document=notes.document,
+        accuracy=heading.accuracy,
     )
 
 
@@ -136,6 +149,7 @@ def read_heading(notes: Notes, values: Mapping[str, Any]) -> Heading:
         ruler=ruler or usual_ruler(unit),
         currency=entry.read("currency", read_currency) or USUAL_CURRENCY,
         fit=read_fit(entry, unit),
+        accuracy=read_accuracy(entry, unit),
         is_unit_known=unit_word is not None,
     )
 
@@ -173,6 +187,34 @@ def read_fit(entry: Entry, unit: Unit) -> FitRules:
     table.only(FIT_KEYS)
     said = {key: table.read(key, length_or_zero_in(unit)) for key in FIT_KEYS}
     return replace(usual, **{key: length for key, length in said.items() if length is not None})
+
+
+def read_accuracy(entry: Entry, unit: Unit) -> Accuracy:
+    """How accurately the maker works: the usual limits of the tools, and those that were measured."""
+    table = entry.table("accuracy")
+    if table is None:
+        return USUAL_ACCURACY
+    table.only(ACCURACY_KEYS)
+    cutter, scorer = table.read("cutter", one_of(CUTTERS)), table.read("scorer", one_of(SCORERS))
+    usual = accuracy_with(cutter=cutter or USUAL_CUTTER, scorer=scorer or USUAL_SCORER)
+    said = {key: table.read(key, error_in(unit)) for key in ("cut", "score", "fold", "glue")}
+    limits = {key: float(length) for key, length in said.items() if length is not None}
+    return replace(usual, **limits, because=OWN_WORD if len(limits) == len(said) else usual.because)  # type: ignore[arg-type]
+
+
+def error_in(unit: Unit) -> Callable[[object], Fraction]:
+    """Reads how far something may be off, in mm."""
+    length = length_or_zero_in(unit)
+
+    def read(value: object) -> Fraction:
+        said = length(value)
+        if said > MOST_OFF:
+            raise Mistake(
+                f"{number_text(value)!r} is more than anything can be off.", do=f"Write at most {MOST_OFF} mm."
+            )
+        return said
+
+    return read
 
 
 def papers_in(notes: Notes, values: Mapping[str, Any]) -> Iterator[tuple[str, Entry]]:

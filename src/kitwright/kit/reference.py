@@ -9,10 +9,11 @@ from typing import Final
 import kitwright.forms  # noqa: F401  (fills the catalogue)
 from kitwright.catalogue import CATALOGUE, Form, Parameter, Share, parameters
 from kitwright.kit.cautions import EXTRA_KINDS
-from kitwright.kit.keys import EXTRA_KEYS, FIT_KEYS, KIT_KEYS, PAPER_KEYS, PART_KEYS, TABLES, Key
+from kitwright.kit.keys import ACCURACY_KEYS, EXTRA_KEYS, FIT_KEYS, KIT_KEYS, PAPER_KEYS, PART_KEYS, TABLES, Key
 from kitwright.kit.model import FitRules
 from kitwright.kit.read_part import key_of
 from kitwright.measure import Ruler, Unit
+from kitwright.proof.tolerance import CUTTERS, SCORERS, USUAL_ACCURACY
 
 __all__ = ["reference_text"]
 
@@ -56,6 +57,10 @@ def reference_text() -> str:
             "Free play, in all, where one thing goes into or over another.\n",
             *key_table(FIT_KEYS),
             *usual_fit(),
+            "\n### accuracy\n",
+            "How far your work may be off, either way. Every fit is made many times in numbers with it.\n",
+            *key_table(ACCURACY_KEYS),
+            *usual_accuracy(),
             "\n## [paper.WORD]\n",
             *key_table(PAPER_KEYS),
             "\n## [[part]]\n",
@@ -69,6 +74,14 @@ def reference_text() -> str:
             f"\nThe kinds: {', '.join(EXTRA_KINDS)}.\n",
         ]
     )
+
+
+def usual_accuracy() -> Iterator[str]:
+    """The limits of the tools where none are said."""
+    cuts = ", ".join(f"{tool} {limit:g}" for tool, limit in CUTTERS.items())
+    scores = ", ".join(f"{tool} {limit:g}" for tool, limit in SCORERS.items())
+    yield f"\nWhat is not said is, in millimetres: cuts: {cuts}; scores: {scores}; folds {USUAL_ACCURACY.fold:g}; glued edges "
+    yield f"{USUAL_ACCURACY.glue:g}. All of it is {USUAL_ACCURACY.because}: measure your own work."
 
 
 def key_table(keys: Mapping[str, Key]) -> Iterator[str]:

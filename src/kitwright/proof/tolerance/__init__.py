@@ -1,6 +1,15 @@
 """Tolerance: what cuts, scores and folds that are a little off, and packs a little thicker, do to every fit."""
 
-from kitwright.proof.tolerance.accuracy import CUTTERS, SCORERS, USUAL_ACCURACY, Accuracy, accuracy_with
+from kitwright.proof.tolerance.accuracy import (
+    CUTTERS,
+    MOST_OFF,
+    SCORERS,
+    USUAL_ACCURACY,
+    USUAL_CUTTER,
+    USUAL_SCORER,
+    Accuracy,
+    accuracy_with,
+)
 from kitwright.proof.tolerance.fit import Fit, judge_fit
 from kitwright.proof.tolerance.inverse import larger_by, proved_length
 from kitwright.proof.tolerance.lines import Lines, pack_thickness
@@ -12,9 +21,12 @@ from kitwright.proof.tolerance.variation import Shape, Variation
 __all__ = [
     "CUTTERS",
     "MAKES",
+    "MOST_OFF",
     "MOST_THAT_MAY_MISS",
     "SCORERS",
     "USUAL_ACCURACY",
+    "USUAL_CUTTER",
+    "USUAL_SCORER",
     "Accuracy",
     "Fit",
     "Lines",

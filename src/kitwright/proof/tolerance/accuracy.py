@@ -11,10 +11,22 @@ from kitwright.errors import Mistake
 from kitwright.measure import suggestion
 from kitwright.proof.tolerance.variation import Shape
 
-__all__ = ["CUTTERS", "SCORERS", "USUAL_ACCURACY", "Accuracy", "accuracy_with"]
+__all__ = [
+    "CUTTERS",
+    "MOST_OFF",
+    "SCORERS",
+    "USUAL_ACCURACY",
+    "USUAL_CUTTER",
+    "USUAL_SCORER",
+    "Accuracy",
+    "accuracy_with",
+]
 
 COMMON: Final = "common practice, no source"
-MOST: Final = 10.0
+USUAL_CUTTER: Final = "trimmer"
+USUAL_SCORER: Final = "scoring board"
+MOST_OFF: Final = 10
+"""Millimetres. What may be off by more is not measured at all."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,10 +47,10 @@ class Accuracy:
     def __post_init__(self) -> None:
         for name in ("cut", "score", "fold", "glue"):
             limit = getattr(self, name)
-            if not 0 <= limit <= MOST:
+            if not 0 <= limit <= MOST_OFF:
                 raise Mistake(
                     f"A {name} that is off by {limit:g} mm cannot be reckoned with.",
-                    do=f"Write how far it may be off, from 0 to {MOST:g} mm.",
+                    do=f"Write how far it may be off, from 0 to {MOST_OFF} mm.",
                 )
 
 
@@ -52,11 +64,11 @@ SCORERS: Final[Mapping[str, float]] = MappingProxyType(
 )
 """How far a score may be off its mark, ±mm, by tool. Common practice, no source: a board leads the tool in a groove."""
 
-USUAL_ACCURACY: Final = Accuracy(cut=CUTTERS["trimmer"], score=SCORERS["scoring board"], fold=0.1, glue=0.4)
+USUAL_ACCURACY: Final = Accuracy(cut=CUTTERS[USUAL_CUTTER], score=SCORERS[USUAL_SCORER], fold=0.1, glue=0.4)
 """A trimmer and a scoring board, used with care. Common practice, no source."""
 
 
-def accuracy_with(*, cutter: str = "trimmer", scorer: str = "scoring board") -> Accuracy:
+def accuracy_with(*, cutter: str = USUAL_CUTTER, scorer: str = USUAL_SCORER) -> Accuracy:
     """The usual accuracy of these tools. Raises `Mistake` for a tool that is not known."""
     for tool, known in ((cutter, CUTTERS), (scorer, SCORERS)):
         if tool not in known:
