@@ -29,7 +29,11 @@ def test_the_page_tells_every_form_and_every_kind_of_extra() -> None:
 
 @pytest.mark.parametrize(
     "key",
-    [key for keys in (KIT_KEYS, FIT_KEYS, ACCURACY_KEYS, PAPER_KEYS, MARGIN_KEYS, PART_KEYS, EXTRA_KEYS) for key in keys.values()],
+    [
+        key
+        for keys in (KIT_KEYS, FIT_KEYS, ACCURACY_KEYS, PAPER_KEYS, MARGIN_KEYS, PART_KEYS, EXTRA_KEYS)
+        for key in keys.values()
+    ],
     ids=lambda key: key.name,
 )
 def test_every_example_of_a_key_is_written_as_toml_wants_it(key: Key) -> None:
