@@ -4,9 +4,8 @@ import sys
 
 from benchmarks.chain import BENCHMARKS as CHAIN
 from benchmarks.cutting import BENCHMARKS as CUTTING
-from benchmarks.proof import BENCHMARKS as PROOF
 
-BENCHMARKS = {**CHAIN, **CUTTING, **PROOF}
+BENCHMARKS = {**CHAIN, **CUTTING}
 
 
 def main(names: list[str]) -> int:

@@ -15,7 +15,6 @@ from kitwright.kit.starter import new_kit_document
 from kitwright.kit.syntax import LARGEST_DOCUMENT
 from kitwright.kit.syntax import decode as document_text_of
 from kitwright.kit.things import Thing
-from kitwright.kit.write import write_kit
 
 __all__ = [
     "EXTRA_KINDS",
@@ -47,5 +46,4 @@ __all__ = [
     "read_kit",
     "read_kit_bytes",
     "reference_text",
-    "write_kit",
 ]
