@@ -4,7 +4,6 @@ from kitwright.kit.build import build
 from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.cautions import EXTRA_KINDS, kit_cautions
 from kitwright.kit.edit import apply_changes
-from kitwright.kit.edition import Adjustment, Edition, edition
 from kitwright.kit.mend_document import Mended, mend_document
 from kitwright.kit.model import Extra, FitRules, Kit, Packed, Part, Sizing, SizingKind
 from kitwright.kit.post import PostedPiece, post_findings, posted_pieces
@@ -19,10 +18,8 @@ from kitwright.kit.things import Thing
 __all__ = [
     "EXTRA_KINDS",
     "LARGEST_DOCUMENT",
-    "Adjustment",
     "BuiltKit",
     "BuiltPart",
-    "Edition",
     "Extra",
     "FitRules",
     "Kit",
@@ -36,7 +33,6 @@ __all__ = [
     "apply_changes",
     "build",
     "document_text_of",
-    "edition",
     "kit_cautions",
     "mend_document",
     "new_kit_document",

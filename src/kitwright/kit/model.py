@@ -111,7 +111,7 @@ class FitRules:
             quarter = unit.mm / 4
             return cls(lid=quarter / 16, envelope=quarter, contents=quarter, band=quarter / 8, border=quarter / 2)
         return cls(
-            lid=Fraction(2, 5), envelope=Fraction(32, 5), contents=Fraction(32, 5), band=Fraction(4, 5), border=Fraction(3)
+            lid=Fraction(2, 5), envelope=Fraction(6), contents=Fraction(6), band=Fraction(4, 5), border=Fraction(3)
         )
 
 
