@@ -76,6 +76,15 @@ def test_a_slit_lies_between_two_neighbours_without_a_score() -> None:
     assert cross().slits == ()
 
 
+def test_a_slit_past_a_corner_on_its_way_is_one_slit() -> None:
+    draft = Draft("grid")
+    base = draft.panel("base", 50, 40)
+    upper = base.fold_out("north", "upper", 40)
+    upper.split("left", (0, 60))
+    base.fold_out("west", "side", 30).fold_out("right", "wing", 40)
+    assert [set(slit) for slit in draft.finish().slits] == [{(30.0, 40.0), (30.0, 80.0)}]
+
+
 def test_the_first_panel_is_the_root_and_each_other_hangs_on_its_score() -> None:
     blank = grid()
     assert blank.root.name == "base"

@@ -125,6 +125,13 @@ def test_panels_that_only_touch_do_not_overlap() -> None:
     assert check_blank(draft.finish()) == ()
 
 
+def test_a_panel_on_a_slanting_score_does_not_overlap_for_the_last_bit_of_a_corner() -> None:
+    draft = Draft("part")
+    corners = ((32.71751235759074, 11.38263524544719), (6.501104894225999, 34.025514473028494), (0.0, 0.0))
+    draft.shape("base", corners, ("a", "b", "c")).fold_out("a", "flap", 1)
+    assert check_blank(draft.finish()) == ()
+
+
 def apart() -> Blank:
     """Two panels that do not touch, though a score says so."""
     one = Panel("one", ((0, 0), (10, 0), (10, 10), (0, 10)), SQUARE)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from shapely import Point as ShapelyPoint
 
-from kitwright.folding.planes import flat_shape, own_shape
+from kitwright.folding.planes import SNAP, flat_shape, own_shape
 from kitwright.folding.poses import Folded
 from kitwright.pattern import Joint
 
@@ -36,7 +36,7 @@ def land(folded: Folded, joint: Joint) -> Landing:
     """How the tab of one joint lies on its target."""
     local = folded.to_panel(joint.target, folded.points(joint.tab))
     tab, target = flat_shape(folded, joint.tab, joint.target), own_shape(folded, joint.target)
-    on_panel = tab.intersection(target).area
+    on_panel = tab.intersection(target, grid_size=SNAP).area
     edge = target.boundary
     margins = []
     for x, y, _ in local:

@@ -16,7 +16,7 @@ import numpy as np
 from shapely import Polygon, polygonize, unary_union
 
 from kitwright.folding.history import History
-from kitwright.folding.planes import SPECK, flat_shape, overlap, own_shape
+from kitwright.folding.planes import SNAP, SPECK, flat_shape, overlap, own_shape
 from kitwright.folding.poses import Folded
 from kitwright.folding.rigid import Matrix
 from kitwright.measure import CRAFT_TOLERANCE
@@ -65,7 +65,7 @@ class LayerModel:
         if len(candidates) < 2:
             return candidates
         mine = own_shape(self.folded, ref)
-        shapes = [flat_shape(self.folded, other, ref).intersection(mine) for other in candidates]
+        shapes = [flat_shape(self.folded, other, ref).intersection(mine, grid_size=SNAP) for other in candidates]
         best: tuple[PanelRef, ...] = ()
         for cell in polygonize([unary_union([shape.boundary for shape in shapes], grid_size=1e-6)]).geoms:
             if cell.area > SPECK:
@@ -77,7 +77,7 @@ class LayerModel:
     def bare(self, ref: PanelRef, *, front: bool) -> Polygon:
         """What of a panel's print side (`front`) or back no other layer covers; in the coordinates of its blank."""
         covers = [flat_shape(self.folded, other, ref) for other in self.lying_on(ref, front=front)]
-        return own_shape(self.folded, ref).difference(unary_union(covers))
+        return own_shape(self.folded, ref).difference(unary_union(covers, grid_size=SNAP), grid_size=SNAP)
 
 
 def layers(folded: Folded) -> LayerModel:

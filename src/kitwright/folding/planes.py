@@ -11,10 +11,14 @@ from kitwright.folding.poses import Folded
 from kitwright.measure import CRAFT_TOLERANCE
 from kitwright.pattern import PanelRef
 
-__all__ = ["SPECK", "flat_distance", "flat_shape", "overlap", "own_shape"]
+__all__ = ["SNAP", "SPECK", "flat_distance", "flat_shape", "overlap", "own_shape"]
 
 SPECK: Final = CRAFT_TOLERANCE**2
 """An overlap or a rest of less than this, in mm², is nothing: a square of the craft tolerance."""
+
+SNAP: Final = 1e-7
+"""Millimetres. Corners are taken on this grid when shapes are laid on each other: edges that agree but for the last bit can otherwise be
+taken for an overlap of the whole shape."""
 
 
 def own_shape(folded: Folded, ref: PanelRef) -> Polygon:
@@ -41,5 +45,5 @@ def overlap(folded: Folded, ref: PanelRef, onto: PanelRef) -> Polygon | None:
     """
     if flat_distance(folded, ref, onto) > CRAFT_TOLERANCE:
         return None
-    shared = own_shape(folded, onto).intersection(flat_shape(folded, ref, onto))
+    shared = own_shape(folded, onto).intersection(flat_shape(folded, ref, onto), grid_size=SNAP)
     return shared if shared.area > SPECK else None
