@@ -1,6 +1,7 @@
 """Packing: whether things go into a space, with a placement, a proof, or an honest *unknown*; and the smallest space that holds them."""
 
 from kitwright.proof.packing.pack import EFFORT, pack
+from kitwright.proof.packing.smallest import Size, Smallest, board_area, smallest_inside
 from kitwright.proof.packing.stack import SPRINGBACK, stack_height
 from kitwright.proof.packing.things import (
     AnyAnswer,
@@ -29,12 +30,16 @@ __all__ = [
     "PackedThing",
     "Placement",
     "Proof",
+    "Size",
+    "Smallest",
     "Space",
     "Turns",
     "Unknown",
     "ViewedThing",
+    "board_area",
     "front_view",
     "pack",
+    "smallest_inside",
     "stack_height",
     "top_view",
     "verify_packing",

@@ -12,13 +12,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
-from fractions import Fraction
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
 from itertools import product
 from typing import Final
 
 from kitwright.proof.packing.job import AXES, Item, Job
-from kitwright.proof.packing.things import DoesNotFit, Proof
+from kitwright.proof.packing.things import DoesNotFit, Proof, Triple
 
 __all__ = ["find_obstacle"]
 
@@ -28,7 +29,16 @@ MOST_SCALES: Final = 14
 MOST_CELLS: Final = 64
 """Colourings are tried in spaces of at most this many units each way."""
 
-Scale = tuple[Fraction, ...]
+MOST_LOOKS: Final = 40_000
+"""Turns of things looked at over all triples of scales; where there are very many things, fewer triples are tried."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Scale:
+    """Rounded sizes along one axis in whole parts of a room of `room` parts."""
+
+    sizes: dict[int, int]
+    room: int
 
 
 def find_obstacle(job: Job) -> DoesNotFit | None:
@@ -44,62 +54,66 @@ def find_obstacle(job: Job) -> DoesNotFit | None:
 
 
 def _scaled(job: Job) -> DoesNotFit | None:
-    tables = [_scale_tables(job, axis) for axis in AXES]
-    for first, second, third in product(*tables):
+    kinds = Counter[tuple[Triple, ...]]()
+    for item in job.items:
+        kinds[item.ways] += item.quantity
+    looks = sum(len(ways) for ways in kinds)
+    most = max(2, min(MOST_SCALES, math.floor((MOST_LOOKS / looks) ** (1 / 3))))
+    for first, second, third in product(*(_scales(job, axis)[:most] for axis in AXES)):
         need = sum(
-            item.quantity * min(first[way[0]] * second[way[1]] * third[way[2]] for way in item.ways)
-            for item in job.items
+            quantity * min(first.sizes[way[0]] * second.sizes[way[1]] * third.sizes[way[2]] for way in ways)
+            for ways, quantity in kinds.items()
         )
-        if need > 1:
+        room = first.room * second.room * third.room
+        if need > room:
             return DoesNotFit(
                 Proof.SCALES,
                 "Each way, only so many things go side by side; reckoned with that, the things need "
-                f"{100 * float(need):.1f} % of the space.",
+                f"{100 * need / room:.1f} % of the space.",
             )
     return None
 
 
-def _scale_tables(job: Job, axis: int) -> list[dict[int, Fraction]]:
-    """The different roundings of the sizes that occur along an axis, as parts of the room; sizes as they are come first."""
+def _scales(job: Job, axis: int) -> list[_Scale]:
+    """The different roundings of the sizes that occur along an axis; sizes as they are come first."""
     room = job.space[axis]
     edges = sorted({way[axis] for item in job.items for way in item.ways})
-    tables: list[dict[int, Fraction]] = []
-    for scale in _scales(edges, room):
-        table = {edge: scale(edge) for edge in edges}
-        if table not in tables:
-            tables.append(table)
-    return tables[:MOST_SCALES]
-
-
-def _scales(edges: list[int], room: int) -> Iterator[Callable[[int], Fraction]]:
-    yield lambda edge: Fraction(edge, room)
-    for parts in range(1, 6):
-        yield lambda edge, k=parts: _in_parts(edge, room, k)  # type: ignore[misc]
+    found = [_Scale({edge: edge for edge in edges}, room)]
+    found.extend(_in_parts(edges, room, parts) for parts in range(1, 6))
     for least in edges:
         if 2 * least <= room:
-            yield lambda edge, e=least: _large_fills(edge, room, e)  # type: ignore[misc]
-            yield lambda edge, e=least: _in_steps(edge, room, e)  # type: ignore[misc]
+            found.extend((_large_fills(edges, room, least), _in_steps(edges, room, least)))
+    different: list[_Scale] = []
+    for scale in found:
+        if scale not in different:
+            different.append(scale)
+    return different
 
 
-def _in_parts(edge: int, room: int, parts: int) -> Fraction:
+def _in_parts(edges: Iterable[int], room: int, parts: int) -> _Scale:
     """`parts + 1` things of a size above an exact share do not lie side by side; so each counts a whole share of `parts`."""
-    whole, rest = divmod((parts + 1) * edge, room)
-    return Fraction(edge, room) if rest == 0 else Fraction(whole, parts)
+    sizes = {}
+    for edge in edges:
+        whole, rest = divmod((parts + 1) * edge, room)
+        sizes[edge] = parts * edge if rest == 0 else whole * room
+    return _Scale(sizes, parts * room)
 
 
-def _large_fills(edge: int, room: int, least: int) -> Fraction:
+def _large_fills(edges: Iterable[int], room: int, least: int) -> _Scale:
     """What leaves less than `least` beside it counts as filling the room, what is smaller than that counts nothing."""
-    if edge > room - least:
-        return Fraction(1)
-    return Fraction(0) if edge < least else Fraction(edge, room)
+    return _Scale({edge: room if edge > room - least else 0 if edge < least else edge for edge in edges}, room)
 
 
-def _in_steps(edge: int, room: int, step: int) -> Fraction:
-    """Small sizes count in whole steps, rounded down; large ones what they leave of the room in whole steps."""
+def _in_steps(edges: Iterable[int], room: int, step: int) -> _Scale:
+    """Small sizes count in whole steps, rounded down; large ones what they leave of the room in whole steps; in half steps."""
     steps = room // step
-    if 2 * edge > room:
-        return 1 - Fraction((room - edge) // step, steps)
-    return Fraction(1, 2) if 2 * edge == room else Fraction(edge // step, steps)
+    sizes = {}
+    for edge in edges:
+        if 2 * edge > room:
+            sizes[edge] = 2 * (steps - (room - edge) // step)
+        else:
+            sizes[edge] = steps if 2 * edge == room else 2 * (edge // step)
+    return _Scale(sizes, 2 * steps)
 
 
 def _coloured(job: Job) -> DoesNotFit | None:

@@ -10,11 +10,11 @@ from typing import Final, NamedTuple
 from kitwright.proof.packing.job import Item, Job
 from kitwright.proof.packing.things import Triple
 
-__all__ = ["Laid", "build_packing", "push_together"]
+__all__ = ["SHUFFLED", "Laid", "build_packing", "push_together"]
 
 SEED: Final = 20_260_101
-SHUFFLED: Final = 40
-"""How many shuffled orders are tried after the plain ones."""
+SHUFFLED: Final = 400
+"""How many shuffled orders are usually tried after the plain ones."""
 
 MOST_WORK: Final = 60_000
 """Rooms looked at in all, over all orders; keeps two hundred different things to about a second."""
@@ -48,7 +48,7 @@ class _Budget:
     left: int
 
 
-def build_packing(job: Job) -> tuple[Laid, ...] | None:
+def build_packing(job: Job, *, shuffled: int = SHUFFLED) -> tuple[Laid, ...] | None:
     """A packing of all the things, None if none of the tries gives one (which proves nothing). Always the same for the same job."""
     random = Random(SEED)
     budget = _Budget(MOST_WORK)
@@ -58,11 +58,11 @@ def build_packing(job: Job) -> tuple[Laid, ...] | None:
         for by_longest in (False, True)
         for axes in ((2, 1, 0), (2, 0, 1), (1, 2, 0), (0, 2, 1))
     ]
-    shuffled = [
+    mixed = [
         _Way(random.choice(((2, 1, 0), (2, 0, 1), (0, 1, 2))), random.random() < 0.5, False, random)
-        for _ in range(SHUFFLED)
+        for _ in range(shuffled)
     ]
-    for way in (*plain, *shuffled):
+    for way in (*plain, *mixed):
         laid = _try(job, way, budget)
         if laid is not None:
             return push_together(laid)
@@ -189,7 +189,16 @@ def _with(point: Triple, axis: int, value: int) -> Triple:
 
 
 def _is_inside(room: _Room, other: _Room) -> bool:
-    return all(other.corner[axis] <= room.corner[axis] and room.end[axis] <= other.end[axis] for axis in (0, 1, 2))
+    (left, front, low), (right, back, high) = room
+    (other_left, other_front, other_low), (other_right, other_back, other_high) = other
+    return (
+        other_left <= left
+        and other_front <= front
+        and other_low <= low
+        and right <= other_right
+        and back <= other_back
+        and high <= other_high
+    )
 
 
 def push_together(laid: tuple[Laid, ...]) -> tuple[Laid, ...]:

@@ -10,7 +10,7 @@ from typing import Final
 
 from kitwright.errors import Mistake
 from kitwright.proof.packing.bounds import find_obstacle
-from kitwright.proof.packing.build import Laid, build_packing, push_together
+from kitwright.proof.packing.build import SHUFFLED, Laid, build_packing, push_together
 from kitwright.proof.packing.job import Job, make_job
 from kitwright.proof.packing.solve import search_packing
 from kitwright.proof.packing.things import (
@@ -27,7 +27,7 @@ from kitwright.proof.packing.things import (
 )
 from kitwright.proof.packing.verify import verify_packing
 
-__all__ = ["EFFORT", "checked_clearance", "pack"]
+__all__ = ["EFFORT", "answer", "check_names", "checked_clearance", "pack"]
 
 EFFORT: Final = 1.0
 """Usual limit of the search, in the solver's deterministic seconds (about a second on an ordinary computer)."""
@@ -49,6 +49,11 @@ def pack(
     """
     free = checked_clearance(clearance)
     check_names(things)
+    return answer(things, space, free, effort=effort, shuffled=SHUFFLED)
+
+
+def answer(things: Sequence[PackedThing], space: Space, free: Clearance, *, effort: float, shuffled: int) -> AnyAnswer:
+    """As `pack`, for things and a clearance that were checked; `shuffled` says how many shuffled orders the construction tries."""
     inner = space.inner(free)
     if min(inner) <= 0:
         return DoesNotFit(Proof.TOO_LONG, "The clearance leaves no space at all.")
@@ -59,7 +64,7 @@ def pack(
     obstacle = find_obstacle(job)
     if obstacle is not None:
         return obstacle
-    laid = build_packing(job)
+    laid = build_packing(job, shuffled=shuffled)
     if laid is None:
         found = search_packing(job, effort=effort)
         if found is False:

@@ -27,6 +27,9 @@ MOST_COVERED: Final = 250_000
 MOST_INTERVALS: Final = 24
 """Most things in an interval model."""
 
+MOST_LISTED: Final = 60
+"""Most places on an axis that an interval model lists one by one; more only slow the search."""
+
 SEED: Final = 7
 
 Searched = tuple[Laid, ...] | bool | None
@@ -97,12 +100,32 @@ def _search_cover(job: Job, places: list[_Place], effort: float) -> Searched:
             model.add_exactly_one(literals)
         else:
             model.add_at_most_one(literals)
+    if has_no_waste:
+        _add_parities(model, job, places, taken)
     solver, found = _solve(model, effort)
     if found is None:
         return None
     if not found:
         return False
     return tuple(Laid(*place) for variable, place in zip(taken, places, strict=True) if solver.boolean_value(variable))
+
+
+def _add_parities(model: cp_model.CpModel, job: Job, places: list[_Place], taken: list[cp_model.IntVar]) -> None:
+    """Where the space is filled wholly, each layer is: so of the things with an odd section, oddly many meet an odd layer."""
+    for axis in AXES:
+        others = [each for each in AXES if each != axis]
+        area = job.space[others[0]] * job.space[others[1]]
+        for layer in _sums(job, axis):
+            if layer == job.space[axis]:
+                continue
+            odd = [
+                variable
+                for variable, (_, corner, way) in zip(taken, places, strict=True)
+                if corner[axis] <= layer < corner[axis] + way[axis] and way[others[0]] * way[others[1]] % 2
+            ]
+            if odd or area % 2:
+                pairs = model.new_int_var(0, len(odd) // 2, "")
+                model.add(sum(odd) == 2 * pairs + area % 2)
 
 
 def _search_intervals(job: Job, effort: float) -> Searched:
@@ -152,7 +175,7 @@ def _search_intervals(job: Job, effort: float) -> Searched:
 def _corner(model: cp_model.CpModel, job: Job, axis: int, edge: int) -> cp_model.IntVar:
     from ortools.sat.python import cp_model  # noqa: PLC0415  (a large library, needed only for hard packings)
 
-    if job.sums[axis] is None:
+    if len(_sums(job, axis)) not in range(1, MOST_LISTED + 1):
         return model.new_int_var(0, job.space[axis] - edge, "")
     return model.new_int_var_from_domain(cp_model.Domain.from_values(_begins(job, axis, edge)), "")
 
@@ -163,6 +186,7 @@ def _solve(model: cp_model.CpModel, effort: float) -> tuple[cp_model.CpSolver, b
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = SEED
+    solver.parameters.linearization_level = 0  # fractions of things tell nothing here and cost much
     solver.parameters.max_deterministic_time = effort
     status = solver.solve(model)
     if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
