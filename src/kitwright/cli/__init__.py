@@ -17,6 +17,7 @@ COMMANDS: Final = MappingProxyType(
         "open": "Open the workbench page: design, see, prove and print in the browser.",
         "new": "Start a kit document with everything explained in it.",
         "forms": "List the forms that parts can have, and the numbers each takes.",
+        "strip": "Print a test strip: measure a card, its folds, the printer and your cuts.",
         "prove": "Check that everything fits, stands upright and can be cut.",
         "sheets": "Lay the parts out on the fewest sheets, with the order of cuts.",
         "post": "Tell what filled envelopes and boxes are to the post.",

@@ -14,6 +14,15 @@ from kitwright.proof.tolerance.fit import Fit, judge_fit
 from kitwright.proof.tolerance.inverse import larger_by, proved_length
 from kitwright.proof.tolerance.lines import Lines, pack_thickness
 from kitwright.proof.tolerance.makes import MAKES, Makes, Share
+from kitwright.proof.tolerance.readings import (
+    READING,
+    TOO_COARSE,
+    Measured,
+    cut_limit,
+    hinge_depth,
+    print_percent,
+    sheet_thickness,
+)
 from kitwright.proof.tolerance.stack import Stack
 from kitwright.proof.tolerance.telling import MOST_THAT_MAY_MISS, percent, with_makings
 from kitwright.proof.tolerance.variation import Shape, Variation
@@ -23,7 +32,9 @@ __all__ = [
     "MAKES",
     "MOST_OFF",
     "MOST_THAT_MAY_MISS",
+    "READING",
     "SCORERS",
+    "TOO_COARSE",
     "USUAL_ACCURACY",
     "USUAL_CUTTER",
     "USUAL_SCORER",
@@ -31,15 +42,20 @@ __all__ = [
     "Fit",
     "Lines",
     "Makes",
+    "Measured",
     "Shape",
     "Share",
     "Stack",
     "Variation",
     "accuracy_with",
+    "cut_limit",
+    "hinge_depth",
     "judge_fit",
     "larger_by",
     "pack_thickness",
     "percent",
+    "print_percent",
     "proved_length",
+    "sheet_thickness",
     "with_makings",
 ]
