@@ -4,8 +4,9 @@ import sys
 
 from benchmarks.chain import BENCHMARKS as CHAIN
 from benchmarks.cutting import BENCHMARKS as CUTTING
+from benchmarks.proof import BENCHMARKS as PROOF
 
-BENCHMARKS = {**CHAIN, **CUTTING}
+BENCHMARKS = {**CHAIN, **CUTTING, **PROOF}
 
 
 def main(names: list[str]) -> int:

@@ -23,6 +23,7 @@ COMMANDS: Final = MappingProxyType(
         "post": "Tell what filled envelopes and boxes are to the post.",
         "pack": "Write the bench pack, the patterns and the proof into a folder.",
         "mend": "Apply the changes that the proof offers, and prove again.",
+        "edition": "Design the same kit again for the other ruler: inches or millimetres.",
     }
 )
 """The commands and what they are for, in the order in which a maker meets them."""

@@ -4,6 +4,7 @@ from kitwright.kit.build import build
 from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.cautions import EXTRA_KINDS, kit_cautions
 from kitwright.kit.edit import apply_changes
+from kitwright.kit.edition import Adjustment, Edition, edition
 from kitwright.kit.mend_document import Mended, mend_document
 from kitwright.kit.model import Extra, FitRules, Kit, Packed, Part, Sizing, SizingKind
 from kitwright.kit.post import PostedPiece, post_findings, posted_pieces
@@ -14,12 +15,15 @@ from kitwright.kit.starter import new_kit_document
 from kitwright.kit.syntax import LARGEST_DOCUMENT
 from kitwright.kit.syntax import decode as document_text_of
 from kitwright.kit.things import Thing
+from kitwright.kit.write import write_kit
 
 __all__ = [
     "EXTRA_KINDS",
     "LARGEST_DOCUMENT",
+    "Adjustment",
     "BuiltKit",
     "BuiltPart",
+    "Edition",
     "Extra",
     "FitRules",
     "Kit",
@@ -33,6 +37,7 @@ __all__ = [
     "apply_changes",
     "build",
     "document_text_of",
+    "edition",
     "kit_cautions",
     "mend_document",
     "new_kit_document",
@@ -42,4 +47,5 @@ __all__ = [
     "read_kit",
     "read_kit_bytes",
     "reference_text",
+    "write_kit",
 ]
