@@ -84,7 +84,7 @@ MISTAKES = [
         'size = "162 x 114" ',
         'size = "148 x 106" ',
         {"envelope-fit"},
-        "Make envelope 154 x 108, score to score.",
+        "Make envelope 154 x 109.5, score to score.",
     ),
     (
         "postcard-set",

@@ -127,6 +127,11 @@ CHANGES = [
     ('size = "6 x 4"', 'size = "6 x 4"\nsize = "6 x 5"', "line 13: This key is written twice. Keep one of the two lines."),
     ('size = "6 x 4"', 'size "6 x 4"', "line 12: There is no equals sign after the key. Write a key, = and a value: quantity = 24."),
     ("[paper.kraft]", "[paper.kraft", "line 5: The heading is not closed. Write it like [kit] or [paper.kraft]."),
+    (
+        "[paper.kraft]",
+        "[part]\n[part]\n[paper.kraft]",
+        "line 6: There is one [part] already. Write each part under its own [[part]], in double brackets.",
+    ),
     ("[paper.kraft]", "[kit]", "line 5: This table is written twice. Put all its keys under one heading."),
     ("[[part]]\nname = \"card\"", "[[part]]\nname = 1979-02-30", "line 10: This looks like a date, and there is no such day or time. Put words and sizes in quotes: size = \"4 1/4 x 5 1/2\"."),
 ]  # fmt: skip

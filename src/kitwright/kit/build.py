@@ -12,7 +12,7 @@ from kitwright.catalogue import CATALOGUE, Form, Parameter, Share, parameters
 from kitwright.errors import Mistake, Mistakes
 from kitwright.findings import Severity
 from kitwright.folding import MeasuredExtent, fold, layers, measure_extent
-from kitwright.kit.built import BuiltKit, BuiltPart, mounted_on, thing_named
+from kitwright.kit.built import BuiltKit, BuiltPart, things_held
 from kitwright.kit.model import Kit, Part, SizingKind
 from kitwright.kit.wanted import Wanted, wanted_sizes
 from kitwright.paper import Paper
@@ -38,12 +38,15 @@ def build(kit: Kit) -> BuiltKit:
 
 
 def needs(kit: Kit, part: Part) -> tuple[str, ...]:
-    """The names of all that a part's size can depend on; an envelope's also on what is glued to the card that it holds."""
+    """The names of all that a part's size can depend on; also what is glued on, or lies in, the flat parts it holds or goes round."""
     named = [name for name in (part.on, *part.holds, part.covers, part.wraps) if name]
-    glued = [] if Axis.DEPTH in CATALOGUE[part.form].size.values() else list(part.holds)
-    for name in glued:  # grows while it is gone through
-        glued += [each.name for each in kit.parts if each.on == name and each.name not in glued]
-    return tuple(dict.fromkeys((*named, *(name for name in glued if name != part.name))))
+    said = {each.name: each for each in kit.parts}
+    carriers = [name for name in (*part.holds, part.wraps) if name]
+    for name in carriers:  # grows while it is gone through
+        if name in said and Axis.DEPTH not in CATALOGUE[said[name].form].size.values():
+            glued = (each.name for each in kit.parts if each.on == name)
+            carriers += [each for each in (*glued, *said[name].holds) if each not in carriers and each != part.name]
+    return tuple(dict.fromkeys((*named, *carriers)))
 
 
 def in_order(kit: Kit) -> Iterable[Part]:
@@ -80,9 +83,7 @@ def build_part(kit: Kit, part: Part, built: Mapping[str, BuiltPart]) -> BuiltPar
     """Build one part whose relations are built. Raises `Mistake`."""
     form = CATALOGUE[part.form]
     paper = kit.papers[part.paper]
-    things = [thing_named(kit, built, name) for name in part.holds]
-    if Axis.DEPTH not in form.size.values():
-        things = [replace(each, thickness=each.thickness + mounted_on(built.values(), each.name)) for each in things]
+    things = things_held(kit, built, part.holds)
     hosts = {name: built[name] for name in needs(kit, part) if name in built}
     wanted = wanted_sizes(kit, part, form, hosts, things)
     below = height_of_host(part, built)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cached_property
 
-from kitwright.kit.built import BuiltKit, BuiltPart
+from kitwright.kit.built import BuiltKit, BuiltPart, thing_named, thinnest_side
 from kitwright.kit.contents import room_for, stack_of
 from kitwright.kit.things import Thing
 from kitwright.measure import NEAR_MARK
@@ -49,14 +49,17 @@ class KitFits:
     def over(self, part: BuiltPart, host: BuiltPart, axis: Axis, *, most: float) -> Fit:
         """A lid or band along one axis."""
         is_pile = axis is Axis.DEPTH and host.is_flat
-        outer = self.thickness(host, times=host.part.quantity) if is_pile else self.outside(host, axis)
+        count = host.part.quantity
+        outer = (
+            self.thickness(host, times=count) + self.mounted(host.name) * count if is_pile else self.outside(host, axis)
+        )
         return self.fit([self.inside(part, axis) - outer], most)
 
     def mat(self, mat: BuiltPart, host: BuiltPart) -> Fit:
         """The four borders of a mat; by hand it is glued a little out of the middle."""
         borders = []
-        for axis in (Axis.WIDTH, Axis.HEIGHT):
-            border = (self.outside(host, axis) - self.outside(mat, axis)) * 0.5
+        for axis, across in ((Axis.WIDTH, Axis.WIDTH), (Axis.HEIGHT, host.up_the_face)):
+            border = (self.outside(host, across) - self.outside(mat, axis)) * 0.5
             slip = Variation(f"{mat.name} on {host.name}: gluing {axis.value}", self.accuracy.glue, self.accuracy.shape)
             borders += [border + Stack(0.0, {slip: sign}) for sign in (1.0, -1.0)]
         return self.fit(borders, None)
@@ -77,11 +80,18 @@ class KitFits:
         return sides, self.thickness(part) + self.mounted(thing.name)
 
     def mounted(self, name: str) -> Stack:
-        """How thick all that lies on a part is."""
+        """How thick all is that is glued on a part or lies in it, one of each."""
         found = Stack(0.0)
-        for part in self.built.parts:
-            if part.part.on == name:
-                found = found + self.thickness(part) + self.mounted(part.name)
+        made = {part.name: part for part in self.built.parts}
+        glued = [part.name for part in self.built.parts if part.part.on == name]
+        held = made[name].part.holds if name in made and made[name].is_flat else ()
+        for each in (*glued, *held):
+            own = (
+                self.thickness(made[each])
+                if each in made
+                else Stack(thinnest_side(thing_named(self.built.kit, made, each)))
+            )
+            found = found + own + self.mounted(each)
         return found
 
     def contents(self, part: BuiltPart, things: Sequence[Thing], *, standing: bool) -> Fit:

@@ -100,7 +100,12 @@ PART_KEYS: Final = named(
     Key("outside", "lengths", "over all; thickness is reckoned in, and it is rounded down", '"6 1/2 x 4 1/2 x 2 1/4"'),
     Key("on", "a part's name", "what it lies on or is glued to; its size follows, with an even border", '"card"'),
     Key("border", "a length", "the edge that shows round it on each side, where its size follows from what it lies on", '"1/8"'),
-    Key("holds", "names of parts and extras", "what goes into it; its size follows", '["recipe card", "pencil"]'),
+    Key(
+        "holds",
+        "names of parts and extras",
+        "what goes into it, with all that is in or on that and not named here as well; its size follows",
+        '["recipe card", "pencil"]',
+    ),
     Key("covers", "a part's name", "what it is a lid for; its size follows", '"box"'),
     Key("wraps", "a part's name", "what it goes round as a band; its size follows", '"box"'),
     Key("turn", "0, 90, 180 or 270", "degrees that the print is turned to the left on the blank (0 if not said)", "180"),

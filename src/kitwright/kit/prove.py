@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import partial
 
 from kitwright.findings import Finding, Severity
-from kitwright.kit.built import BuiltKit, BuiltPart, mounted_on
+from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.contents import room_for, stack_of
 from kitwright.kit.fits import KitFits
 from kitwright.kit.mending import find_fix
@@ -104,7 +104,7 @@ def own_findings(built: BuiltKit, part: BuiltPart) -> Iterator[Finding]:
 def relation_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
     """What a part is to others: lies on, holds, covers, wraps."""
     said, built = part.part, fits.built
-    if said.on and not said.holds:
+    if said.on:
         yield mat_finding(fits, part, built.part(said.on))
     if said.holds:
         yield from holding_findings(fits, part)
@@ -125,8 +125,9 @@ def mat_finding(fits: KitFits, part: BuiltPart, host: BuiltPart) -> Finding:
     finding = check_mat(
         f"{part.name} on {host.name}",
         (mat[Axis.WIDTH].net, mat[Axis.HEIGHT].net),
-        (card[Axis.WIDTH].net, card[Axis.HEIGHT].net),
+        (card[Axis.WIDTH].net, card[host.up_the_face].net),
         fits.built.kit.ruler,
+        is_framed=not part.part.holds,
     )
     return made_many_times(finding, partial(fits.mat, part, host), fits)
 
@@ -139,7 +140,7 @@ def holding_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
         what = "pocket" if part.form.key == "pocket" else "envelope"
         inside = (part.inside[Axis.WIDTH].net, part.inside[Axis.HEIGHT].net)
         for thing in things:
-            card = (thing.width, thing.height, thing.thickness + mounted_on(built.parts, thing.name))
+            card = (thing.width, thing.height, thing.thickness)
             finding = check_envelope(f"{thing.name} in {part.name}", card, inside, ruler, what=what)
             yield made_many_times(finding, partial(fits.envelope, part, thing), fits)
         return
@@ -179,7 +180,7 @@ def over_findings(fits: KitFits, part: BuiltPart, host: BuiltPart, *, is_lid: bo
     for axis in (Axis.WIDTH, Axis.DEPTH):
         if axis not in part.inside:
             continue
-        over = outside_along(host, axis)
+        over = outside_along(fits.built, host, axis)
         finding = check_over(about, axis.value, part.inside[axis], over, play=play, ruler=ruler, what=what)
         yield made_many_times(finding, partial(fits.over, part, host, axis, most=play.most), fits)
     if Axis.HEIGHT in host.outside:
@@ -188,8 +189,8 @@ def over_findings(fits: KitFits, part: BuiltPart, host: BuiltPart, *, is_lid: bo
             yield check_lid_height(about, hanging, host.outside[Axis.HEIGHT].net, ruler, what=name.replace("_", " "))
 
 
-def outside_along(host: BuiltPart, axis: Axis) -> float:
+def outside_along(built: BuiltKit, host: BuiltPart, axis: Axis) -> float:
     """How much a lid or band must go round along an axis: of flat things, the whole pile that one kit has of them."""
     if axis is Axis.DEPTH and host.is_flat:
-        return host.thickness * host.part.quantity
+        return built.pile(host)
     return host.outside[axis].net

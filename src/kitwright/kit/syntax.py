@@ -96,6 +96,8 @@ PLAIN: Final = (
     ("Expected \"'\"", "A quote is not closed.", "Add the closing quote."),
     ("Expected '\"", "A quote is not closed.", "Add the closing quote."),
     ("Unescaped '\\'", "A backslash stands in quotes.", "Leave it out, or write it twice."),
+    ("Cannot declare ('part',)", "There is one [part] already.", "Write each part under its own [[part]], in double brackets."),
+    ("Cannot declare ('extra',)", "There is one [extra] already.", "Write each under its own [[extra]], in double brackets."),
     ("Cannot declare", "This table is written twice.", "Put all its keys under one heading."),
     ("Cannot overwrite", "This key is written twice.", "Keep one of the two lines."),
     ("Duplicate inline table key", "This key is written twice.", "Keep one of the two."),

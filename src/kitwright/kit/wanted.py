@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from kitwright.errors import Mistake
+from kitwright.kit.built import BuiltPart, carried
 from kitwright.kit.contents import room_for
 from kitwright.kit.model import Kit, Part, SizingKind
 from kitwright.kit.things import Thing
@@ -15,7 +16,6 @@ from kitwright.pattern import Axis
 
 if TYPE_CHECKING:
     from kitwright.catalogue import Form
-    from kitwright.kit.built import BuiltPart
 
 __all__ = ["Wanted", "wanted_sizes"]
 
@@ -68,7 +68,8 @@ def from_on(kit: Kit, part: Part, form: type[Form], hosts: Mapping[str, BuiltPar
     host = hosts[part.on]
     border = kit.fit.border if part.border is None else part.border
     for name, axis in form.size.items():
-        room = host.outside[axis].net if axis in host.outside else None
+        across = host.up_the_face if axis is Axis.HEIGHT else axis
+        room = host.outside[across].net if across in host.outside else None
         if room is None:
             raise Mistake(f"{part.on!r} has no flat face to lie on.", do="Give the part a size.")
         least = Fraction(room).limit_denominator(10**7) - 2 * border
@@ -131,7 +132,8 @@ def from_host(kit: Kit, part: Part, form: type[Form], hosts: Mapping[str, BuiltP
         if axis not in trial:
             continue
         if axis is Axis.DEPTH and host.is_flat:
-            over = Fraction(host.thickness * host.part.quantity).limit_denominator(10**7)
+            pile = (host.thickness + carried(kit, hosts, host.name)) * host.part.quantity
+            over = Fraction(pile).limit_denominator(10**7)
         else:
             over = Fraction(host.outside[axis].net).limit_denominator(10**7)
         spans = axis in form.spans

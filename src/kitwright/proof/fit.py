@@ -110,8 +110,10 @@ def check_envelope(
     return judged(f"{what}-fit", severity, about, words, reading)
 
 
-def check_mat(about: str, mat: tuple[float, float], host: tuple[float, float], ruler: Ruler) -> Finding:
-    """A mat lying on a card: it stays inside, and the same border shows on both sides."""
+def check_mat(
+    about: str, mat: tuple[float, float], host: tuple[float, float], ruler: Ruler, *, is_framed: bool = True
+) -> Finding:
+    """A mat lying on a card: it stays inside and, where it `is_framed`, an even border shows that can be kept by eye."""
     borders = ((host[0] - mat[0]) / 2, (host[1] - mat[1]) / 2)
     least = min(borders)
     sizes = f"{ruler.near(abs(borders[0]))} at the sides, {ruler.near(abs(borders[1]))} above and below"
@@ -120,9 +122,9 @@ def check_mat(about: str, mat: tuple[float, float], host: tuple[float, float], r
         over = [name for name, border in zip(("sides", "top and bottom"), borders, strict=True) if border < -HAIR]
         severity, reading = Severity.FAIL, Reading(least, 0.0, "geometry")
         words = f"It sticks out at the {' and the '.join(over)} by {ruler.near(-least)}."
-    elif reading.margin < -HAIR:
+    elif is_framed and reading.margin < -HAIR:
         severity, words = Severity.NOTE, f"The border is narrow: {sizes}. It shows every slip."
-    elif abs(borders[0] - borders[1]) > float(ruler.step):
+    elif is_framed and abs(borders[0] - borders[1]) > float(ruler.step):
         severity, words = Severity.NOTE, f"The border is uneven: {sizes}."
     else:
         severity, words = Severity.OK, f"The border is {sizes}."

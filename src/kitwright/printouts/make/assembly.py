@@ -19,7 +19,7 @@ def assembly_blocks(plan: Plan) -> Iterator[Markup]:
     """All parts in the order of the document; parts without a fold in one line each."""
     yield heading("Assembly")
     yield paragraph(
-        "The pictures show the print side light and the back dark. Let glue dry under a weight where you can."
+        "In the pictures the print side is tinted and the back is white. Let glue dry under a weight where you can."
     )
     for part in plan.built.parts:
         yield heading(f"{part.name} ({part.part.quantity} in every kit)", level=2)

@@ -65,7 +65,7 @@ def score_blocks(plan: Plan) -> Iterator[Markup]:
     yield paragraph(
         "Each number is the place of a score, measured from the left edge as the blank lies in that pass. Score on the side that is "
         "up, then fold away from you unless the chart says otherwise. In the pictures the print side is up: dash-dot lines fold away "
-        "from you, dashed lines fold towards you, hatched panels bear glue."
+        "from you, dashed lines fold towards you, hatched tabs bear glue on the side you see."
     )
     plain = [line for line in plan.lines if line.blank.is_rectangle and not line.blank.scores]
     for line in plan.lines:
