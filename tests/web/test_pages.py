@@ -124,7 +124,8 @@ def test_a_wrong_number_that_was_sent_is_refused_and_shown_again(client: TestCli
     said = {"revision": revision(client, word), "part": "0", "sizing": "size", "lengths": "4 x <5"}
     answer = client.post(f"/kit/{word}/part", data=said)
     assert answer.status_code == 422
-    assert "<dd>4 x &lt;5</dd>" in answer.text
+    assert 'value="4 x &lt;5"' in answer.text
+    assert re.search(r'id="part-0-lengths-wrong"[^>]*>[^<]+', answer.text)
     assert shop.read(word) == before
 
 

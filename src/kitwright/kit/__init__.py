@@ -11,9 +11,11 @@ from kitwright.kit.post import PostedPiece, post_findings, posted_pieces
 from kitwright.kit.prove import prove
 from kitwright.kit.read import read_kit, read_kit_bytes
 from kitwright.kit.reference import reference_text
+from kitwright.kit.reshape import list_text, rename_changes, take_out
 from kitwright.kit.starter import new_kit_document
 from kitwright.kit.syntax import LARGEST_DOCUMENT
 from kitwright.kit.syntax import decode as document_text_of
+from kitwright.kit.tables import free_paper_word, said_in, with_table
 from kitwright.kit.things import Thing
 from kitwright.kit.write import write_kit
 
@@ -38,7 +40,9 @@ __all__ = [
     "build",
     "document_text_of",
     "edition",
+    "free_paper_word",
     "kit_cautions",
+    "list_text",
     "mend_document",
     "new_kit_document",
     "post_findings",
@@ -47,5 +51,9 @@ __all__ = [
     "read_kit",
     "read_kit_bytes",
     "reference_text",
+    "rename_changes",
+    "said_in",
+    "take_out",
+    "with_table",
     "write_kit",
 ]

@@ -16,7 +16,7 @@ from starlette.routing import Route
 
 from kitwright.printouts.style import DARK, LIGHT
 from kitwright.printouts.write.svg import svg_theme_css
-from kitwright.web import kit_changes, kit_pages, shelf, taking
+from kitwright.web import kit_changes, kit_pages, shelf, taking, things
 from kitwright.web.desk import Desk, desk_of
 from kitwright.web.guard import Guard
 from kitwright.workshop import Workshop
@@ -44,8 +44,10 @@ def make_app(workshop: Workshop) -> Starlette:
 
     on_kit = "/kit/{word}"
     posts = {
-        "try": kit_changes.try_part,
-        "part": kit_changes.keep_part,
+        "try": things.try_thing,
+        **dict.fromkeys(things.TABLES, things.keep_thing),
+        "add": things.add_thing,
+        "take-out": things.take_out_thing,
         "mend": kit_changes.mend,
         "rename": kit_changes.rename,
         "text": kit_changes.keep_text,

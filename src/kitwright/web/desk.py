@@ -31,7 +31,7 @@ VIEWS: Final = (
 )
 """The pages of a kit: the last word of their address, and what stands on their tab."""
 
-MOST_FIELDS: Final = 100
+MOST_FIELDS: Final = 400
 
 
 @dataclass(frozen=True, eq=False)

@@ -12,26 +12,21 @@ from starlette.responses import JSONResponse, Response
 
 from kitwright.errors import KitwrightError, Mistake
 from kitwright.findings import Change
-from kitwright.kit import BuiltKit, apply_changes, read_kit
-from kitwright.plan import Plan, blank_label
-from kitwright.proof import Proof
-from kitwright.web import pictures
+from kitwright.kit import apply_changes, read_kit
 from kitwright.web.desk import Desk, batch_of, desk_of, fields, mistakes_of, see_other, stored
-from kitwright.web.kit_pages import part_values
-from kitwright.web.numbers import changes_of
 from kitwright.workshop import Conflict, StoredKit
 
 __all__ = [
     "check_text",
     "copy",
     "go_to",
-    "keep_part",
     "keep_text",
+    "kept",
     "mend",
     "remove",
     "rename",
+    "seen_revision",
     "stop_search",
-    "try_part",
     "undo",
 ]
 
@@ -42,74 +37,6 @@ def seen_revision(form: dict[str, str]) -> int:
     return int(said) if said.isascii() and said.isdigit() and len(said) < 10 else 0
 
 
-def part_number(built: BuiltKit, form: dict[str, str]) -> int:
-    """The part that a form is about. Raises the 404 page."""
-    said = form.get("part", "")
-    if not (said.isascii() and said.isdigit() and len(said) < 6 and int(said) < len(built.parts)):
-        raise HTTPException(404)
-    return int(said)
-
-
-def changed_part(desk: Desk, kit: StoredKit, form: dict[str, str]) -> tuple[int, str, tuple[Change, ...]]:
-    """The document with what was typed for a part. Raises `Mistake` or `Mistakes`."""
-    before = desk.making.built(kit.document)
-    number = part_number(before, form)
-    changes = changes_of(before, before.parts[number], form)
-    return number, apply_changes(kit.document, changes), changes
-
-
-async def try_part(request: Request) -> Response:
-    """What a part would look like with the numbers being typed. Nothing is kept."""
-    desk, kit, form = desk_of(request), stored(request), await fields(request)
-    return JSONResponse(await run_in_threadpool(tried, desk, kit, form))
-
-
-def tried(desk: Desk, kit: StoredKit, form: dict[str, str]) -> dict[str, Any]:
-    """Pictures of a trial or, where asked, its verdict, which takes longer; or what is wrong with it, by field."""
-    try:
-        number, document, changes = changed_part(desk, kit, form)
-        if "prove" in form:
-            proof = desk.making.plan(document).proof
-            return {"ok": True, "verdict": proof.sentence(), "proved": proof.is_proved}
-        made = Plan(desk.making.built(document), Proof(()), 1, ())
-    except KitwrightError as error:
-        mistakes = mistakes_of(error)
-        return {
-            "ok": False,
-            "mistakes": [{"key": key_in(each), "words": f"{each.what} {each.do}".strip()} for each in mistakes],
-        }
-    part = made.built.parts[number]
-    values = part_values(made, number)
-    return {
-        "ok": True,
-        "changed": bool(changes),
-        "size": values["size"],
-        "how": list(part.how),
-        "folded": values["picture"],
-        "flat": [pictures.flat(made, part, blank, blank_label(part, blank)) for blank in part.pattern.blanks],
-        "usual": {field.id: field.usual for field in values["fields"]},
-    }
-
-
-def key_in(mistake: Mistake) -> str:
-    """The key that a mistake is about, as its sentence begins with it; empty for the part as a whole."""
-    key, colon, _ = mistake.what.partition(":")
-    return key if colon and " " not in key else ""
-
-
-async def keep_part(request: Request) -> Response:
-    """Keep the numbers of a part."""
-    desk, kit, form = desk_of(request), stored(request), await fields(request)
-
-    def change() -> tuple[str, str]:
-        number, document, changes = changed_part(desk, kit, form)
-        name = desk.making.plan(document).built.parts[number].name
-        said = ", ".join(f"{each.key} {each.value or 'no longer said'}" for each in changes)
-        return document, f"{name}: {said}"
-
-    return await kept(desk, kit, form, change, back=f"/kit/{kit.word}#part-{form.get('part', '0')}")
-
-
 async def kept(
     desk: Desk,
     kit: StoredKit,
@@ -117,8 +44,12 @@ async def kept(
     change: Callable[[], tuple[str, str]],
     *,
     back: str,
+    again: Callable[[KitwrightError], Response | None] = lambda _: None,
 ) -> Response:
-    """Make a change and keep it as a revision; a mistake or a change made elsewhere is told, and nothing is written."""
+    """Make a change and keep it as a revision; a mistake or a change made elsewhere is told, and nothing is written.
+
+    `again` may show the form once more with what was typed into it.
+    """
     try:
         if seen_revision(form) != kit.revision:
             raise Conflict(kit.revision)
@@ -128,7 +59,8 @@ async def kept(
     except Conflict as conflict:
         return desk.kit_page("parts", kit, None, template="conflict.html", code=409, words=str(conflict), said=form)
     except KitwrightError as error:
-        return desk.kit_page(
+        refused = again(error)
+        return refused or desk.kit_page(
             "parts", kit, None, template="refused.html", code=422, mistakes=mistakes_of(error), back=back, said=form
         )
     return see_other(back)

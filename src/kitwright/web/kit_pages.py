@@ -10,6 +10,7 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
+from kitwright.catalogue import CATALOGUE
 from kitwright.errors import KitwrightError
 from kitwright.findings import Severity
 from kitwright.kit import post_findings
@@ -22,16 +23,40 @@ from kitwright.printouts.make.whole_pack import file_name
 from kitwright.web import pictures
 from kitwright.web.bench import bench_steps
 from kitwright.web.desk import Desk, batch_of, desk_of, mistakes_of, stored
+from kitwright.web.fields import NOTHING_TYPED, Typed
 from kitwright.web.fold_data import fold_data, whole_data
-from kitwright.web.numbers import fields_of
+from kitwright.web.numbers import belongs_fields, fields_of
+from kitwright.web.supplies import extra_fields, new_extra, new_paper, new_part, paper_fields
 from kitwright.workshop import StoredKit
 
-__all__ = ["fold", "fold_whole", "kit_page", "part_values", "search", "sheets_values"]
+__all__ = ["fold", "fold_whole", "kit_page", "part_values", "parts_values", "search", "sheets_values"]
 
 
-def parts(_: Desk, __: Request, plan: Plan) -> dict[str, Any]:
-    """Every part with its numbers and pictures."""
-    return {"parts": [part_values(plan, number) for number in range(len(plan.built.parts))]}
+def parts(_: Desk, __: Request, kit: StoredKit, plan: Plan) -> dict[str, Any]:
+    """Every part, paper and thing that is bought."""
+    return parts_values(kit.document, plan, NOTHING_TYPED)
+
+
+def parts_values(document: str, plan: Plan, typed: Typed) -> dict[str, Any]:
+    """Parts with their numbers and pictures, papers, things that are bought, and the fields for more of each."""
+    built, unit = plan.built, plan.kit.unit
+    return {
+        "parts": [part_values(plan, number) for number in range(len(built.parts))],
+        "papers": [
+            (f"paper-{n}", n, paper, paper_fields(document, word, built))
+            for n, (word, paper) in enumerate(plan.kit.papers.items())
+        ],
+        "extras": [
+            (f"extra-{n}", n, extra, extra_fields(document, extra.name, unit))
+            for n, extra in enumerate(plan.kit.extras)
+        ],
+        "new": {"part": new_part(built), "paper": new_paper(built), "extra": new_extra(unit)},
+        "others": [part.name for part in built.parts],
+        "holders": [part.name for part in built.parts if part.part.holds],
+        "things": [*(part.name for part in built.parts), *(extra.name for extra in plan.kit.extras)],
+        "forms": tuple(CATALOGUE.values()),
+        "typed": typed,
+    }
 
 
 def part_values(plan: Plan, number: int) -> dict[str, Any]:
@@ -46,15 +71,17 @@ def part_values(plan: Plan, number: int) -> dict[str, Any]:
     ]
     return {
         "number": number,
+        "id": f"part-{number}",
         "part": part,
         "fields": fields_of(plan.built, part),
+        "belongs": belongs_fields(plan.built, part),
         "relations": relations,
         "size": f"{plan.ruler.size(*(part.lengths[name] for name in part.form.size))} {plan.ruler.unit.value}",
         "picture": pictures.folded(part),
     }
 
 
-def flat(_: Desk, __: Request, plan: Plan) -> dict[str, Any]:
+def flat(_: Desk, __: Request, ___: StoredKit, plan: Plan) -> dict[str, Any]:
     """Every blank with its score chart."""
     return {
         "blanks": [
@@ -70,7 +97,7 @@ def flat(_: Desk, __: Request, plan: Plan) -> dict[str, Any]:
     }
 
 
-def folded(_: Desk, request: Request, plan: Plan) -> dict[str, Any]:
+def folded(_: Desk, request: Request, __: StoredKit, plan: Plan) -> dict[str, Any]:
     """The folded view of one part, or of the whole kit."""
     said = request.query_params.get("part", "0")
     has_box = whole_data(plan.built) is not None
@@ -82,7 +109,7 @@ def folded(_: Desk, request: Request, plan: Plan) -> dict[str, Any]:
     return {"number": number, "called": part.name, "still": pictures.folded(part), "has_box": has_box}
 
 
-def fits(_: Desk, __: Request, plan: Plan) -> dict[str, Any]:
+def fits(_: Desk, __: Request, ___: StoredKit, plan: Plan) -> dict[str, Any]:
     """The proof, from grave to good."""
     order = (Severity.FAIL, Severity.UNKNOWN, Severity.WARNING, Severity.NOTE, Severity.OK)
     groups = [(severity, SEVERITY_WORDS[severity], plan.proof.of(severity)) for severity in order]
@@ -102,7 +129,7 @@ def margin_bar(measured: float | None, required: float | None) -> tuple[float, f
     return 100 * measured / most, 100 * required / most
 
 
-def sheets(_: Desk, request: Request, __: Plan) -> dict[str, Any]:
+def sheets(_: Desk, request: Request, __: StoredKit, ___: Plan) -> dict[str, Any]:
     """The frame of the sheets page; the layouts come when they are found."""
     return {"kits": batch_of(request.query_params, 6)}
 
@@ -133,14 +160,14 @@ def sheets_values(plan: Plan) -> dict[str, Any]:
     }
 
 
-def bench(desk: Desk, request: Request, _: Plan) -> dict[str, Any]:
+def bench(desk: Desk, request: Request, kit: StoredKit, _: Plan) -> dict[str, Any]:
     """One step at a time, in large letters."""
     kits = batch_of(request.query_params, 1)
-    whole = desk.making.whole(stored(request).document, kits)
+    whole = desk.making.whole(kit.document, kits)
     return {"steps": bench_steps(whole), "kits": kits}
 
 
-def printing(_: Desk, request: Request, plan: Plan) -> dict[str, Any]:
+def printing(_: Desk, request: Request, __: StoredKit, plan: Plan) -> dict[str, Any]:
     """What can be taken away."""
     lines = pictures.lines_of(plan)
     return {
@@ -151,7 +178,7 @@ def printing(_: Desk, request: Request, plan: Plan) -> dict[str, Any]:
     }
 
 
-PAGES: Final[Mapping[str, Callable[[Desk, Request, Plan], dict[str, Any]]]] = MappingProxyType(
+PAGES: Final[Mapping[str, Callable[[Desk, Request, StoredKit, Plan], dict[str, Any]]]] = MappingProxyType(
     {
         "parts": parts,
         "flat": flat,
@@ -178,7 +205,7 @@ def kit_page(request: Request) -> Response:
         raise HTTPException(404)
     if plan is None:
         return desk.kit_page(view, kit, None, template="broken.html", mistakes=mistakes)
-    return desk.kit_page(view, kit, plan, **PAGES[view](desk, request, plan))
+    return desk.kit_page(view, kit, plan, **PAGES[view](desk, request, kit, plan))
 
 
 def planned(desk: Desk, kit: StoredKit) -> tuple[Plan | None, tuple[Any, ...]]:

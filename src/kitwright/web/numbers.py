@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
 
 from kitwright.catalogue import Share, parameters
 from kitwright.findings import Change
-from kitwright.kit import BuiltKit, BuiltPart, SizingKind
+from kitwright.kit import BuiltKit, BuiltPart, SizingKind, list_text
 from kitwright.measure import Ruler
+from kitwright.web.fields import Field, held_in
 
-__all__ = ["Field", "changes_of", "fields_of"]
+__all__ = ["RELATIONS", "belongs_fields", "changes_of", "fields_of"]
 
 SIZE_WORDS = {
     SizingKind.DERIVED: "follows from the rest",
@@ -20,21 +20,8 @@ SIZE_WORDS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Field:
-    """One field: its key in the document, label, value as typed (empty: not said), what is used then, and words to choose from."""
-
-    key: str
-    label: str
-    value: str
-    usual: str = ""
-    help: str = ""
-    choices: tuple[tuple[str, str], ...] = ()
-
-    @property
-    def id(self) -> str:
-        """The key without signs that a page's id cannot have."""
-        return self.key.replace(" ", "-")
+RELATIONS = ("on", "covers", "wraps")
+"""The keys of a part that name one other part."""
 
 
 def fields_of(built: BuiltKit, part: BuiltPart) -> tuple[Field, ...]:
@@ -43,14 +30,14 @@ def fields_of(built: BuiltKit, part: BuiltPart) -> tuple[Field, ...]:
     made = " x ".join(ruler.format(part.lengths[name]) for name in part.form.size)
     size = " x ".join(ruler.format(each) for each in said.sizing.lengths)
     order = " × ".join(name.replace("_", " ") for name in part.form.size)
-    follows = said.on or said.holds or said.covers or said.wraps
-    ways = [kind for kind in SizingKind if kind is not SizingKind.DERIVED or follows]
     found = [
         Field("quantity", "How many in a kit", str(said.quantity), usual="1"),
         Field(
             "paper", "Paper", said.paper, choices=tuple((key, paper.label) for key, paper in built.kit.papers.items())
         ),
-        Field("sizing", "Its size is", said.sizing.kind.value, choices=tuple((k.value, SIZE_WORDS[k]) for k in ways)),
+        Field(
+            "sizing", "Its size is", said.sizing.kind.value, choices=tuple((k.value, SIZE_WORDS[k]) for k in SizingKind)
+        ),
         Field("lengths", f"Size: {order}", size, usual=made),
     ]
     if said.on and said.sizing.kind is SizingKind.DERIVED:
@@ -61,6 +48,18 @@ def fields_of(built: BuiltKit, part: BuiltPart) -> tuple[Field, ...]:
         ways_up = tuple((str(n * 90), f"{n * 90}°") for n in range(4))
         found.append(Field("turn", "Print turned to the left on the blank", str(said.turn * 90), choices=ways_up))
     return tuple(found)
+
+
+def belongs_fields(built: BuiltKit, part: BuiltPart) -> tuple[Field, ...]:
+    """Its name, and what it lies on, covers and goes round. What it holds is ticked, and has no field here."""
+    said = part.part
+    others = (("", "nothing"), *((each.name, each.name) for each in built.parts if each.name != part.name))
+    return (
+        Field("name", "Called", said.name),
+        Field("on", "Lies on", said.on or "", choices=others),
+        Field("covers", "Covers, as a lid", said.covers or "", choices=others),
+        Field("wraps", "Goes round, as a band", said.wraps or "", choices=others),
+    )
 
 
 def own_fields(part: BuiltPart, ruler: Ruler) -> list[Field]:
@@ -107,4 +106,22 @@ def changes_of(built: BuiltKit, part: BuiltPart, form: Mapping[str, str]) -> tup
             continue
         is_first_choice = before[key].choices and key not in ("paper",) and value == "0"
         found.append(Change(part.name, key, "" if is_first_choice else value))
-    return tuple(found)
+    return (*found, *belonging(built, part, form))
+
+
+def belonging(built: BuiltKit, part: BuiltPart, form: Mapping[str, str]) -> Iterator[Change]:
+    """What was chosen of the relations, and the name; what makes no sense without a relation goes with it."""
+    said = part.part
+    for each in belongs_fields(built, part):
+        value = form.get(each.key, each.value).strip()
+        if value != each.value:
+            yield Change(part.name, each.key, value)
+            if each.key == "on" and not value and said.border is not None:
+                yield Change(part.name, "border", "")
+    if "holds" in form:
+        held = held_in(form)
+        if set(held) != set(said.holds):
+            kept = [name for name in said.holds if name in held]
+            yield Change(part.name, "holds", list_text([*kept, *(name for name in held if name not in kept)]))
+            if not held and said.standing is not None:
+                yield Change(part.name, "contents", "")

@@ -1,4 +1,5 @@
-// Numbers of a part: while they are typed the part is drawn anew; nothing is kept before the maker says so.
+// What is typed for a part, a paper or a thing to buy: a part is drawn anew, what is wrong is told beside its field; nothing is kept
+// before the maker says so.
 const pause = 15;
 
 for (const form of document.querySelectorAll("form[data-try]")) {
@@ -11,27 +12,42 @@ for (const form of document.querySelectorAll("form[data-try]")) {
 
   const isChanged = () => new URLSearchParams(new FormData(form)).toString() !== first;
 
+  const fault = (key, words) => {
+    const place = form.querySelector(`[data-fault="${CSS.escape(key)}"]`);
+    if (!place) return false;
+    place.textContent = words;
+    const field = form.elements.namedItem(key);
+    if (words) field?.setAttribute?.("aria-invalid", "true");
+    for (let at = place.parentElement; at !== form; at = at.parentElement) if (words && at.tagName === "DETAILS") at.open = true;
+    return true;
+  };
+
   const show = (answer) => {
     for (const field of form.elements) field.removeAttribute?.("aria-invalid");
+    for (const place of form.querySelectorAll("[data-fault]")) place.textContent = "";
     if (!answer.ok) {
-      wrong.textContent = answer.mistakes.map((each) => each.words).join(" ");
+      const besides = [];
       for (const each of answer.mistakes) {
-        const key = ["size", "inside", "outside"].includes(each.key) ? "lengths" : each.key;
-        form.elements.namedItem(key)?.setAttribute?.("aria-invalid", "true");
+        const key = ["size", "inside", "outside"].includes(each.key) && form.elements.namedItem("lengths") ? "lengths" : each.key;
+        const words = each.key && each.words.startsWith(`${each.key}: `) ? each.words.slice(each.key.length + 2) : each.words;
+        if (!key || !fault(key, words)) besides.push(each.words);
       }
+      wrong.textContent = besides.join(" ");
       state.textContent = "";
       return;
     }
     wrong.textContent = "";
-    form.querySelector("[data-size]").textContent = answer.size;
-    form.querySelector("[data-how]").textContent = answer.how.join("; ");
-    part.querySelector("[data-folded]").innerHTML = answer.folded;
-    const flat = part.querySelector("[data-flat]");
-    flat.innerHTML = answer.flat.join("");
-    flat.hidden = false;
-    for (const [id, usual] of Object.entries(answer.usual)) {
-      const field = form.querySelector(`[id$="-${id}"]`);
-      if (field && "placeholder" in field) field.placeholder = usual;
+    if (answer.size) {
+      form.querySelector("[data-size]").textContent = answer.size;
+      form.querySelector("[data-how]").textContent = answer.how.join("; ");
+      part.querySelector("[data-folded]").innerHTML = answer.folded;
+      const flat = part.querySelector("[data-flat]");
+      flat.innerHTML = answer.flat.join("");
+      flat.hidden = false;
+      for (const [key, usual] of Object.entries(answer.usual)) {
+        const field = form.elements.namedItem(key);
+        if (field && "placeholder" in field) field.placeholder = usual;
+      }
     }
     state.textContent = isChanged() ? "Not kept yet: press Keep or Enter." : "";
   };

@@ -1,0 +1,100 @@
+"""Papers and things that are bought, as fields of forms: as they stand in the document, and for new ones."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Final
+
+from kitwright.catalogue import CATALOGUE
+from kitwright.kit import EXTRA_KINDS, BuiltKit, said_in
+from kitwright.measure import Unit
+from kitwright.web.fields import Field
+
+__all__ = ["extra_fields", "new_extra", "new_paper", "new_part", "paper_fields"]
+
+GRAINS: Final = (
+    ("", "not known"),
+    ("long", "along the longer side"),
+    ("short", "along the shorter side"),
+)
+PRINTS: Final = (("", "none"), ("all-over", "all over, any way up"), ("one-way", "with a right way up"))
+BACKS: Final = (("", "plain white or not looked at"), ("true", "may show"))
+PLACES: Final = (("beside", "next to the cards"), ("flat", "flat, in the stack"))
+KINDS: Final = (("", "an ordinary thing"), *((kind, kind) for kind in EXTRA_KINDS))
+
+
+def paper_fields(document: str, word: str, built: BuiltKit) -> tuple[Field, ...]:
+    """The fields of a paper that the kit has."""
+    paper = built.kit.papers[word]
+    ruler = built.kit.ruler
+    usual = {"label": word, "caliper": f"about {ruler.near(paper.caliper.mm)}" if paper.caliper.is_estimate else ""}
+    return papers(built.kit.unit, built.kit.currency, said_in(document, "paper", word), usual)
+
+
+def new_paper(built: BuiltKit) -> tuple[Field, ...]:
+    """The fields for another paper, with a common sheet and weight."""
+    is_inch = built.kit.unit is Unit.INCH
+    said = {"sheet": "8 1/2 x 11" if is_inch else "210 x 297 mm", "weight": "80 lb cover" if is_inch else "220 gsm"}
+    return papers(built.kit.unit, built.kit.currency, said, {})
+
+
+def papers(unit: Unit, currency: str, said: Mapping[str, str], usual: Mapping[str, str]) -> tuple[Field, ...]:
+    """The fields of any paper."""
+
+    def of(key: str, label: str, help: str = "", choices: tuple[tuple[str, str], ...] = ()) -> Field:
+        value = said.get(key, "")
+        if choices and value in ("false", "none", "unknown"):
+            value = ""
+        return Field(key, label, value, usual=usual.get(key, ""), help=help, choices=choices)
+
+    return (
+        of("label", "Called"),
+        of("sheet", f"Sheet, width × height, {unit.value}", "As it lies before you, the print's up away from you."),
+        of("weight", "Weight, as the wrapper says", "80 lb cover, or 220 gsm"),
+        of("print", "Print", choices=PRINTS),
+        of("grain", "Grain", choices=GRAINS),
+        of("caliper", "Thickness of one sheet", "If you can measure it."),
+        of("two-sided", "Its back", choices=BACKS),
+        of("price", f"Price of a sheet, {currency}"),
+        of("on-hand", "Sheets on hand"),
+    )
+
+
+def extra_fields(document: str, name: str, unit: Unit) -> tuple[Field, ...]:
+    """The fields of a thing that is bought."""
+    return extras(unit, said_in(document, "extra", name))
+
+
+def new_extra(unit: Unit) -> tuple[Field, ...]:
+    """The fields for one more thing that is bought."""
+    return extras(unit, {"quantity": "1"})
+
+
+def extras(unit: Unit, said: Mapping[str, str]) -> tuple[Field, ...]:
+    """The fields of any thing that is bought."""
+    return (
+        Field("name", "Called", said.get("name", "")),
+        Field("size", f"Its three sides, {unit.value}", said.get("size", ""), help="like 7 x 5/16 x 5/16"),
+        Field("quantity", "How many in a kit", said.get("quantity", ""), usual="1"),
+        Field("packed", "Packed", said.get("packed", "beside"), choices=PLACES),
+        Field("weight", "Weight of one", said.get("weight", ""), help="6 g or 0.2 oz"),
+        Field("kind", "What sort of thing", said.get("kind", ""), help="For the cautions.", choices=KINDS),
+    )
+
+
+def new_part(built: BuiltKit) -> tuple[Field, ...]:
+    """The fields for one more part, its relations apart."""
+    forms = tuple((key, each.title) for key, each in CATALOGUE.items())
+    papers = tuple((key, paper.label) for key, paper in built.kit.papers.items())
+    return (
+        Field("name", "Called", ""),
+        Field("form", "It is a", next(iter(CATALOGUE)), choices=forms),
+        Field("paper", "Cut from", papers[0][0] if papers else "", choices=papers),
+        Field("quantity", "How many in a kit", "1"),
+        Field(
+            "size",
+            f"Its size, {built.kit.unit.value}",
+            "",
+            help="Score to score, like 5 1/2 x 4 1/4. Leave it empty if it follows from what is chosen below.",
+        ),
+    )

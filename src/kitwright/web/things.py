@@ -1,0 +1,226 @@
+"""Parts, papers and things that are bought: tried while they are typed, kept, added and taken out. Every change is a revision."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any, Final
+
+from starlette.concurrency import run_in_threadpool
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import JSONResponse, Response
+
+from kitwright.errors import KitwrightError, Mistake
+from kitwright.findings import Change
+from kitwright.kit import (
+    BuiltKit,
+    apply_changes,
+    free_paper_word,
+    list_text,
+    read_kit,
+    rename_changes,
+    take_out,
+    with_table,
+)
+from kitwright.plan import Plan, blank_label
+from kitwright.proof import Proof
+from kitwright.web import pictures
+from kitwright.web.desk import Desk, desk_of, fields, mistakes_of, stored
+from kitwright.web.fields import Field, as_typed, diff, held_in, key_in
+from kitwright.web.kit_changes import kept, seen_revision
+from kitwright.web.kit_pages import part_values, parts_values
+from kitwright.web.numbers import RELATIONS, changes_of, fields_of
+from kitwright.web.supplies import extra_fields, new_extra, new_paper, new_part, paper_fields
+from kitwright.workshop import StoredKit
+
+__all__ = ["TABLES", "add_thing", "keep_thing", "take_out_thing", "try_thing"]
+
+TABLES: Final = ("part", "paper", "extra")
+
+
+def names_of(built: BuiltKit, table: str) -> tuple[str, ...]:
+    """The names by which a kit's parts, papers or extras are found in its document."""
+    if table == "paper":
+        return tuple(built.kit.papers)
+    return tuple(each.name for each in (built.kit.parts if table == "part" else built.kit.extras))
+
+
+def table_in(form: Mapping[str, str]) -> str:
+    """The kind of thing that a form is about. Raises the 404 page."""
+    table = form.get("table", "part")
+    if table not in TABLES:
+        raise HTTPException(404)
+    return table
+
+
+def number_in(form: Mapping[str, str], count: int) -> int:
+    """Which of the things a form is about. Raises the 404 page."""
+    said = form.get("number", form.get("part", ""))
+    if not (said.isascii() and said.isdigit() and len(said) < 6 and int(said) < count):
+        raise HTTPException(404)
+    return int(said)
+
+
+def fields_for(document: str, built: BuiltKit, table: str, number: int) -> tuple[Field, ...]:
+    """The fields of one thing."""
+    if table == "part":
+        return fields_of(built, built.parts[number])
+    name = names_of(built, table)[number]
+    return paper_fields(document, name, built) if table == "paper" else extra_fields(document, name, built.kit.unit)
+
+
+def changed(
+    desk: Desk, kit: StoredKit, form: Mapping[str, str], table: str
+) -> tuple[str, str, tuple[Change, ...], BuiltKit]:
+    """Name and document with what was typed for a thing. Raises `Mistake`, `Mistakes` or the 404 page."""
+    built = desk.making.built(kit.document)
+    number = number_in(form, len(names_of(built, table)))
+    name = names_of(built, table)[number]
+    if table == "part":
+        changes = changes_of(built, built.parts[number], form)
+    else:
+        changes = diff(name, fields_for(kit.document, built, table, number), form, table=table)
+    renamed = next((each for each in changes if each.key == "name"), None)
+    others = tuple(each for each in changes if each is not renamed)
+    document = apply_changes(kit.document, others)
+    if renamed is not None:
+        if not renamed.value:
+            raise Mistake("name: It needs a name.", do="Write one.")
+        document = apply_changes(
+            document, rename_changes(read_kit(document) if others else built.kit, name, renamed.value, table=table)
+        )
+    return name, document, changes, built
+
+
+async def try_thing(request: Request) -> Response:
+    """What a part would look like with the numbers being typed, and what is wrong with them. Nothing is kept."""
+    desk, kit, form = desk_of(request), stored(request), await fields(request)
+    return JSONResponse(await run_in_threadpool(tried, desk, kit, form))
+
+
+def tried(desk: Desk, kit: StoredKit, form: dict[str, str]) -> dict[str, Any]:
+    """Pictures of a trial or, where asked, its verdict, which takes longer; or what is wrong with it, by field."""
+    table = table_in(form)
+    try:
+        _, document, changes, before = changed(desk, kit, form, table)
+        if "prove" in form:
+            proof = desk.making.plan(document).proof
+            return {"ok": True, "verdict": proof.sentence(), "proved": proof.is_proved}
+        made = Plan(desk.making.built(document), Proof(()), 1, ())
+    except KitwrightError as error:
+        mistakes = mistakes_of(error)
+        return {
+            "ok": False,
+            "mistakes": [{"key": key_in(each), "words": f"{each.what} {each.do}".strip()} for each in mistakes],
+        }
+    if table != "part":
+        return {"ok": True, "changed": bool(changes)}
+    number = number_in(form, len(before.parts))
+    part = made.built.parts[number]
+    values = part_values(made, number)
+    return {
+        "ok": True,
+        "changed": bool(changes),
+        "size": values["size"],
+        "how": list(part.how),
+        "folded": values["picture"],
+        "flat": [pictures.flat(made, part, blank, blank_label(part, blank)) for blank in part.pattern.blanks],
+        "usual": {field.key: field.usual for field in values["fields"]},
+    }
+
+
+async def keep_thing(request: Request) -> Response:
+    """Keep what was typed for a part, a paper or a thing that is bought."""
+    desk, kit, form = desk_of(request), stored(request), await fields(request)
+    table = table_in({**form, "table": request.url.path.rsplit("/", 1)[-1]})
+
+    def change() -> tuple[str, str]:
+        name, document, changes, built = changed(desk, kit, form, table)
+        called = built.kit.papers[name].label if table == "paper" else name
+        said = ", ".join(f"{each.key} {each.value or 'no longer said'}" for each in changes)
+        return document, f"{called}: {said}"
+
+    shown = f"{table}-{form.get('number', form.get('part', '0'))}"
+    return await kept_or_shown(desk, kit, form, change, shown=shown)
+
+
+async def add_thing(request: Request) -> Response:
+    """One more part, paper or thing that is bought."""
+    desk, kit, form = desk_of(request), stored(request), await fields(request)
+    table = table_in(form)
+
+    def change() -> tuple[str, str]:
+        built = desk.making.built(kit.document)
+        document, name = with_new(kit.document, built, form, table)
+        return document, f"Added {name}"
+
+    return await kept_or_shown(desk, kit, form, change, shown=f"add-{table}")
+
+
+def with_new(document: str, built: BuiltKit, form: Mapping[str, str], table: str) -> tuple[str, str]:
+    """The document with one more thing as it was typed, and what that is called. Raises `Mistake`."""
+    asked = new_fields(built, table)
+    said = {each.key: form.get(each.key, "").strip() for each in asked}
+    if table == "paper":
+        label = said["label"]
+        if not label:
+            raise Mistake("label: The paper needs a name.", do="Write what it is called.")
+        return with_table(document, "paper", said, word=free_paper_word(document, label)), label
+    if not said["name"]:
+        raise Mistake("name: It needs a name.", do="Write what it is called.")
+    if table == "part":
+        said |= {key: form.get(key, "").strip() for key in RELATIONS}
+        said["holds"] = list_text(held_in(form))
+    held_by = form.get("into", "")
+    document = with_table(document, table, said)
+    holder = next((part for part in built.kit.parts if part.name == held_by), None) if table == "extra" else None
+    if holder is not None:
+        document = apply_changes(document, [Change(held_by, "holds", list_text([*holder.holds, said["name"]]))])
+    return document, said["name"]
+
+
+def new_fields(built: BuiltKit, table: str) -> tuple[Field, ...]:
+    """The fields for one more thing."""
+    if table == "part":
+        return new_part(built)
+    return new_paper(built) if table == "paper" else new_extra(built.kit.unit)
+
+
+async def take_out_thing(request: Request) -> Response:
+    """Take a part, a paper or a thing that is bought out of the kit."""
+    desk, kit, form = desk_of(request), stored(request), await fields(request)
+    table = table_in(form)
+
+    def change() -> tuple[str, str]:
+        built = desk.making.built(kit.document)
+        name = names_of(built, table)[number_in(form, len(names_of(built, table)))]
+        called = built.kit.papers[name].label if table == "paper" else name
+        return take_out(kit.document, built, name, table=table), f"Took out {called}"
+
+    return await kept_or_shown(desk, kit, form, change, shown=f"{table}-{form.get('number', '0')}", back="")
+
+
+async def kept_or_shown(
+    desk: Desk,
+    kit: StoredKit,
+    form: dict[str, str],
+    change: Callable[[], tuple[str, str]],
+    *,
+    shown: str,
+    back: str | None = None,
+) -> Response:
+    """Make a change of the kit; what cannot be kept stays in its fields, with the reasons beside them."""
+    there = f"/kit/{kit.word}#{shown if back is None else 'main'}"
+
+    def again(error: KitwrightError) -> Response | None:
+        try:
+            plan = desk.making.plan(kit.document)
+        except KitwrightError:
+            return None
+        asked = new_fields(plan.built, table_in(form)) if shown.startswith("add-") else ()
+        typed = as_typed(shown, form, mistakes_of(error), {*form, *(each.key for each in asked)})
+        return desk.kit_page("parts", kit, plan, code=422, **parts_values(kit.document, plan, typed))
+
+    if seen_revision(form) != kit.revision:
+        return await kept(desk, kit, form, change, back=there)
+    return await kept(desk, kit, form, change, back=there, again=again)

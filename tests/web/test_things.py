@@ -1,0 +1,180 @@
+"""Parts, papers and things to buy by HTTP: typed, kept, added, taken out; what is wrong is told beside its field, nothing is lost."""
+
+import re
+
+import pytest
+from starlette.testclient import TestClient
+
+from kitwright.kit import build, read_kit
+from kitwright.workshop import Workshop
+from tests.web.test_pages import ANSWERS, revision
+
+
+@pytest.fixture
+def word(client: TestClient) -> str:
+    """A kit on the shelf: 8 cards with envelopes and twine in a tray with a lid."""
+    return str(client.post("/new", data=ANSWERS).headers["location"]).removeprefix("/kit/")
+
+
+def send(client: TestClient, word: str, address: str, **said: str):
+    return client.post(f"/kit/{word}/{address}", data={"revision": revision(client, word), **said})
+
+
+def test_a_paper_is_changed_in_the_makers_own_words(client: TestClient, word: str, shop: Workshop) -> None:
+    answer = send(client, word, "paper", number="0", sheet="8½ x 11", weight="110 lb cover", price="0.35", grain="long")
+    assert answer.headers["location"] == f"/kit/{word}#paper-0"
+    paper = read_kit(shop.read(word).document).papers["card"]
+    assert paper.price is not None
+    assert (paper.price.minor, paper.grain.value) == (35, "long")
+    assert paper.sheet_width_mm * 10 == 2159
+    page = client.get(f"/kit/{word}").text
+    assert 'name="weight" value="110 lb cover"' in page
+    assert "Last change: Cardstock: sheet 8½ x 11" in page
+
+
+@pytest.mark.parametrize(
+    ("address", "key", "value"),
+    [
+        ("paper", "sheet", "8 1/ x 11"),
+        ("paper", "weight", "80 stones"),
+        ("paper", "price", "1,2,3 <b>"),
+        ("paper", "caliper", "thin"),
+        ("paper", "on-hand", "some"),
+        ("extra", "size", "2 x 2"),
+        ("extra", "weight", "heavy"),
+        ("extra", "quantity", "0"),
+        ("extra", "name", ""),
+        ("part", "quantity", "-1"),
+        ("part", "name", " "),
+    ],
+)
+def test_a_wrong_text_is_told_beside_its_field_and_stays_in_it(
+    client: TestClient, word: str, shop: Workshop, *, address: str, key: str, value: str
+) -> None:
+    before = shop.read(word)
+    answer = send(client, word, address, number="0", **{key: value})
+    assert answer.status_code == 422
+    told = re.search(rf'id="{address}-0-{key}-wrong"[^>]*>([^<]+)', answer.text)
+    assert told, answer.text
+    if value.strip():
+        shown = value.replace("<", "&lt;").replace(">", "&gt;")
+        assert f'name="{key}" value="{shown}"' in answer.text
+    assert shop.read(word) == before
+
+
+def test_a_trial_of_a_paper_says_what_is_wrong_and_keeps_nothing(client: TestClient, word: str, shop: Workshop) -> None:
+    before = shop.read(word)
+    said = {"table": "paper", "number": "0", "sheet": "8 1/2"}
+    told = client.post(f"/kit/{word}/try", data=said).json()
+    assert [each["key"] for each in told["mistakes"]] == ["sheet"]
+    assert client.post(f"/kit/{word}/try", data={**said, "sheet": "8 1/2 x 11"}).json()["ok"]
+    assert shop.read(word) == before
+
+
+def test_a_thing_to_buy_is_added_into_the_tray_and_taken_out_again(
+    client: TestClient, word: str, shop: Workshop
+) -> None:
+    before = build(read_kit(shop.read(word).document)).part("tray").lengths
+    said = {"name": 'pencil "soft"', "size": "7 x 5/16 x 5/16", "quantity": "2", "packed": "beside", "into": "tray"}
+    assert send(client, word, "add", table="extra", **said).status_code == 303
+    kit = read_kit(shop.read(word).document)
+    assert kit.part("tray").holds == ("card", "envelope", "twine", 'pencil "soft"')
+    assert build(kit).part("tray").lengths != before
+    assert send(client, word, "take-out", table="extra", number="1").status_code == 303
+    assert build(read_kit(shop.read(word).document)).part("tray").lengths == before
+
+
+def test_a_mat_is_added_on_the_card_and_its_size_follows(client: TestClient, word: str, shop: Workshop) -> None:
+    said = {"name": "mat", "form": "mat", "paper": "card", "quantity": "8", "on": "card"}
+    assert send(client, word, "add", table="part", **said).status_code == 303
+    part = build(read_kit(shop.read(word).document)).part("mat")
+    assert part.part.on == "card"
+    assert "1/8 in border" in part.how[0]
+
+
+def test_a_second_tray_holds_what_is_ticked(client: TestClient, word: str, shop: Workshop) -> None:
+    said = {"name": "small tray", "form": "tray", "paper": "card", "holds-3": "twine"}
+    assert send(client, word, "add", table="part", **said).status_code == 303
+    assert read_kit(shop.read(word).document).part("small tray").holds == ("twine",)
+
+
+@pytest.mark.parametrize(
+    ("table", "said", "key"),
+    [
+        ("part", {"name": "", "form": "mat", "paper": "card", "on": "card"}, "name"),
+        ("part", {"name": "x", "form": "flat card", "paper": "card", "size": "4 x"}, "size"),
+        ("part", {"name": "card", "form": "flat card", "paper": "card", "size": "4 x 5"}, ""),
+        ("part", {"name": "x", "form": "flat card", "paper": "card"}, ""),
+        ("part", {"name": "x", "form": "no form", "paper": "card", "size": "4 x 5"}, "form"),
+        ("extra", {"name": "x"}, "size"),
+        ("paper", {"label": "x", "sheet": "1"}, "sheet"),
+        ("paper", {"label": ""}, "label"),
+    ],
+)
+def test_a_new_thing_with_a_mistake_is_not_added_and_all_of_it_stays_in_its_fields(
+    client: TestClient, word: str, shop: Workshop, *, table: str, said: dict[str, str], key: str
+) -> None:
+    before = shop.read(word)
+    answer = send(client, word, "add", table=table, **said)
+    assert answer.status_code == 422
+    assert f'id="add-{table}" open' in answer.text
+    told = rf'id="add-{table}-{key}-wrong"[^>]*>[^<]+' if key else r'data-wrong role="status">[^<]+'
+    assert re.search(told, answer.text)
+    assert shop.read(word) == before
+
+
+def test_a_part_is_renamed_and_what_belongs_to_it_follows(client: TestClient, word: str, shop: Workshop) -> None:
+    assert send(client, word, "part", number="2", name="box").status_code == 303
+    assert read_kit(shop.read(word).document).part("lid").covers == "box"
+
+
+def test_what_a_part_holds_is_ticked(client: TestClient, word: str, shop: Workshop) -> None:
+    said = {"number": "2", "holds": "asked", "holds-0": "card", "holds-4": "twine"}
+    assert send(client, word, "part", **said).status_code == 303
+    assert read_kit(shop.read(word).document).part("tray").holds == ("card", "twine")
+    page = client.get(f"/kit/{word}").text
+    assert re.search(r'name="holds-\d" value="twine" checked', page)
+
+
+def test_a_part_taken_out_is_gone_from_every_list_and_can_be_undone(
+    client: TestClient, word: str, shop: Workshop
+) -> None:
+    before = shop.read(word).document
+    assert send(client, word, "take-out", table="part", number="1").status_code == 303
+    kit = read_kit(shop.read(word).document)
+    assert [part.name for part in kit.parts] == ["card", "tray", "lid"]
+    assert kit.part("tray").holds == ("card", "twine")
+    client.post(f"/kit/{word}/undo", data={"revision": revision(client, word)})
+    assert shop.read(word).document == before
+
+
+def test_a_paper_in_use_is_not_taken_out(client: TestClient, word: str, shop: Workshop) -> None:
+    before = shop.read(word)
+    answer = send(client, word, "take-out", table="paper", number="0")
+    assert answer.status_code == 422
+    assert "is cut from this paper" in answer.text
+    assert shop.read(word) == before
+
+
+def test_the_second_of_two_tabs_that_add_is_told(client: TestClient, word: str, shop: Workshop) -> None:
+    seen = revision(client, word)
+    said = {"revision": seen, "table": "extra", "name": "a", "size": "1 x 1 x 1"}
+    assert client.post(f"/kit/{word}/add", data=said).status_code == 303
+    told = client.post(f"/kit/{word}/add", data={**said, "name": "b"})
+    assert told.status_code == 409
+    assert "<dd>b</dd>" in told.text
+
+
+@pytest.mark.parametrize("address", ["paper", "extra", "add", "take-out", "try"])
+@pytest.mark.parametrize(
+    "said",
+    [{"table": "kit"}, {"table": "paper", "number": "99"}, {"table": "extra", "number": "-1"}, {"number": "²"}],
+)
+def test_a_thing_that_is_not_there_is_not_found(
+    client: TestClient, word: str, shop: Workshop, address: str, said: dict[str, str]
+) -> None:
+    before = shop.read(word)
+    answer = send(client, word, address, **said)
+    assert answer.status_code in {404, 422}
+    assert "Traceback" not in answer.text
+    assert shop.read(word) == before
