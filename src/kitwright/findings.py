@@ -28,7 +28,8 @@ class Severity(StrEnum):
 class Change:
     """One edit of a kit document: the part (or paper) by name, the key, the new value as it would be typed.
 
-    `table` is the kind of entry that is changed: "part", "paper", "extra" or "kit" (then `name` is empty). An empty `value` removes the key.
+    `table` is the kind of entry that is changed: "part", "paper", "extra" or "kit" (then `name` is empty). An empty `value` removes
+    the key.
     """
 
     name: str
