@@ -148,13 +148,13 @@ def test_a_paper_that_is_used_and_the_only_part_stay() -> None:
 def test_any_part_or_thing_can_be_taken_out_of_a_ready_made_kit_and_it_still_builds(name: str) -> None:
     text = example(name)
     built = build(read_kit(text))
-    for table, things in (("part", built.kit.parts), ("extra", built.kit.extras)):
-        for thing in things:
-            left = take_out(text, built, thing.name, table=table)
-            kit = read_kit(left)
-            assert thing.name not in {each.name for each in (*kit.parts, *kit.extras)}
-            assert build(kit).parts
-            assert f'"{thing.name}"' not in left
+    things = [("part", part.name) for part in built.kit.parts] + [("extra", extra.name) for extra in built.kit.extras]
+    for table, thing in things:
+        left = take_out(text, built, thing, table=table)
+        kit = read_kit(left)
+        assert thing not in {each.name for each in (*kit.parts, *kit.extras)}
+        assert build(kit).parts
+        assert f'"{thing}"' not in left
 
 
 @settings(deadline=None, max_examples=60)
