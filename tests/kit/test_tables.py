@@ -152,7 +152,7 @@ def test_any_part_or_thing_can_be_taken_out_of_a_ready_made_kit_and_it_still_bui
     for table, thing in things:
         left = take_out(text, built, thing, table=table)
         kit = read_kit(left)
-        assert thing not in {each.name for each in (*kit.parts, *kit.extras)}
+        assert thing not in {*(part.name for part in kit.parts), *(extra.name for extra in kit.extras)}
         assert build(kit).parts
         assert f'"{thing}"' not in left
 
