@@ -13,6 +13,7 @@ from kitwright.findings import Severity
 from kitwright.kit import read_kit
 from kitwright.measure import Unit
 from kitwright.plan import MOST_KITS, blank_label, plan
+from kitwright.printouts.make.bench_words import score_sentences
 from tests.kit.documents import head, part
 
 INCH = 25.4
@@ -129,3 +130,29 @@ def test_a_blank_is_called_as_its_part_unless_there_are_several() -> None:
     assert [blank_label(box, blank) for blank in box.pattern.blanks] == ["box: half"]
     assert [blank_label(lid, blank) for blank in lid.pattern.blanks] == ["lid"]
     assert made.kit.unit is Unit.INCH
+
+
+@pytest.mark.parametrize(("grain", "turn", "sheets"), [("height", 0, 2), ("width", 1, 1)])
+def test_a_blank_is_laid_so_that_its_grain_runs_as_asked_even_if_that_takes_more_sheets(
+    grain: str, turn: int, sheets: int
+) -> None:
+    # geometry: of 4 x 8 three come out of 8 x 12, all lying or two standing and one lying; only two if all stand
+    text = cards("8 x 12", "4 x 8", more='grain = "long"')
+    (free,) = plan(read_kit(text), batch=3).papers
+    (kept,) = plan(read_kit(f'{text}grain = "{grain}"\n'), batch=3).papers
+    assert (free.sheets, kept.sheets) == (1, sheets)
+    assert kept.turns("card") == {turn}
+    assert kept.faults == ()
+
+
+def test_the_score_chart_tells_which_scores_run_across_the_grain_of_the_pieces_as_they_are_laid() -> None:
+    text = head(sheet="8 x 12", more='grain = "long"') + part("card", "half-fold card", size="4 x 4", fold="top")
+    told = {}
+    for grain in ("height", "width"):
+        made = plan(read_kit(f'{text}grain = "{grain}"\n'))
+        (line,) = made.lines
+        told[grain] = next(score_sentences(line.chart, made.ruler, fibres=made.straining(line)))
+    assert told["width"] == "Print side up. Turn it a quarter to the right. The 8 side along the rule: score at 4."
+    assert told["height"] == f"{told['width']} These run across the grain: press deeper, in two light passes."
+    made = plan(read_kit(text.replace('grain = "long"', "")))
+    assert made.straining(made.lines[0]) == frozenset()

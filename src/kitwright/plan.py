@@ -19,13 +19,14 @@ from kitwright.cutting import (
     TrimmerLimits,
     cut_order,
     lay_out,
+    placements,
     to_nm,
     verify_plan,
 )
 from kitwright.errors import Mistake
 from kitwright.kit import BuiltKit, BuiltPart, Kit, build, prove
 from kitwright.measure import Ruler
-from kitwright.paper import Paper
+from kitwright.paper import Fibres, Paper, fibres_in_blank, should_be_scored
 from kitwright.pattern import Blank, ScoreChart, score_chart
 from kitwright.proof import Proof
 
@@ -76,6 +77,12 @@ class PaperPlan:
             return -(-found.bound.value // price)
         return found.bound.value
 
+    def turns(self, label: str) -> frozenset[int]:
+        """The quarter turns with which the pieces of a blank lie on the sheets."""
+        return frozenset(
+            each.turn for layout in self.cut_plan.layouts for each in placements(layout) if each.piece == label
+        )
+
     @property
     def to_buy(self) -> int:
         """How many sheets are missing; all of them where nothing is said of what is on hand."""
@@ -107,6 +114,18 @@ class Plan:
         order = {part.name: place for place, part in enumerate(self.built.parts)}
         every = [line for paper in self.papers for line in paper.lines]
         return tuple(sorted(every, key=lambda line: order[line.part.name]))
+
+    def straining(self, line: CutLine) -> frozenset[Fibres]:
+        """Along which sides of a blank the grain runs in its pieces, where folds across it matter: not in thin paper.
+
+        As they lie on the sheets or, before there is a layout, as they may lie. None where the grain is not known.
+        """
+        paper = line.part.paper
+        if not should_be_scored(paper):
+            return frozenset()
+        laid = frozenset(turn for each in self.papers if each.paper is paper for turn in each.turns(line.label))
+        turns = laid or line.part.turns_on_sheet
+        return frozenset(found for turn in turns if (found := fibres_in_blank(paper, turn)) is not None)
 
 
 def plan(
@@ -185,11 +204,10 @@ def piece_type(line: CutLine) -> PieceType:
     """What the cutting plan must know of a blank: its rectangle, its count, and how it may lie on the sheet.
 
     The print's up on the blank is turned `turn` quarters to the left; on the sheet it points up. So with a one-way print the blank
-    lies turned back by as much. Other papers may lie either way.
+    lies turned back by as much. Other papers may lie either way, unless the grain is asked to run along one side.
     """
     width, height = line.blank.size
-    turns = (0, 1) if line.part.paper.can_turn else ((-line.part.part.turn) % 4,)
-    return PieceType(line.label, nm(width), nm(height), line.in_batch, turns)
+    return PieceType(line.label, nm(width), nm(height), line.in_batch, line.part.turns_on_sheet)
 
 
 def sheet_stock(paper: Paper) -> Stock:

@@ -6,7 +6,7 @@ from __future__ import annotations
 from importlib import resources
 
 import pytest
-from tests.kit.documents import built, head, lengths, part
+from tests.kit.documents import built, finding, head, lengths, part
 
 from kitwright.errors import Mistake
 from kitwright.findings import Change, Finding, Severity
@@ -251,3 +251,28 @@ def test_a_side_said_by_a_key_is_taken_back_where_the_size_must_say_it() -> None
 def test_a_change_that_no_fix_makes_is_refused(change: Change, says: str) -> None:
     with pytest.raises(Mistake, match=says):
         changed(read_kit(head() + part("tray", "tray", size="6 x 4 x 2")), [change])
+
+
+def test_a_card_that_may_crack_across_the_grain_is_turned_on_its_sheet() -> None:
+    # the half fold of Letter runs across the grain of a sheet with its grain along the 11 in
+    text = head(sheet="8 1/2 x 11", more='grain = "long"') + part(
+        "card", "half-fold card", size="5 1/2 x 4 1/4", fold="top"
+    )
+    found = finding(text, "scores-and-grain", with_fixes=True)
+    assert found.severity is Severity.WARNING
+    assert found.fix is not None
+    assert found.fix.sentence == "Cut card with the grain along the width of its blank."
+    turned = apply_changes(text, found.fix.changes)
+    assert finding(turned, "scores-and-grain").severity is Severity.OK
+    assert finding(turned, "grain-as-asked").severity is Severity.OK
+
+
+def test_no_grain_is_asked_for_that_no_sheet_or_print_allows() -> None:
+    narrow = head(sheet="7 x 11", more='grain = "long"') + part(
+        "card", "half-fold card", size="5 1/2 x 4 1/4", fold="top"
+    )
+    one_way = head(sheet="12 x 12", more='grain = "long"\nprint = "one-way"')
+    one_way += part("card", "half-fold card", size="5 1/2 x 4 1/4", fold="top")
+    for text in (narrow, one_way):
+        found = finding(text, "scores-and-grain", with_fixes=True)
+        assert (found.severity, found.fix) == (Severity.WARNING, None)

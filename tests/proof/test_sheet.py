@@ -8,7 +8,7 @@ import pytest
 
 from kitwright.findings import Severity
 from kitwright.measure import MM_PER_INCH, Ruler, Unit
-from kitwright.paper import Caliper, Grain, Margins, Paper, Print
+from kitwright.paper import Caliper, Grain, Margins, Paper, Print, turns_on_sheet
 from kitwright.pattern import Blank, Draft
 from kitwright.proof import check_caliper, check_ruler, check_sheet
 
@@ -58,7 +58,9 @@ def blank(width: float, height: float) -> Blank:
 def test_a_blank_lies_on_its_sheet_only_as_its_print_allows(
     size: tuple[float, float], print_: Print, turn: int, severity: Severity, lack: float
 ) -> None:
-    found = check_sheet("part", blank(*size), paper(print_), INCHES, turn=turn)
+    made = paper(print_)
+    turns = turns_on_sheet(made, print_turn=turn, has_up=True, fibres=None)
+    found = check_sheet("part", blank(*size), made, INCHES, turns=turns)
     assert (found.code, found.severity) == ("blank-on-sheet", severity)
     assert found.measured == pytest.approx(lack * INCH, abs=1e-9)
     assert found.margin == pytest.approx(-lack * INCH, abs=1e-9)
@@ -67,14 +69,14 @@ def test_a_blank_lies_on_its_sheet_only_as_its_print_allows(
 def test_edges_that_cannot_be_used_make_the_sheet_smaller() -> None:
     quarter = MM_PER_INCH / 4
     margins = Margins(left=quarter, right=quarter, bottom=quarter, top=Fraction(0))
-    assert check_sheet("p", blank(8, 10.75), paper(margins=margins), INCHES, turn=0).severity is Severity.OK
-    found = check_sheet("p", blank(8.5, 10), paper(margins=margins), INCHES, turn=0)
+    assert check_sheet("p", blank(8, 10.75), paper(margins=margins), INCHES, turns=(0, 1)).severity is Severity.OK
+    found = check_sheet("p", blank(8.5, 10), paper(margins=margins), INCHES, turns=(0, 1))
     assert found.severity is Severity.FAIL
     assert found.message == "Its blank of 8 1/2 × 10 is 1/2 in too large for a sheet of Kraft (8 × 10 3/4 usable)."
 
 
 def test_a_print_that_keeps_a_blank_from_lying_down_is_named() -> None:
-    found = check_sheet("p", blank(11, 8.5), paper(Print.ONE_WAY), INCHES, turn=0)
+    found = check_sheet("p", blank(11, 8.5), paper(Print.ONE_WAY), INCHES, turns=(0,))
     assert found.message == (
         "Its blank of 11 × 8 1/2 is 2 1/2 in too large for a sheet of Kraft (8 1/2 × 11 usable) lying as its one-way print asks."
     )

@@ -11,7 +11,7 @@ from kitwright.findings import Finding
 from kitwright.folding import Folded, MeasuredExtent
 from kitwright.kit.model import Kit, Part
 from kitwright.kit.things import Thing, flat_layers
-from kitwright.paper import Paper, layers_thickness
+from kitwright.paper import Paper, layers_thickness, turns_on_sheet
 from kitwright.pattern import Axis, Pattern, Stance
 
 __all__ = ["BuiltKit", "BuiltPart"]
@@ -50,6 +50,12 @@ class BuiltPart:
         """Along which axis the height of something glued on its face runs: a lid's face lies, so there it is the depth."""
         lies = Axis.DEPTH in self.outside and self.pattern.stance is not Stance.STANDING
         return Axis.DEPTH if lies else Axis.HEIGHT
+
+    @property
+    def turns_on_sheet(self) -> tuple[int, ...]:
+        """The quarter turns, anticlockwise, with which its blanks may lie on a sheet."""
+        has_up = self.pattern.claims.has_up
+        return turns_on_sheet(self.paper, print_turn=self.part.turn, has_up=has_up, fibres=self.part.fibres)
 
     @property
     def layers(self) -> int:

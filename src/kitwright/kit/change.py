@@ -10,6 +10,7 @@ from kitwright.errors import Mistake
 from kitwright.findings import Change
 from kitwright.kit.model import Kit, Part, Sizing, SizingKind
 from kitwright.measure import parse_length, parse_size
+from kitwright.paper import Fibres
 
 __all__ = ["changed"]
 
@@ -47,6 +48,8 @@ def changed_part(kit: Kit, part: Part, change: Change) -> Part:
             return replace(part, turn=int(change.value) // 90 % 4)
         case "paper":
             return replace(part, paper=change.value)
+        case "grain":
+            return replace(part, fibres=Fibres(change.value) if change.value else None)
         case "form":
             return replace(part, form=change.value)
         case _:

@@ -109,6 +109,7 @@ PART_KEYS: Final = named(
     Key("covers", "a part's name", "what it is a lid for; its size follows", '"box"'),
     Key("wraps", "a part's name", "what it goes round as a band; its size follows", '"box"'),
     Key("turn", "0, 90, 180 or 270", "degrees that the print is turned to the left on the blank (0 if not said)", "180"),
+    Key("grain", "width or height", "along which side of the blank the grain must run, where that matters to you", '"height"'),
     Key("contents", "standing or lying", "how flat things are put into it (as is usual for the form if not said)", '"lying"'),
 )  # fmt: skip
 

@@ -13,6 +13,7 @@ from kitwright.kit.build import build
 from kitwright.kit.built import BuiltKit
 from kitwright.kit.change import changed
 from kitwright.kit.model import Part, Sizing, SizingKind
+from kitwright.paper import Fibres, fibres_in_blank
 from kitwright.proof.tolerance import percent
 
 __all__ = ["find_fix"]
@@ -73,6 +74,9 @@ def likely_fixes(built: BuiltKit, finding: Finding) -> Iterator[Fix]:
         yield from turns(said)
         yield from other_papers(built, said)
         return
+    if finding.code in ("scores-and-grain", "grain-as-asked"):
+        yield from other_grain(built, said)
+        return
     if finding.code == "lid-height":
         yield from shorter(built, said, finding)
         return
@@ -102,6 +106,17 @@ def turns(part: Part) -> Iterator[Fix]:
             yield Fix(
                 f"Turn the print on {part.name} to {degrees} degrees.", (Change(part.name, "turn", str(degrees)),)
             )
+
+
+def other_grain(built: BuiltKit, part: Part) -> Iterator[Fix]:
+    """The blank turned a quarter on the sheet, where fewer folds then strain across the grain; or what was asked of the grain left out."""
+    made = built.part(part.name)
+    for fibres in Fibres:
+        if fibres is not part.fibres and any(fibres_in_blank(made.paper, turn) is fibres for turn in (0, 1)):
+            words = f"Cut {part.name} with the grain along the {fibres.value} of its blank."
+            yield Fix(words, (Change(part.name, "grain", fibres.value),))
+    if part.fibres is not None:
+        yield Fix(f"Let the grain of {part.name} run as it comes.", (Change(part.name, "grain", ""),))
 
 
 def other_papers(built: BuiltKit, part: Part) -> Iterator[Fix]:

@@ -10,7 +10,7 @@ from types import MappingProxyType
 
 from kitwright.errors import Place
 from kitwright.measure import Ruler, Unit
-from kitwright.paper import Paper
+from kitwright.paper import Fibres, Paper
 from kitwright.proof.tolerance import USUAL_ACCURACY, Accuracy
 
 __all__ = ["Extra", "FitRules", "Kit", "Packed", "Part", "Sizing", "SizingKind"]
@@ -53,8 +53,9 @@ class Part:
     `settings` are the form's own parameters that were said: a length in mm or the word of a choice. `border` is the even
     edge that shows round a part lying `on` another. `holds` names what goes in; `covers` what a lid goes over; `wraps` what a
     band goes round.
-    `turn` is how often the print is turned a quarter to the left on the blank. `standing`: what a box holds stands upright in it,
-    or lies (None: as is usual for the form). `place` is where the part stands in its document.
+    `turn` is how often the print is turned a quarter to the left on the blank. `fibres`: along which side of the blank the grain must
+    run, if that matters. `standing`: what a box holds stands upright in it, or lies (None: as is usual for the form). `place` is where
+    the part stands in its document.
     """
 
     name: str
@@ -70,6 +71,7 @@ class Part:
     wraps: str | None = None
     turn: int = 0
     standing: bool | None = None
+    fibres: Fibres | None = None
     place: Place = Place()
 
 

@@ -19,6 +19,7 @@ from kitwright.proof import (
     Proof,
     check_caliper,
     check_envelope,
+    check_grain,
     check_layers,
     check_lid_height,
     check_mat,
@@ -54,9 +55,10 @@ def prove(built: BuiltKit, *, with_fixes: bool = True) -> Proof:
 
 
 def wants_fix(finding: Finding) -> bool:
-    """Whether a change is looked for: for what fails, and for what is too tight in too many makes."""
+    """Whether a change is looked for: for what fails, for what is too tight in too many makes, and for folds that may crack."""
     too_tight = finding.makings is not None and finding.makings.too_tight > MOST_THAT_MAY_MISS
-    return finding.severity is Severity.FAIL or (finding.severity is Severity.WARNING and too_tight)
+    may_crack = finding.code == "scores-and-grain"
+    return finding.severity is Severity.FAIL or (finding.severity is Severity.WARNING and (too_tight or may_crack))
 
 
 def findings_of(built: BuiltKit, *, motion: bool, makes: int = MAKES) -> Iterator[Finding]:
@@ -98,7 +100,8 @@ def own_findings(built: BuiltKit, part: BuiltPart) -> Iterator[Finding]:
             for place, mark in enumerate(each.marks, 1):
                 numbers[f"score {place} along the {each.side.value}"] = mark.at
         yield check_ruler(part.name, numbers, ruler)
-        yield check_sheet(part.name, blank, part.paper, ruler, turn=part.part.turn)
+        yield check_sheet(part.name, blank, part.paper, ruler, turns=part.turns_on_sheet)
+    yield from check_grain(part.name, part.pattern, part.paper, turns=part.turns_on_sheet, asked=part.part.fibres)
 
 
 def relation_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:

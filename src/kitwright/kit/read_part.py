@@ -14,6 +14,7 @@ from kitwright.kit.keys import PART_KEYS
 from kitwright.kit.model import Part, Sizing, SizingKind
 from kitwright.kit.values import length_in, names, one_of, sizes_in, text, whole
 from kitwright.measure import Ruler, Unit, suggestion
+from kitwright.paper import Fibres
 
 __all__ = ["MOST_OF_ONE", "PartContext", "key_of", "read_part"]
 
@@ -46,6 +47,7 @@ def read_part(entry: Entry, context: PartContext) -> Part:
     settings = read_settings(entry, form, sizing, context) if form else {}
     check_border_and_contents(entry)
     standing = entry.read("contents", one_of((STANDING, LYING)))
+    fibres = entry.read("grain", one_of(Fibres))
     return Part(
         name=entry.need(PART_KEYS["name"], text) or "",
         form=form.key if form else "",
@@ -59,6 +61,7 @@ def read_part(entry: Entry, context: PartContext) -> Part:
         covers=entry.read("covers", text),
         wraps=entry.read("wraps", text),
         turn=entry.read("turn", quarter_turns) or 0,
+        fibres=None if fibres is None else Fibres(fibres),
         standing=None if standing is None else standing == STANDING,
         place=entry.place,
     )

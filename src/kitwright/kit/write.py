@@ -119,6 +119,8 @@ def part_block(part: Part, kit: Kit) -> list[str]:
         lines.append(f"holds = [{', '.join(map(quoted, part.holds))}]")
     if part.turn:
         lines.append(f"turn = {90 * part.turn}")
+    if part.fibres is not None:
+        lines.append(f"grain = {quoted(part.fibres.value)}")
     if part.standing is not None:
         lines.append(f"contents = {quoted('standing' if part.standing else 'lying')}")
     return lines

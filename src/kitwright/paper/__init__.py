@@ -1,12 +1,15 @@
 """Papers: sheets, weight, caliper, grain and print. All arithmetic with the thickness of paper lives in this layer only."""
 
 from kitwright.paper.caliper import LEAST_CALIPER, MOST_CALIPER, Caliper, estimate_caliper, parse_caliper
-from kitwright.paper.grain import Grain, Print
+from kitwright.paper.grain import Fibres, Grain, Print
+from kitwright.paper.lying import fibres_in_blank, turns_on_sheet
 from kitwright.paper.stock import Margins, Paper, sheet_weight_g
 from kitwright.paper.thickness import (
+    SCORE_ABOVE,
     calibrated_hinge_depth,
     caliper_tolerance,
     flat_fold_spacing,
+    fold_strain,
     groove_width,
     inner_loss,
     inside,
@@ -24,7 +27,9 @@ from kitwright.paper.weight import Grade, find_grade, grams_per_square_metre, pa
 __all__ = [
     "LEAST_CALIPER",
     "MOST_CALIPER",
+    "SCORE_ABOVE",
     "Caliper",
+    "Fibres",
     "Grade",
     "Grain",
     "Margins",
@@ -33,8 +38,10 @@ __all__ = [
     "calibrated_hinge_depth",
     "caliper_tolerance",
     "estimate_caliper",
+    "fibres_in_blank",
     "find_grade",
     "flat_fold_spacing",
+    "fold_strain",
     "grams_per_square_metre",
     "groove_width",
     "inner_loss",
@@ -51,5 +58,6 @@ __all__ = [
     "sheet_weight_g",
     "should_be_scored",
     "stack",
+    "turns_on_sheet",
     "weight_g",
 ]

@@ -2,7 +2,7 @@
 
 from enum import StrEnum
 
-__all__ = ["Grain", "Print"]
+__all__ = ["Fibres", "Grain", "Print"]
 
 
 class Grain(StrEnum):
@@ -26,3 +26,10 @@ class Print(StrEnum):
     NONE = "none"
     ALL_OVER = "all-over"
     ONE_WAY = "one-way"
+
+
+class Fibres(StrEnum):
+    """Along which side of a blank, as it is drawn, the fibres run; the values are the words of a kit document."""
+
+    WIDTH = "width"
+    HEIGHT = "height"

@@ -21,9 +21,11 @@ from kitwright.measure import MM_PER_INCH
 from kitwright.paper.stock import Paper
 
 __all__ = [
+    "SCORE_ABOVE",
     "calibrated_hinge_depth",
     "caliper_tolerance",
     "flat_fold_spacing",
+    "fold_strain",
     "groove_width",
     "inner_loss",
     "inside",
@@ -164,3 +166,11 @@ def groove_width(paper: Paper, *, rule: float, across_grain: bool) -> float:
     From a coated-cover mill's published die-cutting table.
     """
     return (1.5 if across_grain else 1.3) * paper.thickness + rule
+
+
+def fold_strain(paper: Paper, *, angle: float) -> float:
+    """How hard a fold is on the outer fibres, as the caliper (mm) of the paper that a fold flat on itself would strain alike.
+
+    A fold of 90 degrees stretches them half as far as one of 180: the outer face runs t × angle farther round than the inner one.
+    """
+    return paper.thickness * abs(angle) / 180

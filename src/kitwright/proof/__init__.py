@@ -11,6 +11,7 @@ from kitwright.proof.fit import (
     check_mat,
     check_over,
 )
+from kitwright.proof.grain import check_grain, scores_across
 from kitwright.proof.made import check_layers, check_motion, check_pass_through, check_seams, check_tabs
 from kitwright.proof.printed import check_print
 from kitwright.proof.report import Proof
@@ -26,6 +27,7 @@ __all__ = [
     "Proof",
     "check_caliper",
     "check_envelope",
+    "check_grain",
     "check_layers",
     "check_lid_height",
     "check_mat",
@@ -39,4 +41,5 @@ __all__ = [
     "check_sheet",
     "check_stack",
     "check_tabs",
+    "scores_across",
 ]

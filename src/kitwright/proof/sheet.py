@@ -10,21 +10,17 @@ from kitwright.pattern import Blank
 __all__ = ["check_caliper", "check_ruler", "check_sheet"]
 
 
-def check_sheet(about: str, blank: Blank, paper: Paper, ruler: Ruler, *, turn: int) -> Finding:
-    """Whether the blank's rectangle fits the usable part of a sheet, turned as the print allows.
-
-    `turn` is how often the print is turned a quarter on the blank; a one-way print allows only the one way of lying that it asks for,
-    other papers both.
-    """
+def check_sheet(about: str, blank: Blank, paper: Paper, ruler: Ruler, *, turns: tuple[int, ...]) -> Finding:
+    """Whether the blank's rectangle fits the usable part of a sheet with one of the quarter `turns` that print and grain allow."""
     width, height = blank.size
-    upright, across = (width, height), (height, width)
-    ways = [upright, across] if paper.can_turn else [upright if turn % 2 == 0 else across]
+    ways = [(height, width) if turn % 2 else (width, height) for turn in turns]
     usable = (float(paper.usable_width_mm), float(paper.usable_height_mm))
     lack = min(max(way[0] - usable[0], way[1] - usable[1]) for way in ways)
     size, sheet = ruler.size(*ways[0]), ruler.size(*usable)
     reading = Reading(lack, 0.0, "geometry", is_upper_limit=True)
     if lack > NUMERIC_TOLERANCE:
-        held = "" if paper.can_turn else " lying as its one-way print asks"
+        asks = "grain is asked to run" if paper.can_turn else "one-way print asks"
+        held = f" lying as its {asks}" if len(turns) == 1 else ""
         words = (
             f"Its blank of {size} is {ruler.near(lack)} too large for a sheet of {paper.label} ({sheet} usable){held}."
         )

@@ -8,6 +8,7 @@ from kitwright.catalogue import Share, parameters
 from kitwright.findings import Change
 from kitwright.kit import BuiltKit, BuiltPart, SizingKind, list_text
 from kitwright.measure import Ruler
+from kitwright.paper import Fibres
 from kitwright.web.fields import Field, held_in
 
 __all__ = ["RELATIONS", "belongs_fields", "changes_of", "fields_of"]
@@ -47,6 +48,9 @@ def fields_of(built: BuiltKit, part: BuiltPart) -> tuple[Field, ...]:
     if not part.paper.can_turn:
         ways_up = tuple((str(n * 90), f"{n * 90}°") for n in range(4))
         found.append(Field("turn", "Print turned to the left on the blank", str(said.turn * 90), choices=ways_up))
+    if part.paper.grain_runs_up is not None:
+        runs = (("0", "as it comes"), *((way.value, f"along the {way.value} of the blank") for way in Fibres))
+        found.append(Field("grain", "Its grain runs", "0" if said.fibres is None else said.fibres.value, choices=runs))
     return tuple(found)
 
 

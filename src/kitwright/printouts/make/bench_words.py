@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 from kitwright.cutting import BenchStep, Holds, TopPoints, to_mm
 from kitwright.measure import Ruler
+from kitwright.paper import Fibres
 from kitwright.pattern import CutAway, FoldWay, RuleSide, ScoreChart, ScoreMark, ScorePass
 from kitwright.plan import CutLine
 
@@ -18,8 +20,18 @@ def cut_sentence(line: CutLine, ruler: Ruler) -> str:
     return f"Cut {line.in_batch} at {ruler.size(width, height)} {ruler.unit.value}."
 
 
-def score_sentences(chart: ScoreChart, ruler: Ruler, *, printed: bool = True) -> Iterator[str]:
-    """The whole score chart of one blank, a sentence a pass, then what is cut away and what needs the template."""
+ACROSS: Final = "across the grain: press deeper, in two light passes."
+"""What to do where the fibres would rather break than bend. Common practice, no source."""
+
+
+def score_sentences(
+    chart: ScoreChart, ruler: Ruler, *, printed: bool = True, fibres: frozenset[Fibres] = frozenset()
+) -> Iterator[str]:
+    """The whole score chart of one blank, a sentence a pass, then what is cut away and what needs the template.
+
+    `fibres`: along which sides of the blank the grain runs in its pieces, none where that does not matter or is not known. Scores that
+    are set along the rule on just that side run across it.
+    """
     turned = over = False
     for each in chart.passes:
         moves = ["Print side up."] if each is chart.passes[0] and printed else []
@@ -29,7 +41,10 @@ def score_sentences(chart: ScoreChart, ruler: Ruler, *, printed: bool = True) ->
         if (each.side is RuleSide.HEIGHT) != turned:
             turned = not turned
             moves.append("Turn it a quarter to the right." if turned else "Turn it a quarter back to the left.")
-        yield " ".join([*moves, pass_sentence(each, ruler)])
+        across = [f"These run {ACROSS}"] if {way.value for way in fibres} == {each.side.value} else []
+        yield " ".join([*moves, pass_sentence(each, ruler), *across])
+    if len(fibres) > 1 and chart.passes:
+        yield f"On the sheets some of these lie the one way and some the other. Where a score runs {ACROSS}"
     yield from away_sentences(chart.cut_away, ruler)
     if chart.aslant:
         yield f"{len(chart.aslant)} scores run aslant: use the template page."

@@ -78,7 +78,7 @@ def score_blocks(plan: Plan) -> Iterator[Markup]:
 
 def score_block(plan: Plan, line: CutLine, sign: str) -> Markup:
     """One blank: its name and numbers at the left, its picture at the right."""
-    sentences = list(score_sentences(line.chart, plan.ruler))
+    sentences = list(score_sentences(line.chart, plan.ruler, fibres=plan.straining(line)))
     if needs_template(line):
         sentences.append("The template page shows it at true size.")
     size = bold(plan.ruler.size(*line.blank.size))
