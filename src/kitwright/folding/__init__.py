@@ -11,7 +11,7 @@ from kitwright.folding.print_up import PrintUp, print_up, print_ups, wanted_up
 from kitwright.folding.projection import FROM_ABOVE, FROM_FRONT, ISOMETRIC, Viewpoint
 from kitwright.folding.rigid import shift
 from kitwright.folding.seams import Closure, FreeEdge, Residual, close_edges, euler_number, seam_residual, signed_volume
-from kitwright.folding.solids import Clash, Slab, clashes, inner_clashes, slabs
+from kitwright.folding.solids import Clash, Slab, clashes, inner_clashes, moved, slabs
 from kitwright.folding.stages import State, fold_after, fold_pictured, state_after
 from kitwright.folding.view import Arrow, View, ViewFace, look
 from kitwright.folding.view_edges import ViewEdge
@@ -61,6 +61,7 @@ __all__ = [
     "layers",
     "look",
     "measure_extent",
+    "moved",
     "paper_of",
     "plates",
     "print_up",

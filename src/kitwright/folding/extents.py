@@ -38,17 +38,26 @@ class Term:
 
 @dataclass(frozen=True, slots=True)
 class MeasuredExtent:
-    """A size of the folded part: `nominal` from plane to plane without thickness, the terms of thickness, and `net`, their sum."""
+    """A size of the folded part: `nominal` from plane to plane without thickness, the terms of thickness, and `net`, their sum.
+
+    `start` is where the plane at the low end lies along the axis in the world.
+    """
 
     extent: Extent
     is_outside: bool
     nominal: float
     terms: tuple[Term, ...]
+    start: float
 
     @property
     def net(self) -> float:
         """The size with everything reckoned in, mm."""
         return self.nominal + sum(term.amount for term in self.terms)
+
+    @property
+    def middle(self) -> float:
+        """Where the middle of the size lies along its axis, everything reckoned in, mm."""
+        return self.start - sum(term.amount for term in self.terms if term.at_low_end) + self.net / 2
 
     @property
     def layers(self) -> tuple[Term, ...]:
@@ -80,7 +89,8 @@ def measure_extent(
     for end, at_low_end in zip(by_place, (True, False), strict=True):
         if isinstance(end, PanelRef):
             terms.extend(end_terms(folded, model, end, papers, axis=axis, at_low_end=at_low_end, outside=outside))
-    return MeasuredExtent(extent, outside, high[1] - low[0] if outside else high[0] - low[1], tuple(terms))
+    start, stop = (low[0], high[1]) if outside else (low[1], high[0])
+    return MeasuredExtent(extent, outside, stop - start, tuple(terms), start)
 
 
 def span(folded: Folded, end: End, axis: int) -> tuple[float, float]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations, product
 from typing import Any, Final
 
@@ -26,7 +26,7 @@ from kitwright.measure import NUMERIC_TOLERANCE
 from kitwright.paper import inner_loss, layers_thickness, outer_gain
 from kitwright.pattern import PanelKind, PanelRef, Score
 
-__all__ = ["Clash", "Slab", "clashes", "inner_clashes", "slabs"]
+__all__ = ["Clash", "Slab", "clashes", "inner_clashes", "moved", "slabs"]
 
 SPECK: Final = 0.02
 """Cubic millimetres that do not matter: what the slanted end of a glue tab rubs in a fold. 0.05 mm over the end of a wall 20 mm long in
@@ -81,6 +81,11 @@ def clash(one: Slab, other: Slab) -> Clash | None:
         return None
     box = shared.bounding_box()
     return Clash(one.panel, other.panel, float(shared.volume()), min(float(box[i + 3] - box[i]) for i in range(3)))
+
+
+def moved(part: Iterable[Slab], by: tuple[float, float, float]) -> tuple[Slab, ...]:
+    """The same solids moved by width, depth and height."""
+    return tuple(replace(slab, solid=slab.solid.translate(by)) for slab in part)
 
 
 def slabs(folded: Folded, papers: Papers, *, model: LayerModel | None = None) -> tuple[Slab, ...]:

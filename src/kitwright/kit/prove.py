@@ -12,8 +12,11 @@ from kitwright.kit.contents import room_for, stack_of
 from kitwright.kit.fits import KitFits
 from kitwright.kit.mending import find_fix
 from kitwright.kit.things import Thing
+from kitwright.kit.together import put_over, solids
+from kitwright.paper import layers_thickness
 from kitwright.pattern import Axis, score_chart
 from kitwright.proof import (
+    CLOSE,
     LID_PLAY,
     LOOSE_BAND,
     Proof,
@@ -33,6 +36,7 @@ from kitwright.proof import (
     check_sheet,
     check_stack,
     check_tabs,
+    check_together,
 )
 from kitwright.proof.packing import PackedThing, Space, Turns
 from kitwright.proof.tolerance import MAKES, MOST_THAT_MAY_MISS, Fit, Makes, judge_fit, with_makings
@@ -180,12 +184,17 @@ def over_findings(fits: KitFits, part: BuiltPart, host: BuiltPart, *, is_lid: bo
     ruler = fits.built.kit.ruler
     what, play = ("lid", LID_PLAY) if is_lid else ("band", LOOSE_BAND)
     about = f"{part.name} {'over' if is_lid else 'round'} {host.name}"
+    free = []
     for axis in (Axis.WIDTH, Axis.DEPTH):
         if axis not in part.inside:
             continue
         over = outside_along(fits.built, host, axis)
+        free.append(part.inside[axis].net - over)
         finding = check_over(about, axis.value, part.inside[axis], over, play=play, ruler=ruler, what=what)
         yield made_many_times(finding, partial(fits.over, part, host, axis, most=play.most), fits)
+    card = layers_thickness(1, part.paper) + layers_thickness(1, host.paper)
+    if not host.is_flat and -card < min(free) < CLOSE:
+        yield check_together(part.name, put_over(part, host, is_lid=is_lid), host.name, solids(host), ruler)
     if Axis.HEIGHT in host.outside:
         for name in part.form.hangs:
             hanging = float(part.lengths[name])

@@ -17,8 +17,10 @@ from kitwright.proof.printed import check_print
 from kitwright.proof.report import Proof
 from kitwright.proof.sheet import check_caliper, check_ruler, check_sheet
 from kitwright.proof.stacked import FINGER_ROOM, check_stack
+from kitwright.proof.together import CLOSE, check_together
 
 __all__ = [
+    "CLOSE",
     "ENVELOPE_PLAY",
     "FINGER_ROOM",
     "LID_PLAY",
@@ -41,5 +43,6 @@ __all__ = [
     "check_sheet",
     "check_stack",
     "check_tabs",
+    "check_together",
     "scores_across",
 ]
