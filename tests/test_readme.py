@@ -10,7 +10,7 @@ import pytest
 from kitwright.cli import COMMANDS
 from kitwright.kit import build, prove, read_kit
 from kitwright.plan import plan
-from kitwright.printouts.make.readme_pictures import readme_pictures
+from tests.readme_pictures import readme_pictures
 
 ROOT = Path(__file__).resolve().parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from kitwright.catalogue import Form, choice, form, length
 from kitwright.findings import Finding, Severity
-from kitwright.pattern import Axis, Claims, Draft, Pattern, Shows, Side, Stage, Stance, raise_walls
+from kitwright.pattern import Axis, Pattern, Side, walled_pattern
 
 __all__ = ["LiftOffLid"]
 
@@ -34,39 +34,13 @@ class LiftOffLid(Form):
 
     def draw(self) -> Pattern:
         """The top with four rims folded down round it."""
-        draft = Draft("lid")
-        top = draft.panel("top", self.width, self.depth)
-        walls = raise_walls(top, self.height, tab=self.tab, side=Side.UNDER if self.tabs == "inside" else Side.OVER)
-        front, east, back, west = walls.panels.values()
-        return Pattern(
-            (draft.finish(),),
-            joints=walls.joints,
-            stance=Stance.LYING,
-            claims=Claims(
-                inside=walls.extents(top, hanging=True),
-                outside=walls.extents(top, hanging=True),
-                seams=walls.seams,
-                shows=(
-                    Shows(top.ref, main=True),
-                    Shows(front.ref, main=True),
-                    Shows(east.ref),
-                    Shows(back.ref),
-                    Shows(west.ref),
-                ),
-            ),
-            stages=(
-                Stage("Cut the four corners away and slant the ends of the tabs."),
-                Stage("Fold all scores away from the print and burnish them; open them again to a right angle."),
-                Stage(
-                    "Fold the rims down and the tabs in.",
-                    folds=(
-                        *(wall.name for wall in walls.panels.values()),
-                        *(joint.tab.panel for joint in walls.joints),
-                    ),
-                ),
-                Stage(
-                    "Try the lid on its box before gluing; then glue the tabs, one corner after the other.",
-                    glues=tuple(joint.tab.panel for joint in walls.joints),
-                ),
-            ),
+        return walled_pattern(
+            "lid",
+            "top",
+            (self.width, self.depth, self.height),
+            tab=self.tab,
+            side=Side.UNDER if self.tabs == "inside" else Side.OVER,
+            hanging=True,
+            folding="Fold the rims down and the tabs in.",
+            gluing="Try the lid on its box before gluing; then glue the tabs, one corner after the other.",
         )

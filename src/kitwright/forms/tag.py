@@ -37,6 +37,7 @@ class Tag(Form):
             "top edge": self.hole_below_top,
             "foot": self.height - self.hole_below_top,
             "sides": self.width / 2,
+            "cut corners": (self.width / 2 + self.hole_below_top - self.corner) / 2**0.5,  # cut at 45 degrees
         }
         where = min(to_middle, key=to_middle.__getitem__)
         rim = to_middle[where] - self.hole / 2

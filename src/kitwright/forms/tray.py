@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from kitwright.catalogue import Form, choice, form, length
 from kitwright.findings import Finding, Severity
-from kitwright.pattern import Axis, Claims, Draft, Pattern, Shows, Side, Stage, Stance, Up, raise_walls
+from kitwright.pattern import Axis, Pattern, Side, walled_pattern
 
 __all__ = ["Tray"]
 
@@ -31,39 +31,13 @@ class Tray(Form):
 
     def draw(self) -> Pattern:
         """The bottom with four walls round it."""
-        draft = Draft("tray")
-        bottom = draft.panel("bottom", self.width, self.depth)
-        walls = raise_walls(bottom, self.height, tab=self.tab, side=Side.UNDER if self.tabs == "inside" else Side.OVER)
-        front, east, back, west = walls.panels.values()
-        return Pattern(
-            (draft.finish(),),
-            joints=walls.joints,
-            stance=Stance.FACE_DOWN,
-            claims=Claims(
-                inside=walls.extents(bottom, hanging=False),
-                outside=walls.extents(bottom, hanging=False),
-                seams=walls.seams,
-                shows=(
-                    Shows(front.ref, main=True),
-                    Shows(east.ref),
-                    Shows(back.ref),
-                    Shows(west.ref),
-                    Shows(bottom.ref, Up.ANY),
-                ),
-            ),
-            stages=(
-                Stage("Cut the four corners away and slant the ends of the tabs."),
-                Stage("Fold all scores away from the print and burnish them; open them again to a right angle."),
-                Stage(
-                    "Raise the walls and fold the tabs in.",
-                    folds=(
-                        *(wall.name for wall in walls.panels.values()),
-                        *(joint.tab.panel for joint in walls.joints),
-                    ),
-                ),
-                Stage(
-                    "Glue the tabs to the side walls, one corner after the other; hold each until it sticks.",
-                    glues=tuple(joint.tab.panel for joint in walls.joints),
-                ),
-            ),
+        return walled_pattern(
+            "tray",
+            "bottom",
+            (self.width, self.depth, self.height),
+            tab=self.tab,
+            side=Side.UNDER if self.tabs == "inside" else Side.OVER,
+            hanging=False,
+            folding="Raise the walls and fold the tabs in.",
+            gluing="Glue the tabs to the side walls, one corner after the other; hold each until it sticks.",
         )

@@ -9,7 +9,7 @@ from kitwright.pattern.joint import EdgeRef, Joint, Mate, PanelRef, Side
 from kitwright.pattern.panel import Panel, PanelKind
 from kitwright.pattern.pattern import Pattern, Stage, Stance
 from kitwright.pattern.score_chart import CutAway, RuleSide, ScoreChart, ScoreMark, ScorePass, score_chart
-from kitwright.pattern.walls import Walls, raise_walls
+from kitwright.pattern.walls import walled_pattern
 
 __all__ = [
     "COMPASS",
@@ -42,10 +42,9 @@ __all__ = [
     "Stage",
     "Stance",
     "Up",
-    "Walls",
     "check_blank",
     "check_panel",
     "check_pattern",
-    "raise_walls",
     "score_chart",
+    "walled_pattern",
 ]

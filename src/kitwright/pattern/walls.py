@@ -1,15 +1,16 @@
-"""Four walls round a base with glued corners: the drawing that trays and lids share."""
+"""Four walls round a base with glued corners: the drawing, the promises and the steps that trays and lids share."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import Final
 
-from kitwright.pattern.claims import Axis, End, Extent, Seam
-from kitwright.pattern.draft import COMPASS, Sketched
+from kitwright.pattern.claims import Axis, Claims, End, Extent, Seam, Shows, Up
+from kitwright.pattern.draft import COMPASS, Draft, Sketched
 from kitwright.pattern.joint import Joint, Side
+from kitwright.pattern.pattern import Pattern, Stage, Stance
 
-__all__ = ["Walls", "raise_walls"]
+__all__ = ["walled_pattern"]
 
 WORDS: Final = {"south": "front", "east": "right", "north": "back", "west": "left"}
 """What the walls are called, as the blank lies on the bench with its print up."""
@@ -52,3 +53,42 @@ def raise_walls(base: Sketched, height: float, *, tab: float, side: Side) -> Wal
     around = zip(COMPASS, (*COMPASS[1:], COMPASS[0]), strict=True)
     seams = tuple(Seam(walls[one].edge("left"), walls[following].edge("right")) for one, following in around)
     return Walls(walls, tuple(joints), seams)
+
+
+def walled_pattern(
+    name: str,
+    base: str,
+    size: tuple[float, float, float],
+    *,
+    tab: float,
+    side: Side,
+    hanging: bool,
+    folding: str,
+    gluing: str,
+) -> Pattern:
+    """A whole part of a base and four walls: `name` is its blank's, `base` that of the panel in the middle.
+
+    `size` is width and depth of the base and the height of the walls, score to score. With `hanging` it is a lid, whose base shows
+    on top; otherwise it is a tray, which stands on its base. `folding` and `gluing` say the last two steps in words.
+    """
+    width, depth, height = size
+    draft = Draft(name)
+    middle = draft.panel(base, width, depth)
+    walls = raise_walls(middle, height, tab=tab, side=side)
+    front, *others = walls.panels.values()
+    sides = (Shows(front.ref, main=True), *(Shows(wall.ref) for wall in others))
+    shows = (Shows(middle.ref, main=True), *sides) if hanging else (*sides, Shows(middle.ref, Up.ANY))
+    extents = walls.extents(middle, hanging=hanging)
+    tabs = tuple(joint.tab.panel for joint in walls.joints)
+    return Pattern(
+        (draft.finish(),),
+        joints=walls.joints,
+        stance=Stance.LYING if hanging else Stance.FACE_DOWN,
+        claims=Claims(inside=extents, outside=extents, seams=walls.seams, shows=shows),
+        stages=(
+            Stage("Cut the four corners away and slant the ends of the tabs."),
+            Stage("Fold all scores away from the print and burnish them; open them again to a right angle."),
+            Stage(folding, folds=(*(wall.name for wall in walls.panels.values()), *tabs)),
+            Stage(gluing, glues=tabs),
+        ),
+    )
