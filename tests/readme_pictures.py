@@ -5,7 +5,7 @@ from __future__ import annotations
 from kitwright.plan import Plan
 from kitwright.printouts.compose import fitted
 from kitwright.printouts.drawing import Drawing
-from kitwright.printouts.make.pattern_picture import bench_numbers, blank_marks, glued_panels
+from kitwright.printouts.make.pattern_picture import bench_marks
 from kitwright.printouts.make.sheet_pages import layout_drawing
 from kitwright.printouts.make.view_picture import kit_drawing
 from kitwright.printouts.write.svg import to_svg
@@ -16,12 +16,7 @@ __all__ = ["readme_pictures"]
 def readme_pictures(plan: Plan) -> dict[str, str]:
     """SVG text by file name, made from the kit's largest part that holds something."""
     line = next(line for line in plan.lines if line.part.part.holds)
-    marks = [
-        *blank_marks(
-            line.blank, glued=glued_panels(line.part.pattern.joints, line.blank), print_turn=line.part.part.turn
-        ),
-        *bench_numbers(line.blank, plan.ruler),
-    ]
+    marks = list(bench_marks(line.part, line.blank, plan.ruler))
     paper = next(paper for paper in plan.papers if paper.paper is line.part.paper)
     drawings: dict[str, tuple[Drawing, str]] = {
         "pattern.svg": (fitted(marks, width=120, height=95).drawing, f"Flat pattern of {line.label}, with its scores"),

@@ -26,6 +26,8 @@ def lines(pattern: Pattern) -> Iterator[str]:
     for word, extents in (("inside", pattern.claims.inside), ("outside", pattern.claims.outside)):
         for extent in extents:
             yield f"{word}: {extent.axis.value} from {extent.low} to {extent.high}"
+    for area in pattern.glue_areas:
+        yield f"glue: {'behind' if area.behind else 'on'} {area.panel}"
     for seam in pattern.claims.seams:
         yield f"seam: {seam.one} meets {seam.other}"
     for shows in pattern.claims.shows:

@@ -231,6 +231,12 @@ def test_running_dimensions_mark_every_stop_from_one_zero() -> None:
     assert zero.centre == (0.0, -6.0)
     assert [head.rings[0][0] for head in heads(mark)] == [(20, -6), (75, -6)]
     assert [text.text for text in texts(mark)] == ["20", "75"]
+    assert [(text.at[0], text.angle, text.anchor) for text in texts(mark)] == [(20, 0, "middle"), (75, 0, "middle")]
+
+
+def test_running_dimensions_that_have_no_room_along_the_line_stand_square_to_it() -> None:
+    mark = Running((0, 0), (12, 0), ((4, "4 1/16"), (8, "8 1/16")), -6)
+    assert [text.text for text in texts(mark)] == ["4 1/16", "8 1/16"]
     assert all(text.angle == 90 and text.anchor == "end" for text in texts(mark))
 
 

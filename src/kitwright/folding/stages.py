@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
+from typing import Final
 
 from kitwright.folding.poses import Folded, fold
 from kitwright.pattern import Joint, PanelRef, Pattern
 
 __all__ = ["State", "fold_after", "fold_pictured", "state_after"]
+
+FLAT: Final = 180.0
+"""The angle of a panel folded flat on its neighbour, degrees."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,10 +42,17 @@ def state_after(pattern: Pattern, stage: int) -> State:
     return State(angles, tuple(joint for joint in pattern.joints if finished or joint.tab.panel in glues))
 
 
-def fold_after(pattern: Pattern, stage: int) -> Folded:
-    """The pattern as it lies on the table when stage number `stage` (from 0; −1 is flat) is done."""
+def fold_after(pattern: Pattern, stage: int, *, moving: Collection[str] = (), ajar: float = 1.0) -> Folded:
+    """The pattern as it lies on the table when stage number `stage` (from 0; −1 is flat) is done.
+
+    Panels named in `moving` that are then folded flat on another are left at the share `ajar` of their angle, so that they show.
+    """
     state = state_after(pattern, stage)
-    return fold(pattern, state.angles, glued=None if stage >= len(pattern.stages) - 1 else state.glued)
+    angles = {
+        ref: angle * ajar if ref.panel in moving and abs(angle) == FLAT else angle
+        for ref, angle in state.angles.items()
+    }
+    return fold(pattern, angles, glued=None if stage >= len(pattern.stages) - 1 else state.glued)
 
 
 def fold_pictured(pattern: Pattern) -> Folded:

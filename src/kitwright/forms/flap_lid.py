@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from kitwright.catalogue import Form, form, length
 from kitwright.findings import Finding, Severity
-from kitwright.pattern import Axis, Claims, Draft, Extent, Pattern, Shows, Stage, Stance
+from kitwright.pattern import Axis, Claims, Draft, Extent, GlueArea, Pattern, Shows, Stage, Stance
 
 __all__ = ["FlapLid"]
 
@@ -41,7 +41,7 @@ class FlapLid(Form):
         flap = top.fold_out("south", "front flap", self.front_flap)
         back = top.fold_out("north", "back", self.back)
         flap.hem("far", self.hem, name="front hem")
-        back.hem("far", self.hem, name="back hem")
+        foot = back.hem("far", self.hem, name="back hem")
         across = Extent(Axis.DEPTH, flap.ref, back.ref)
         return Pattern(
             (draft.finish(),),
@@ -60,8 +60,7 @@ class FlapLid(Form):
                 Stage(
                     "Fold the front flap and the back down from the top, print outside.", folds=("front flap", "back")
                 ),
-                Stage(
-                    "With the box closed, glue only the lower edge of the back to the box's back, so that the lid keeps play."
-                ),
+                Stage("With the box closed, glue only the back hem to the box's back, so that the lid keeps play."),
             ),
+            outer_glue=(GlueArea(foot.ref, behind=False),),
         )

@@ -1,7 +1,7 @@
 """A mat: a rectangle glued on a card, leaving an even border. Lengths in mm."""
 
 from kitwright.catalogue import Form, form, length
-from kitwright.pattern import Axis, Claims, Draft, Extent, Pattern, Shows, Stage, Stance
+from kitwright.pattern import Axis, Claims, Draft, Extent, GlueArea, Pattern, Shows, Stage, Stance
 
 __all__ = ["Mat"]
 
@@ -30,5 +30,6 @@ class Mat(Form):
             (draft.finish(),),
             stance=Stance.STANDING,
             claims=Claims(outside=sides, shows=(Shows(mat.ref, main=True),)),
-            stages=(Stage("Cut the mat."), Stage("Glue it in the middle, the same border all round.")),
+            stages=(Stage("Cut the mat."), Stage("Put glue all over its back and press it down.")),
+            outer_glue=(GlueArea(mat.ref, behind=True),),
         )

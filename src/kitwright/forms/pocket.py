@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from kitwright.catalogue import Form, Share, form, length
 from kitwright.findings import Finding, Severity
-from kitwright.pattern import Axis, Claims, Draft, Extent, Pattern, Shows, Stage, Stance
+from kitwright.pattern import Axis, Claims, Draft, Extent, GlueArea, PanelRef, Pattern, Shows, Stage, Stance
 
 __all__ = ["Pocket"]
 
@@ -55,5 +55,6 @@ class Pocket(Form):
                 Stage("Fold the three tabs behind the pocket and burnish.", folds=tabs),
                 Stage("Put glue on the tabs only and press the pocket down; the top stays open."),
             ),
+            outer_glue=tuple(GlueArea(PanelRef(draft.name, tab), behind=False) for tab in tabs),
             pictured=(("left tab", -60.0), ("right tab", -60.0), ("bottom tab", -60.0)),
         )

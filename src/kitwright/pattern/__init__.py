@@ -5,10 +5,11 @@ from kitwright.pattern.checks import check_blank, check_panel, check_pattern
 from kitwright.pattern.claims import Axis, Claims, End, Extent, Seam, Shows, Up
 from kitwright.pattern.draft import COMPASS, Draft, Sketched
 from kitwright.pattern.geometry import Point, Ring
-from kitwright.pattern.joint import EdgeRef, Joint, Mate, PanelRef, Side
+from kitwright.pattern.joint import EdgeRef, GlueArea, Joint, Mate, PanelRef, Side
 from kitwright.pattern.panel import Panel, PanelKind
 from kitwright.pattern.pattern import Pattern, Stage, Stance
-from kitwright.pattern.score_chart import CutAway, RuleSide, ScoreChart, ScoreMark, ScorePass, score_chart
+from kitwright.pattern.score_chart import CutAway, CutShape, RuleSide, ScoreChart, ScoreMark, ScorePass, score_chart
+from kitwright.pattern.shaped import ShapedPanel, shaped_panels
 from kitwright.pattern.walls import walled_pattern
 
 __all__ = [
@@ -17,11 +18,13 @@ __all__ = [
     "Blank",
     "Claims",
     "CutAway",
+    "CutShape",
     "Draft",
     "EdgeRef",
     "End",
     "Extent",
     "FoldWay",
+    "GlueArea",
     "Joint",
     "Mate",
     "Panel",
@@ -36,6 +39,7 @@ __all__ = [
     "ScoreMark",
     "ScorePass",
     "Seam",
+    "ShapedPanel",
     "Shows",
     "Side",
     "Sketched",
@@ -46,5 +50,6 @@ __all__ = [
     "check_panel",
     "check_pattern",
     "score_chart",
+    "shaped_panels",
     "walled_pattern",
 ]

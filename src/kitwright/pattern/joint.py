@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-__all__ = ["EdgeRef", "Joint", "Mate", "PanelRef", "Side"]
+__all__ = ["EdgeRef", "GlueArea", "Joint", "Mate", "PanelRef", "Side"]
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -61,3 +61,11 @@ class Joint:
     side: Side
     mate: Mate | None = None
     glued: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class GlueArea:
+    """A panel that gets glue all over one of its sides: the print side, or its back where `behind` is true."""
+
+    panel: PanelRef
+    behind: bool

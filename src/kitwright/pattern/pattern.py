@@ -8,8 +8,8 @@ from enum import StrEnum
 
 from kitwright.pattern.blank import Blank
 from kitwright.pattern.claims import Claims
-from kitwright.pattern.joint import Joint, PanelRef
-from kitwright.pattern.panel import Panel
+from kitwright.pattern.joint import GlueArea, Joint, PanelRef, Side
+from kitwright.pattern.panel import Panel, PanelKind
 
 __all__ = ["Pattern", "Stage", "Stance"]
 
@@ -39,7 +39,7 @@ class Pattern:
     """Blanks with their joints, claims and stages. Poses start from the root panel of the first blank, in the given stance.
 
     `pictured` gives the angles, in degrees by panel name, at which some panels are drawn where the finished angle would hide what
-    matters (a card a little open).
+    matters (a card a little open). `outer_glue` is where the part is glued to another part.
     """
 
     blanks: tuple[Blank, ...]
@@ -48,6 +48,7 @@ class Pattern:
     claims: Claims = field(default_factory=Claims)
     stages: tuple[Stage, ...] = ()
     pictured: tuple[tuple[str, float], ...] = ()
+    outer_glue: tuple[GlueArea, ...] = ()
 
     def copies(self) -> Iterator[tuple[str, Blank]]:
         """Every piece of card that makes up the part, by its copy's name: "half", "half 2"."""
@@ -68,6 +69,13 @@ class Pattern:
     def panel(self, ref: PanelRef) -> Panel:
         """The panel referred to. Raises `KeyError`."""
         return self.blank_of(ref.blank).panel(ref.panel)
+
+    @property
+    def glue_areas(self) -> tuple[GlueArea, ...]:
+        """Every place that gets glue: the tabs of the joints, the backs of hems, and what is glued to another part."""
+        joints = (GlueArea(joint.tab, joint.side is Side.OVER) for joint in self.joints if joint.glued)
+        hems = (GlueArea(ref, behind=True) for ref, panel in self.panels() if panel.kind is PanelKind.HEM)
+        return (*joints, *hems, *self.outer_glue)
 
     @property
     def area(self) -> float:

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from math import pi
 
 from shapely import LineString, MultiPolygon, Polygon, box
 
@@ -17,7 +18,7 @@ from kitwright.measure import NUMERIC_TOLERANCE
 from kitwright.pattern.blank import Blank, FoldWay, Score
 from kitwright.pattern.panel import Panel
 
-__all__ = ["CutAway", "RuleSide", "ScoreChart", "ScoreMark", "ScorePass", "score_chart"]
+__all__ = ["CutAway", "CutShape", "RuleSide", "ScoreChart", "ScoreMark", "ScorePass", "score_chart"]
 
 HARMLESS = 0.01
 """A score that runs on for less than this (mm) over a panel leaves no mark that could be seen."""
@@ -52,14 +53,36 @@ class ScorePass:
     marks: tuple[ScoreMark, ...]
 
 
+class CutShape(StrEnum):
+    """What kind of piece is cut away."""
+
+    CORNER = "corner"
+    """A rectangle at a corner of the blank."""
+    SLANT = "slant"
+    """A corner of the blank cut off by one straight cut."""
+    HOLE = "hole"
+    """A round hole."""
+    NOTCH = "notch"
+    """Half a round hole at an edge."""
+    OTHER = "other"
+    """Anything else: what is left between panels, or what only a template gives."""
+
+
 @dataclass(frozen=True, slots=True)
 class CutAway:
-    """A piece of the rectangle that is no part of the blank: its own width and height, and whether it is a plain rectangle."""
+    """A piece of the rectangle that is no part of the blank: its own width and height, and whether it is a plain rectangle.
+
+    `left` and `low` are the lower left corner of the box round it; `beside` are the panels along whose edges it is cut.
+    """
 
     width: float
     height: float
     is_rectangle: bool
     is_inside: bool
+    shape: CutShape
+    left: float
+    low: float
+    beside: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,6 +189,41 @@ def cut_away(blank: Blank) -> tuple[CutAway, ...]:
     for piece in sorted(pieces, key=lambda piece: (-piece.area, piece.bounds)):
         left, low, right, high = piece.bounds
         square = abs(piece.area - (right - left) * (high - low)) <= HARMLESS
-        touches = left <= HARMLESS or low <= HARMLESS or right >= width - HARMLESS or high >= height - HARMLESS
-        found.append(CutAway(right - left, high - low, square, not touches))
+        touched = [left <= HARMLESS, low <= HARMLESS, right >= width - HARMLESS, high >= height - HARMLESS]
+        beside = tuple(panel.name for panel in blank.panels if lies_along(piece, panel))
+        shape = shape_of(piece, square=square, touched=touched)
+        found.append(CutAway(right - left, high - low, square, not any(touched), shape, left, low, beside))
     return tuple(found)
+
+
+def lies_along(piece: Polygon, panel: Panel) -> bool:
+    """Whether a piece has a stretch of its rim in common with a panel; slanting rims agree but for rounding."""
+    rim = Polygon(panel.outline, panel.holes).boundary
+    return float(rim.intersection(piece.buffer(HARMLESS)).length) > 10 * HARMLESS
+
+
+def shape_of(piece: Polygon, *, square: bool, touched: list[bool]) -> CutShape:
+    """What kind of piece it is; `touched` are the left, lower, right and upper edge of the blank."""
+    left, low, right, high = piece.bounds
+    wide, tall = right - left, high - low
+    at_corner = sum(touched) == 2 and touched[0] != touched[2]
+    if square and at_corner:
+        return CutShape.CORNER
+    if (
+        at_corner
+        and abs(piece.area - wide * tall / 2) <= HARMLESS
+        and len(piece.simplify(HARMLESS).exterior.coords) == 4
+    ):
+        return CutShape.SLANT
+    if not any(touched) and is_round(piece.area, wide, tall):
+        return CutShape.HOLE
+    across, deep = (wide, tall) if touched[1] or touched[3] else (tall, wide)
+    if sum(touched) == 1 and is_round(2 * piece.area, across, 2 * deep):
+        return CutShape.NOTCH
+    return CutShape.OTHER
+
+
+def is_round(area: float, wide: float, tall: float) -> bool:
+    """Whether a piece as wide as tall has the area of a circle, drawn in straight pieces."""
+    circle = pi * wide * tall / 4
+    return abs(wide - tall) <= HARMLESS and abs(area - circle) <= circle / 100

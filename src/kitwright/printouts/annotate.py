@@ -7,11 +7,19 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
-from kitwright.printouts.drawing import Anchor, Arrow, Dimension, Label, Point, Role, Running
+from kitwright.printouts.drawing import Anchor, Arrow, Dimension, Label, Level, Point, Role, Running
 from kitwright.printouts.lettering import CAP_HEIGHT, DESCENT, LINE_HEIGHT, text_width
 from kitwright.printouts.pieces import Disc, Ink, Path, Text, flattened, shifted, stroke, turned_by, walk
 
-__all__ = ["SMALLEST_LETTERS", "arrow_ink", "dimension_ink", "fitting_label", "label_ink", "running_ink"]
+__all__ = [
+    "SMALLEST_LETTERS",
+    "arrow_ink",
+    "dimension_ink",
+    "fitting_label",
+    "label_height",
+    "label_ink",
+    "running_ink",
+]
 
 SMALLEST_LETTERS: Final = 2.5
 """Letters below this (mm of em, about 7 point) are not readable on a bench. Common practice, no source."""
@@ -48,6 +56,8 @@ def label_height(label: Label) -> float:
 def label_ink(mark: Label) -> Iterator[Ink]:
     """The lines of a label, under them its plate."""
     label = fitting_label(mark)
+    if label is None and mark.outside is not None:
+        yield from led_out(mark, mark.outside)
     if label is None or not label.text.strip():
         return
     lines = label.text.split("\n")
@@ -66,7 +76,27 @@ def label_ink(mark: Label) -> Iterator[Ink]:
     yield from texts
 
 
+def led_out(mark: Label, outside: Point) -> Iterator[Ink]:
+    """Words beyond the thing drawn, in the direction of the line that leads to their place, readable from below or from the right."""
+    angle = math.degrees(math.atan2(outside[1] - mark.at[1], outside[0] - mark.at[0])) % 360
+    turned_over = 90 + 1e-9 < angle <= 270 + 1e-9
+    ahead = turned_by((1.0, 0.0), angle)
+    end = walk(outside, ahead, LEADER_OVER)
+    yield Disc(mark.at, LEADER_DOT, mark.role, "solid")
+    yield stroke((mark.at, end), mark.role)
+    anchor: Anchor = "end" if turned_over else "start"
+    words = (angle + 180) % 360 if turned_over else angle
+    spot = walk(end, ahead, TEXT_OVER_LINE)
+    yield from label_ink(
+        replace(mark, at=spot, size=LEADER_LETTERS, anchor=anchor, angle=words, room=None, outside=None, plate=False)
+    )
+
+
 # ---- dimensions and arrows
+
+LEADER_OVER: Final = 2.0
+LEADER_DOT: Final = 0.45
+LEADER_LETTERS: Final = 3.0
 
 HEAD_LENGTH: Final = 2.4
 HEAD_SLENDERNESS: Final = 0.32
@@ -113,7 +143,10 @@ def dimension_ink(mark: Dimension) -> Iterator[Ink]:
 
 
 def running_ink(mark: Running) -> Iterator[Ink]:
-    """Dimension line, circle at zero, stops and their words, square to the line and readable from below or from the right."""
+    """Dimension line, circle at zero, stops and their words, readable from below or from the right.
+
+    The words stand along a level line where they have room, otherwise square to the line.
+    """
     length = math.dist(mark.start, mark.end)
     if length == 0:
         return
@@ -126,11 +159,17 @@ def running_ink(mark: Running) -> Iterator[Ink]:
         return walk(walk(mark.start, along, distance), out, outwards)
 
     stops = sorted(mark.stops)
-    places = spread([distance for distance, _ in stops], gap=mark.size * 1.15)
+    widest = max(text_width(words, mark.size) for _, words in stops) + mark.size / 2
+    lies = abs(along[1]) < abs(along[0]) / 1e3 and len(stops) * widest <= length
+    places = spread([distance for distance, _ in stops], gap=widest if lies else mark.size * 1.15)
     angle = math.degrees(math.atan2(out[1], out[0])) % 360
     anchor: Anchor = "start"
-    if 90 + 1e-9 < angle <= 270 + 1e-9:
+    level: Level = "middle"
+    if lies:
+        angle, anchor, level = 0.0, "middle", "base" if out[1] > 0 else "top"
+    elif 90 + 1e-9 < angle <= 270 + 1e-9:
         angle, anchor = (angle + 180) % 360, "end"
+    lead = LEADER if places != [distance for distance, _ in stops] else 0.0
     gap = min(EXTENSION_GAP, offset)
     yield stroke((at(0, gap), at(0, offset + EXTENSION_OVER)), mark.role)
     yield Disc(at(0, offset), ZERO_RADIUS, mark.role, "line")
@@ -144,9 +183,9 @@ def running_ink(mark: Running) -> Iterator[Ink]:
         else:
             yield stroke((at(distance - 0.8, offset - 0.8), at(distance + 0.8, offset + 0.8)), mark.role)
         if place != distance:
-            yield stroke((over, at(place, offset + EXTENSION_OVER + LEADER)), mark.role)
-        spot = at(place, offset + EXTENSION_OVER + LEADER + 0.7)
-        yield from label_ink(Label(words, spot, mark.role, mark.size, anchor=anchor, angle=angle))
+            yield stroke((over, at(place, offset + EXTENSION_OVER + lead)), mark.role)
+        spot = at(place, offset + EXTENSION_OVER + lead + 0.7)
+        yield from label_ink(Label(words, spot, mark.role, mark.size, anchor, level, angle))
         last = distance
 
 

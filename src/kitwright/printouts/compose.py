@@ -46,6 +46,9 @@ __all__ = [
 EDGE: Final = 0.5
 """Margin in mm that keeps half a wide line on the canvas."""
 
+STEP_DOWN: Final = 0.96
+"""How much smaller a picture is tried next."""
+
 Align: TypeAlias = Literal["low", "middle", "high"]
 
 
@@ -94,8 +97,12 @@ def fitted(marks: Iterable[Mark], *, width: float, height: float, largest: float
     large = min(largest, room[0] / max(right - left, EDGE), room[1] / max(high - low, EDGE))
     if large > 0 and fits(large):
         return Fitted(canvas(scaled_to(large), margin=margin), large)
-    small = large / 1e3
-    if large <= 0 or not fits(small):
+    # Words that leave a thing that has become too small for them stand beside it, so a smaller picture may need more room: the
+    # search comes down from above in small steps.
+    small, least = large * STEP_DOWN, large / 1e3
+    while large > 0 and small > least and not fits(small):
+        small, large = small * STEP_DOWN, small
+    if large <= 0 or small <= least:
         raise Mistake(f"The words of the picture do not fit {width:g} × {height:g} mm.", do="Give it more room.")
     while large / small > 1.001:
         middle = (small * large) ** 0.5
@@ -198,6 +205,7 @@ ROLE_WORDS: Final = MappingProxyType(
         Role.PRINT_FACE: "print side",
         Role.BACK_FACE: "back of the paper",
         Role.GLUE: "glue here",
+        Role.GLUE_BEHIND: "glue on the back",
         Role.PRINT: "print this way up",
         Role.PIECE: "piece",
         Role.OFFCUT: "offcut",
@@ -238,7 +246,7 @@ def key_to(roles: Iterable[Role], *, size: float = LABEL_SIZE) -> Drawing:
 
 def key_sample(role: Role, y: float, width: float, size: float) -> Iterable[Mark]:
     """How a role looks, in a strip around the height `y`."""
-    if role in (Role.PRINT_FACE, Role.BACK_FACE, Role.GLUE, Role.PIECE, Role.OFFCUT):
+    if role in (Role.PRINT_FACE, Role.BACK_FACE, Role.GLUE, Role.GLUE_BEHIND, Role.PIECE, Role.OFFCUT):
         box = ((0.0, y - size * 0.55), (width, y - size * 0.55), (width, y + size * 0.55), (0.0, y + size * 0.55))
         yield Polygon(box, role)
         if role in (Role.PRINT_FACE, Role.BACK_FACE):

@@ -79,6 +79,7 @@ class Role(StrEnum):
     PRINT_FACE = "print-face"
     BACK_FACE = "back-face"
     GLUE = "glue"
+    GLUE_BEHIND = "glue-behind"
     PRINT = "print"
     SHEET = "sheet"
     PIECE = "piece"
@@ -196,7 +197,8 @@ class Label:
 
     With `room` (width, height of the free place in the direction of the words, mm of the thing drawn) the label is made smaller,
     then turned upright, then replaced by `short`, until it fits; where nothing fits at a readable size it is left out.
-    `plate` puts a plate of paper colour under the words so that lines below do not run through them.
+    `plate` puts a plate of paper colour under the words so that lines below do not run through them. With `outside` the words that
+    fit nowhere stand at that point, which is beyond the thing drawn, with a line that leads from it to their place.
     """
 
     text: str
@@ -210,16 +212,18 @@ class Label:
     plate: bool = False
     room: tuple[float, float] | None = None
     short: str = ""
+    outside: Point | None = None
 
     def under(self, move: Move) -> Label:
         """The same words on the copy; never mirrored themselves."""
         room = (self.room[0] * move.factor, self.room[1] * move.factor) if self.room else None
-        at, angle = move.point(self.at), move.angle(self.angle)
-        if not move.mirror:
-            return replace(self, at=at, angle=angle, room=room)
-        if self.level == "middle" and not 90 < angle <= 270:
-            return replace(self, at=at, angle=angle, room=room)
-        return replace(self, at=at, angle=(angle + 180) % 360, anchor=OTHER_END[self.anchor], room=room)
+        angle = move.angle(self.angle)
+        there = replace(
+            self, at=move.point(self.at), room=room, outside=move.point(self.outside) if self.outside else None
+        )
+        if not move.mirror or (self.level == "middle" and not 90 < angle <= 270):
+            return replace(there, angle=angle)
+        return replace(there, angle=(angle + 180) % 360, anchor=OTHER_END[self.anchor])
 
 
 @dataclass(frozen=True, slots=True)

@@ -119,7 +119,9 @@ def ink_points(ink: Ink) -> tuple[Point, ...]:
 
 def labels_left_out(drawing: Drawing) -> tuple[str, ...]:
     """The words of labels that found no room at a readable size, for a key beside the picture."""
-    return tuple(label.text for label in all_labels(drawing.marks) if fitting_label(label) is None)
+    return tuple(
+        label.text for label in all_labels(drawing.marks) if label.outside is None and fitting_label(label) is None
+    )
 
 
 def all_labels(marks: Iterable[Mark]) -> Iterator[Label]:

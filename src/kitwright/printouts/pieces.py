@@ -108,12 +108,12 @@ def polygon_ink(mark: Polygon) -> Iterator[Ink]:
     if style.hatch is not None:
         lines = tuple(hatch_lines(rings, style.hatch))
         if lines:
-            yield Path(lines, mark.role, "line", closed=False)
+            yield Path(lines, mark.role, "line", closed=False, dash=style.dash)
     if style.line is not None:
         for ring in rings:
             yield stroke(ring, mark.role, closed=True)
     elif style.hatch is not None:
-        yield Path(rings, mark.role, "line", closed=True)
+        yield Path(rings, mark.role, "line", closed=True, dash=style.dash)
 
 
 def circle_ink(mark: Circle) -> Iterator[Ink]:

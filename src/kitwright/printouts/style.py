@@ -142,6 +142,7 @@ STYLES: Final[Mapping[Role, Style]] = MappingProxyType(
         Role.PRINT_FACE: Style(None, fill=Tint.SAND),
         Role.BACK_FACE: Style(None, fill=Tint.SNOW),
         Role.GLUE: Style(None, hatch=Hatch(45, 1.6), letters=Tint.MOSS),
+        Role.GLUE_BEHIND: Style(None, dash=(1.6, 1.2), hatch=Hatch(45, 1.6), letters=Tint.MOSS),
         Role.PRINT: Style(Tint.AMBER, letters=Tint.AMBER),
         Role.SHEET: Style(Tint.SOFT, fill=Tint.SNOW),
         Role.PIECE: Style(Tint.INK, "wide", fill=Tint.SAND),

@@ -49,7 +49,7 @@ def scoring(plan: Plan) -> Iterator[BenchCard]:
     for line in plan.lines:
         if line.blank.scores:
             picture = pictures.flat(plan, line.part, line.blank, line.label)
-            words = tuple(score_sentences(line.chart, plan.ruler, fibres=plan.straining(line)))
+            words = tuple(score_sentences(line, plan.ruler, fibres=plan.straining(line)))
             yield BenchCard(f"Score {line.in_batch} × {line.label}", words, picture)
 
 

@@ -89,7 +89,7 @@ def flat(_: Desk, __: Request, ___: StoredKit, plan: Plan) -> dict[str, Any]:
                 "line": line,
                 "number": plan.built.parts.index(line.part),
                 "picture": pictures.flat(plan, line.part, line.blank, line.label, width=120, height=100),
-                "scores": list(score_sentences(line.chart, plan.ruler, fibres=plan.straining(line))),
+                "scores": list(score_sentences(line, plan.ruler, fibres=plan.straining(line))),
                 "size": f"{plan.ruler.size(*line.blank.size)} {plan.ruler.unit.value}",
             }
             for line in pictures.lines_of(plan)

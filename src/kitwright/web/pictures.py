@@ -6,14 +6,13 @@ from markupsafe import Markup
 
 from kitwright.cutting import Layout
 from kitwright.kit import BuiltKit, BuiltPart
-from kitwright.paper import Print
 from kitwright.pattern import Blank
 from kitwright.plan import CutLine, PaperPlan, Plan, cut_lines
 from kitwright.printouts.compose import fitted
 from kitwright.printouts.drawing import Drawing
-from kitwright.printouts.make.pattern_picture import bench_numbers, blank_marks, glued_panels
+from kitwright.printouts.make.pattern_picture import bench_marks
 from kitwright.printouts.make.sheet_pages import layout_drawing
-from kitwright.printouts.make.view_picture import kit_drawing, part_drawing, stage_drawing
+from kitwright.printouts.make.view_picture import kit_drawing, part_drawing, stage_picture
 from kitwright.printouts.write.svg import to_svg
 
 __all__ = ["flat", "folded", "inline", "kit_svg", "layout", "lines_of", "stage", "whole"]
@@ -45,8 +44,9 @@ def folded(part: BuiltPart, *, width: float = 90, height: float = 70) -> Markup:
 
 def stage(part: BuiltPart, number: int) -> Markup:
     """A part after a step."""
-    drawing = stage_drawing(part, number, width=120, height=100)
-    return inline(drawing, title=part.name, description=f"{part.name} after step {number + 1}")
+    shown = stage_picture(part, number, width=120, height=100)
+    description = f"{part.name} after step {number + 1}. {shown.seen}".strip()
+    return inline(shown.drawing, title=part.name, description=description)
 
 
 def lines_of(plan: Plan) -> tuple[CutLine, ...]:
@@ -56,16 +56,7 @@ def lines_of(plan: Plan) -> tuple[CutLine, ...]:
 
 def flat(plan: Plan, part: BuiltPart, blank: Blank, label: str, *, width: float = 110, height: float = 90) -> Markup:
     """A blank with its scores and numbers, as large as fits."""
-    one_way = part.paper.print_ is Print.ONE_WAY
-    marks = [
-        *blank_marks(
-            blank,
-            glued=glued_panels(part.pattern.joints, blank),
-            print_turn=part.part.turn if one_way else None,
-        ),
-        *bench_numbers(blank, plan.ruler),
-    ]
-    drawing = fitted(marks, width=width, height=height).drawing
+    drawing = fitted(bench_marks(part, blank, plan.ruler), width=width, height=height).drawing
     return inline(drawing, title=label, description=f"Flat pattern of {label} with its scores")
 
 

@@ -84,7 +84,7 @@ def test_without_layers_ink_is_painted_in_order() -> None:
 def test_layers_are_named_after_what_is_on_them() -> None:
     root = parsed(*MARKS, Line((0, 0), (9, 9), Role.CUT), layers=True)
     names = [each.get("id") for each in root.findall(SVG + "g")]
-    assert names == ["print-face", "cut", "valley", "mountain", "note", "dimension", "action"]
+    assert names == ["print-face", "cut", "valley", "mountain", "action", "note", "dimension"]
     (cut,) = [each for each in root.findall(SVG + "g") if each.get("id") == "cut"]
     assert (
         len(list(cut.iter(SVG + "path"))) + len(list(cut.iter(SVG + "circle"))) + len(list(cut.iter(SVG + "line"))) == 3

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from kitwright.kit import BuiltPart
+from kitwright.pattern import Stage
 from kitwright.plan import Plan
-from kitwright.printouts.make.view_picture import stage_drawing
+from kitwright.printouts.make.view_picture import stage_picture
 from kitwright.printouts.write.house import heading, paragraph, picture, pictures, steps
 from kitwright.printouts.write.typst import Markup
 
 __all__ = ["assembly_blocks"]
 
-WIDTH, HEIGHT = 56.0, 50.0
+WIDTH, NARROW, HEIGHT = 56.0, 42.0, 50.0
+"""Pictures of steps, three in a row; narrower where a part has four of them."""
 
 
 def assembly_blocks(plan: Plan) -> Iterator[Markup]:
@@ -24,7 +26,7 @@ def assembly_blocks(plan: Plan) -> Iterator[Markup]:
     for part in plan.built.parts:
         yield heading(f"{part.name} ({part.part.quantity} in every kit)", level=2)
         if any(stage.folds for stage in part.pattern.stages):
-            yield pictures(list(stage_pictures(part)), across=3)
+            yield pictures(list(stage_pictures(part)), across=4 if picture_count(part) == 4 else 3)
         else:
             yield steps(stage.words for stage in part.pattern.stages)
 
@@ -33,10 +35,22 @@ def stage_pictures(part: BuiltPart) -> Iterator[Markup]:
     """A picture for every state that differs from the one before, with the words of all steps that lead to it below."""
     waiting: list[str] = []
     stages = part.pattern.stages
+    width = NARROW if picture_count(part) == 4 else WIDTH
     for number, stage in enumerate(stages):
         waiting.append(f"{number + 1}. {stage.words}")
-        follows = stages[number + 1] if number + 1 < len(stages) else None
-        if follows is None or stage.folds or follows.folds:
-            drawing = stage_drawing(part, number, width=WIDTH, height=HEIGHT)
-            yield picture(drawing, alt=f"{part.name} after step {number + 1}", caption="\n".join(waiting))
+        if is_pictured(stages, number):
+            shown = stage_picture(part, number, width=width, height=HEIGHT)
+            waiting += [shown.seen] if shown.seen else []
+            yield picture(shown.drawing, alt=f"{part.name} after step {number + 1}", caption="\n".join(waiting))
             waiting = []
+
+
+def is_pictured(stages: Sequence[Stage], number: int) -> bool:
+    """Whether a stage has a picture: it folds something, or the next one does, or it is the last."""
+    return bool(number + 1 == len(stages) or stages[number].folds or stages[number + 1].folds)
+
+
+def picture_count(part: BuiltPart) -> int:
+    """How many pictures a part has."""
+    stages = part.pattern.stages
+    return sum(is_pictured(stages, number) for number in range(len(stages)))

@@ -8,10 +8,11 @@ from typing import Final
 from kitwright.cutting import BenchStep, Holds, TopPoints, to_mm
 from kitwright.measure import Ruler
 from kitwright.paper import Fibres
-from kitwright.pattern import CutAway, FoldWay, RuleSide, ScoreChart, ScoreMark, ScorePass
+from kitwright.pattern import FoldWay, RuleSide, ScoreMark, ScorePass
 from kitwright.plan import CutLine
+from kitwright.printouts.make.cut_away_words import away_sentences, listed
 
-__all__ = ["away_sentences", "cut_sentence", "pass_sentence", "score_sentences", "step_words"]
+__all__ = ["cut_sentence", "pass_sentence", "score_sentences", "step_words"]
 
 
 def cut_sentence(line: CutLine, ruler: Ruler) -> str:
@@ -25,13 +26,14 @@ ACROSS: Final = "across the grain: press deeper, in two light passes."
 
 
 def score_sentences(
-    chart: ScoreChart, ruler: Ruler, *, printed: bool = True, fibres: frozenset[Fibres] = frozenset()
+    line: CutLine, ruler: Ruler, *, printed: bool = True, fibres: frozenset[Fibres] = frozenset()
 ) -> Iterator[str]:
     """The whole score chart of one blank, a sentence a pass, then what is cut away and what needs the template.
 
     `fibres`: along which sides of the blank the grain runs in its pieces, none where that does not matter or is not known. Scores that
     are set along the rule on just that side run across it.
     """
+    chart = line.chart
     turned = over = False
     for each in chart.passes:
         moves = ["Print side up."] if each is chart.passes[0] and printed else []
@@ -45,7 +47,7 @@ def score_sentences(
         yield " ".join([*moves, pass_sentence(each, ruler), *across])
     if len(fibres) > 1 and chart.passes:
         yield f"On the sheets some of these lie the one way and some the other. Where a score runs {ACROSS}"
-    yield from away_sentences(chart.cut_away, ruler)
+    yield from away_sentences(line.blank, chart, ruler)
     if chart.aslant:
         yield f"{len(chart.aslant)} scores run aslant: use the template page."
     if not chart.passes and not chart.cut_away:
@@ -64,33 +66,6 @@ def mark_words(mark: ScoreMark, ruler: Ruler) -> str:
         return ruler.format(mark.at)
     runs = [f"{ruler.format(low)} to {ruler.format(high)}" for low, high in mark.runs]
     return f"{ruler.format(mark.at)} (only from {listed(runs)})"
-
-
-def listed(words: list[str]) -> str:
-    """`2`, `2 and 4`, `2, 4 and 6`."""
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
-
-
-def away_sentences(pieces: tuple[CutAway, ...], ruler: Ruler) -> Iterator[str]:
-    """What is cut away: plain corners with their sizes, holes, and the rest by the picture."""
-    plain: dict[tuple[str, str], int] = {}
-    for piece in pieces:
-        if piece.is_rectangle and not piece.is_inside:
-            size = (ruler.format(piece.width), ruler.format(piece.height))
-            plain[size] = plain.get(size, 0) + 1
-    for (width, height), count in plain.items():
-        yield f"Cut away {count_words(count, 'corner')} of {width} × {height}."
-    holes = sum(piece.is_inside for piece in pieces)
-    if holes:
-        yield f"Punch or cut {count_words(holes, 'hole')} (see the picture)."
-    shaped = sum(not piece.is_rectangle and not piece.is_inside for piece in pieces)
-    if shaped:
-        yield f"Trim {count_words(shaped, 'slanted or rounded piece')} off as the picture shows."
-
-
-def count_words(count: int, noun: str) -> str:
-    """`1 corner`, `2 corners`."""
-    return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
 
 
 def step_words(step: BenchStep, ruler: Ruler) -> tuple[str, str, str, str]:

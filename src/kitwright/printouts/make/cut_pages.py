@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from kitwright.measure import Unit
-from kitwright.paper import Print
 from kitwright.plan import CutLine, Plan
-from kitwright.printouts.compose import fitted
+from kitwright.printouts.compose import ROLE_WORDS, beside, canvas, fitted, key_to, roles_on
+from kitwright.printouts.drawing import Role
 from kitwright.printouts.make.bench_words import score_sentences
-from kitwright.printouts.make.pattern_picture import bench_numbers, blank_marks, glued_panels
+from kitwright.printouts.make.cut_away_words import group_name, shape_groups
+from kitwright.printouts.make.pattern_picture import bench_marks
+from kitwright.printouts.make.shape_picture import shape_drawing
 from kitwright.printouts.make.signs import signs_of
 from kitwright.printouts.make.templates import needs_template
 from kitwright.printouts.write.house import (
@@ -27,7 +29,11 @@ from kitwright.printouts.write.typst import Markup
 
 __all__ = ["blank_picture", "cut_list_blocks", "score_blocks"]
 
-PICTURE_HEIGHT = 84.0
+PICTURE_HEIGHT = 76.0
+SHAPES_WIDTH, SHAPES_HEIGHT, SHAPES_GAP = 178.0, 24.0, 10.0
+
+KEY = (Role.CUT, Role.MOUNTAIN, Role.VALLEY, Role.GLUE, Role.GLUE_BEHIND, Role.PRINT)
+"""What the key explains, in this order, where it is in a picture."""
 
 UNIT_WORDS = {Unit.INCH: "inches", Unit.MILLIMETRE: "millimetres", Unit.CENTIMETRE: "centimetres"}
 
@@ -64,10 +70,10 @@ def score_blocks(plan: Plan) -> Iterator[Markup]:
     yield heading("Score charts")
     yield paragraph(
         "Each number is the place of a score, measured from the left edge as the blank lies in that pass. Score on the side that is "
-        "up, then fold away from you unless the chart says otherwise. In the pictures the print side is up: dash-dot lines fold away "
-        "from you, dashed lines fold towards you, hatched tabs bear glue on the side you see."
+        "up, then fold away from you unless the chart says otherwise. The pictures show the print side."
     )
     plain = [line for line in plan.lines if line.blank.is_rectangle and not line.blank.scores]
+    yield key_of(plan, [line for line in plan.lines if line not in plain])
     for line in plan.lines:
         if line not in plain:
             yield score_block(plan, line, signs[line.label])
@@ -76,9 +82,18 @@ def score_blocks(plan: Plan) -> Iterator[Markup]:
         yield paragraph(bold("Nothing to score: "), names + ".")
 
 
+def key_of(plan: Plan, lines: Sequence[CutLine]) -> Markup:
+    """What the lines and hatchings in the pictures of these blanks mean, in two columns."""
+    used = {role for line in lines for role in roles_on(canvas(bench_marks(line.part, line.blank, plan.ruler)))}
+    roles = [role for role in KEY if role in used]
+    half = (len(roles) + 1) // 2
+    keys = [key_to(some) for some in (roles[:half], roles[half:]) if some]
+    return picture(beside(keys, gap=14.0, align="high"), alt="Key: " + ", ".join(ROLE_WORDS[role] for role in roles))
+
+
 def score_block(plan: Plan, line: CutLine, sign: str) -> Markup:
     """One blank: its name and numbers at the left, its picture at the right."""
-    sentences = list(score_sentences(line.chart, plan.ruler, fibres=plan.straining(line)))
+    sentences = list(score_sentences(line, plan.ruler, fibres=plan.straining(line)))
     if needs_template(line):
         sentences.append("The template page shows it at true size.")
     size = bold(plan.ruler.size(*line.blank.size))
@@ -91,19 +106,21 @@ def score_block(plan: Plan, line: CutLine, sign: str) -> Markup:
         columns(
             words, [blank_picture(plan, line, width=98, height=PICTURE_HEIGHT)], widths=["1fr", "100mm"], between=4
         ),
+        *shape_pictures(plan, line),
     )
+
+
+def shape_pictures(plan: Plan, line: CutLine) -> Iterator[Markup]:
+    """The tabs, hems and flaps of a blank that are cut to shape, side by side with their numbers; nothing if it has none."""
+    groups = shape_groups(line.blank, plan.ruler)
+    if groups:
+        width = min(60.0, (SHAPES_WIDTH + SHAPES_GAP) / len(groups) - SHAPES_GAP)
+        drawings = [shape_drawing(group, plan.ruler, width=width, height=SHAPES_HEIGHT) for group in groups]
+        names = ", ".join(group_name(group) for group in groups)
+        yield picture(beside(drawings, gap=SHAPES_GAP), alt=f"{names}: the numbers to cut them by")
 
 
 def blank_picture(plan: Plan, line: CutLine, *, width: float, height: float) -> Markup:
     """The blank with its numbers, as large as fits."""
-    one_way = line.part.paper.print_ is Print.ONE_WAY
-    marks = [
-        *blank_marks(
-            line.blank,
-            glued=glued_panels(line.part.pattern.joints, line.blank),
-            print_turn=line.part.part.turn if one_way else None,
-        ),
-        *bench_numbers(line.blank, plan.ruler),
-    ]
-    drawing = fitted(marks, width=width, height=height).drawing
+    drawing = fitted(bench_marks(line.part, line.blank, plan.ruler), width=width, height=height).drawing
     return picture(drawing, alt=f"Flat pattern of {line.label} with its scores")

@@ -1,34 +1,41 @@
-"""A blank as a drawing: cut lines, scores by their line style, panel names, print-up arrow, and the numbers that the bench needs."""
+"""A blank as a drawing: cut lines, scores by their line style, glue hatched, panel names, print-up arrow, numbers for the bench."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from shapely import Polygon as Shape
-from shapely.ops import polylabel
 
+from kitwright.kit import BuiltPart
 from kitwright.measure import Ruler
-from kitwright.pattern import Blank, FoldWay, Joint, PanelKind, RuleSide, Side, score_chart
+from kitwright.paper import Print
+from kitwright.pattern import Blank, FoldWay, Pattern, RuleSide, score_chart
 from kitwright.printouts.compose import print_up_arrow
 from kitwright.printouts.drawing import Label, Line, Mark, Polygon, Role, Running
+from kitwright.printouts.make.panel_names import panel_name_labels
 
-__all__ = ["bench_numbers", "blank_marks", "glued_panels"]
+__all__ = ["bench_marks", "bench_numbers", "blank_marks", "glue_on"]
 
 ROLE_OF_FOLD = {FoldWay.VALLEY: Role.VALLEY, FoldWay.MOUNTAIN: Role.MOUNTAIN}
 
 
-def blank_marks(
-    blank: Blank, *, glued: frozenset[str] = frozenset(), names: bool = True, print_turn: int | None = None
-) -> Iterator[Mark]:
-    """The blank at its own size, print side up. `glued` panels bear glue and are hatched.
+def bench_marks(part: BuiltPart, blank: Blank, ruler: Ruler) -> Iterator[Mark]:
+    """A blank of a part with everything that the bench needs: names, glue, the print's up where it has one, and the numbers."""
+    turn = part.part.turn if part.paper.print_ is Print.ONE_WAY else None
+    yield from blank_marks(blank, glue=glue_on(part.pattern, blank), print_turn=turn)
+    yield from bench_numbers(blank, ruler)
+
+
+def blank_marks(blank: Blank, *, glue: dict[str, Role], print_turn: int | None = None) -> Iterator[Mark]:
+    """The blank at its own size, print side up. `glue` gives the hatching of the panels that bear glue, as `glue_on` does.
 
     `print_turn` draws the print-up arrow on the largest panel, turned so many quarters to the left; None draws none.
     """
     outer = blank.shape
     yield Polygon(blank.outline, Role.PRINT_FACE, holes=rings(outer))
     for panel in blank.panels:
-        if panel.name in glued:
-            yield Polygon(panel.outline, Role.GLUE)
+        if panel.name in glue:
+            yield Polygon(panel.outline, glue[panel.name], holes=panel.holes)
     for score in blank.scores:
         yield Line(score.start, score.end, ROLE_OF_FOLD[score.way])
     for start, end in blank.slits:
@@ -36,32 +43,26 @@ def blank_marks(
     yield Polygon(blank.outline, Role.CUT)
     for hole in rings(outer):
         yield Polygon(hole, Role.CUT)
-    if names:
-        yield from panel_names(blank, print_turn=print_turn)
+    names = tuple(panel_name_labels(blank, hatched=glue))
+    if print_turn is not None:
+        largest, name = max(zip(blank.panels, names, strict=True), key=lambda each: each[0].area)
+        yield from print_arrow(Shape(largest.outline), name, print_turn)
+    yield from names
+
+
+def print_arrow(shape: Shape, name: Label, turn: int) -> Iterator[Mark]:
+    """The print-up arrow of a panel above its name, if there is room."""
+    left, low, right, high = shape.bounds
+    length = min(12.0, (high - low) / 3, (right - left) / 4)
+    if length >= 5:
+        x, y = name.at
+        at = (x, y + min((high - low) / 6, 12.0) + length / 2)
+        yield print_up_arrow(at, angle=90.0 + 90.0 * turn, length=length)
 
 
 def rings(shape: Shape) -> tuple[tuple[tuple[float, float], ...], ...]:
     """The holes of a shape as rings of points."""
     return tuple(tuple((float(x), float(y)) for x, y in hole.coords[:-1]) for hole in shape.interiors)
-
-
-def panel_names(blank: Blank, *, print_turn: int | None) -> Iterator[Mark]:
-    """Every panel's name where there is room for it, and the print-up arrow beside the name of the largest."""
-    largest = max(blank.panels, key=lambda panel: panel.area)
-    for panel in blank.panels:
-        shape = Shape(panel.outline, panel.holes)
-        spot = polylabel(shape, 0.5)
-        left, low, right, high = shape.bounds
-        x, y = (
-            (spot.x, spot.y) if panel.kind is PanelKind.FLAP or panel.holes else ((left + right) / 2, (low + high) / 2)
-        )
-        width, height = right - left, high - low
-        if panel is largest and print_turn is not None:
-            length = min(12.0, height / 3, width / 4)
-            arrow_at = (x, y + min(height / 6, 12.0) + length / 2)
-            if length >= 5:
-                yield print_up_arrow(arrow_at, angle=90.0 + 90.0 * print_turn, length=length)
-        yield Label(panel.name, (x, y), room=(width * 0.92, height * 0.8))
 
 
 def bench_numbers(blank: Blank, ruler: Ruler) -> Iterator[Mark]:
@@ -75,13 +76,13 @@ def bench_numbers(blank: Blank, ruler: Ruler) -> Iterator[Mark]:
             stops[each.side][at] = ruler.format(at)
     stops[RuleSide.WIDTH][width] = ruler.with_unit(width)
     stops[RuleSide.HEIGHT][height] = ruler.with_unit(height)
-    yield Running((0, 0), (width, 0), tuple(sorted(stops[RuleSide.WIDTH].items())), offset=-8)
-    yield Running((0, 0), (0, height), tuple(sorted(stops[RuleSide.HEIGHT].items())), offset=8)
+    yield Running((0, 0), (width, 0), tuple(sorted(stops[RuleSide.WIDTH].items())), offset=-5)
+    yield Running((0, 0), (0, height), tuple(sorted(stops[RuleSide.HEIGHT].items())), offset=5)
 
 
-def glued_panels(joints: tuple[Joint, ...], blank: Blank) -> frozenset[str]:
-    """The panels of a blank that bear glue on their print side, so that it can be seen in the drawing."""
-    names = {blank.name, *(f"{blank.name} {number}" for number in range(2, blank.copies + 1))}
-    return frozenset(
-        joint.tab.panel for joint in joints if joint.glued and joint.side is Side.UNDER and joint.tab.blank in names
-    )
+def glue_on(pattern: Pattern, blank: Blank) -> dict[str, Role]:
+    """How the panels of a blank that bear glue are hatched: in whole lines on the side that is seen, in broken lines on the back."""
+    copies = {name for name, each in pattern.copies() if each is blank}
+    areas = [area for area in pattern.glue_areas if area.panel.blank in copies]
+    behind = {area.panel.panel: Role.GLUE_BEHIND for area in areas if area.behind}
+    return behind | {area.panel.panel: Role.GLUE for area in areas if not area.behind}

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from kitwright.plan import CutLine, Plan
 from kitwright.printouts.compose import canvas, ruler_bar
-from kitwright.printouts.make.pattern_picture import blank_marks, glued_panels
+from kitwright.printouts.make.pattern_picture import blank_marks, glue_on
 from kitwright.printouts.make.signs import signs_of
 from kitwright.printouts.page import Page
 from kitwright.printouts.tiling import tile
@@ -43,8 +43,7 @@ def template_blocks(plan: Plan, page: Page) -> Iterator[Markup]:
     for line in plan.lines:
         if not needs_template(line):
             continue
-        glued = glued_panels(line.part.pattern.joints, line.blank)
-        drawing = canvas(blank_marks(line.blank, glued=glued))
+        drawing = canvas(blank_marks(line.blank, glue=glue_on(line.part.pattern, line.blank)))
         tiles = tile(drawing, width=wide, height=high)
         for number, each in enumerate(tiles, 1):
             yield new_page()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from math import atan2, degrees, hypot
 
 from kitwright.folding import (
@@ -11,6 +12,7 @@ from kitwright.folding import (
     Folded,
     Plate,
     View,
+    Viewpoint,
     fold_after,
     fold_pictured,
     look,
@@ -19,14 +21,26 @@ from kitwright.folding import (
 )
 from kitwright.kit import BuiltKit, BuiltPart
 from kitwright.paper import Print
-from kitwright.pattern import Axis
+from kitwright.pattern import Axis, PanelRef, Pattern
 from kitwright.printouts.compose import fitted, print_up_arrow
 from kitwright.printouts.drawing import Drawing, Line, Mark, Polygon, Role
 
-__all__ = ["kit_drawing", "part_drawing", "stage_drawing", "view_marks"]
+__all__ = ["StagePicture", "kit_drawing", "part_drawing", "stage_picture", "view_marks"]
 
 FLAT_BEND = 1.0
 """A score folded by less than this (degrees) is drawn as a score, otherwise as an edge."""
+
+AJAR = 0.8
+"""How far a panel that is folded flat is drawn folded in the picture of that step, as a share of its finished angle."""
+
+TURNED = (
+    (Viewpoint(turn=ISOMETRIC.turn + 180, rise=ISOMETRIC.rise), "Seen from behind."),
+    (Viewpoint(turn=ISOMETRIC.turn, rise=-ISOMETRIC.rise), "Seen from below."),
+)
+"""The other sides from which a step may be pictured."""
+
+CLEARLY_BETTER = 2.5
+"""How much more of the panels that matter must show before a step is pictured from another side."""
 
 LIFT = 0.45
 """How far a lid is lifted off its box in the picture of a kit, as a share of the box's height."""
@@ -54,15 +68,51 @@ def slanting_arrow(at: tuple[float, float], direction: tuple[float, float], leng
         yield print_up_arrow(at, angle=degrees(atan2(direction[1], direction[0])), length=seen)
 
 
-def drawn(scene: Sequence[Plate], *, width: float, height: float, arrows: bool) -> Drawing:
-    """Plates seen from the usual corner, as large as fits."""
-    return fitted(view_marks(look(scene, ISOMETRIC), arrows=arrows), width=width, height=height, largest=3.0).drawing
+def drawn(
+    scene: Sequence[Plate], *, width: float, height: float, arrows: bool, viewpoint: Viewpoint = ISOMETRIC
+) -> Drawing:
+    """Plates seen from a viewpoint, as large as fits."""
+    return fitted(view_marks(look(scene, viewpoint), arrows=arrows), width=width, height=height, largest=3.0).drawing
 
 
-def stage_drawing(part: BuiltPart, stage: int, *, width: float, height: float) -> Drawing:
-    """A part as it lies on the table after a stage."""
-    folded = fold_after(part.pattern, stage)
-    return drawn(plates(folded), width=width, height=height, arrows=part.paper.print_ is Print.ONE_WAY)
+@dataclass(frozen=True, slots=True)
+class StagePicture:
+    """A part after a stage, and from where it is seen, in words; empty where that is the usual corner."""
+
+    drawing: Drawing
+    seen: str
+
+
+def stage_picture(part: BuiltPart, stage: int, *, width: float, height: float) -> StagePicture:
+    """A part after a stage, seen from where the panels that matter in it show best; those folded flat are drawn not quite closed."""
+    matter = panels_that_matter(part.pattern, stage)
+    scene = plates(fold_after(part.pattern, stage, moving=matter, ajar=AJAR))
+    viewpoint, seen = stage_viewpoint(part.pattern, stage, scene)
+    arrows = part.paper.print_ is Print.ONE_WAY
+    return StagePicture(drawn(scene, width=width, height=height, arrows=arrows, viewpoint=viewpoint), seen)
+
+
+def stage_viewpoint(pattern: Pattern, stage: int, scene: Sequence[Plate]) -> tuple[Viewpoint, str]:
+    """From where a stage is best seen, and that in words: from the usual corner, unless another side shows far more."""
+    matter = panels_that_matter(pattern, stage)
+
+    def shown(viewpoint: Viewpoint) -> float:
+        faces = look(scene, viewpoint).faces
+        return sum(face.area for face in faces if isinstance(face.tag, PanelRef) and face.tag.panel in matter)
+
+    best = max(TURNED, key=lambda each: shown(each[0]))
+    return best if shown(best[0]) > CLEARLY_BETTER * shown(ISOMETRIC) else (ISOMETRIC, "")
+
+
+def panels_that_matter(pattern: Pattern, stage: int) -> frozenset[str]:
+    """The panels that are folded or glued in a stage; in the last one, failing those, what is glued to another part; or else those
+    folded last."""
+    here = pattern.stages[stage]
+    if here.folds or here.glues:
+        return frozenset((*here.folds, *here.glues))
+    if stage == len(pattern.stages) - 1 and pattern.outer_glue:
+        return frozenset(area.panel.panel for area in pattern.outer_glue)
+    return next((frozenset(each.folds) for each in reversed(pattern.stages[:stage]) if each.folds), frozenset())
 
 
 def part_drawing(part: BuiltPart, *, width: float, height: float) -> Drawing:

@@ -12,7 +12,7 @@ from kitwright.plan import CutLine, Plan
 from kitwright.printouts.compose import canvas
 from kitwright.printouts.make.as_data import plan_as_data
 from kitwright.printouts.make.bench_pack import bench_pack
-from kitwright.printouts.make.pattern_picture import bench_numbers, blank_marks, glued_panels
+from kitwright.printouts.make.pattern_picture import bench_marks
 from kitwright.printouts.make.proof_pages import SEVERITY_WORDS
 from kitwright.printouts.make.sheet_pages import layout_drawing
 from kitwright.printouts.make.view_picture import part_drawing
@@ -52,8 +52,7 @@ def whole_pack(plan: Plan, *, page: str | None = None) -> dict[str, bytes]:
 
 def blank_svg(plan: Plan, line: CutLine) -> str:
     """A blank at true scale, with its numbers."""
-    glued = glued_panels(line.part.pattern.joints, line.blank)
-    drawing = canvas([*blank_marks(line.blank, glued=glued), *bench_numbers(line.blank, plan.ruler)])
+    drawing = canvas(bench_marks(line.part, line.blank, plan.ruler))
     return to_svg(
         drawing,
         title=line.label,

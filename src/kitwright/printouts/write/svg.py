@@ -84,8 +84,9 @@ def run_groups(ink: tuple[Ink, ...], drawing: Drawing, palette: Palette, lines: 
 
 
 def layer_groups(ink: tuple[Ink, ...], drawing: Drawing, palette: Palette, lines: LineGroup) -> Iterable[str]:
-    """Ink sorted into one group for each role, in the order in which the roles first appear."""
-    for role in dict.fromkeys(each.role for each in ink):
+    """Ink sorted into one group for each role, in the order in which the roles first appear, those with words last."""
+    with_words = {each.role for each in ink if isinstance(each, Text)}
+    for role in sorted(dict.fromkeys(each.role for each in ink), key=lambda role: role in with_words):
         yield f'<g id="{role.value}">'
         yield from run_groups(tuple(each for each in ink if each.role is role), drawing, palette, lines)
         yield "</g>"

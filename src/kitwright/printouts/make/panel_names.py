@@ -1,0 +1,87 @@
+"""Where the names of panels stand on the drawing of a blank: inside their panel, as large as fits, or led out of it. Millimetres."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from typing import Final
+
+from shapely import Polygon, box, prepare
+from shapely.ops import polylabel
+
+from kitwright.pattern import Blank, Panel
+from kitwright.printouts.annotate import label_height
+from kitwright.printouts.drawing import Label, Point
+from kitwright.printouts.lettering import text_width
+
+__all__ = ["panel_name_labels"]
+
+CLEAR: Final = 0.9
+"""The share of the free place that a name may take, so that it does not touch the lines round it."""
+
+LEVEL: Final = 0.5
+"""A name lies level as long as its letters are not smaller than this share of upright ones."""
+
+FINE: Final = 16
+"""Halvings in the search for the largest letters: to a thousandth of a panel."""
+
+
+def panel_name_labels(blank: Blank, *, hatched: Collection[str] = ()) -> Iterator[Label]:
+    """A label for every panel, in their order, its room wholly inside the panel's outline; the names of `hatched` panels lie on a plate.
+
+    Where a name fits nowhere it is led out of the panel; tabs that are all alike then stay without one.
+    """
+    for panel in blank.panels:
+        words = plain_name(panel)
+        at, room, angle = best_place(panel, words)
+        yield Label(
+            words,
+            at,
+            angle=angle,
+            room=room,
+            plate=panel.name in hatched,
+            outside=None if words != panel.name else nearest_way_out(at, blank.size),
+        )
+
+
+def nearest_way_out(at: Point, size: tuple[float, float]) -> Point:
+    """Where a line from a panel leaves the blank, upwards or to the right; at the left and below stand the numbers of the scores."""
+    width, height = size
+    return (at[0], height) if height - at[1] <= width - at[0] else (width, at[1])
+
+
+def plain_name(panel: Panel) -> str:
+    """The name of a panel for people: tabs that are all alike are not told apart by their numbers."""
+    return panel.name.rstrip(" 0123456789") or panel.name
+
+
+def best_place(panel: Panel, words: str) -> tuple[Point, tuple[float, float], float]:
+    """The middle of the name, its room along and across the words, and their angle (0 or 90)."""
+    shape = Polygon(panel.outline, panel.holes)
+    prepare(shape)
+    left, low, right, high = shape.bounds
+    innermost = polylabel(shape, 0.5)
+    spots = [((left + right) / 2, (low + high) / 2), (shape.centroid.x, shape.centroid.y), (innermost.x, innermost.y)]
+    one = Label(words, (0.0, 0.0), size=1.0)
+    along, across = text_width(words, 1.0), label_height(one)
+
+    def letters(spot: Point, wide: float, tall: float) -> float:
+        """The largest letters for which the box of the name lies inside the panel."""
+        small, large = 0.0, max(right - left, high - low)
+        for _ in range(FINE):
+            size = (small + large) / 2
+            half = (size * wide / 2, size * tall / 2)
+            inside = shape.contains(box(spot[0] - half[0], spot[1] - half[1], spot[0] + half[0], spot[1] + half[1]))
+            small, large = (size, large) if inside else (small, size)
+        return small
+
+    level = max(((letters(spot, along, across), -rank) for rank, spot in enumerate(spots)), key=favoured)
+    upright = max(((letters(spot, across, along), -rank) for rank, spot in enumerate(spots)), key=favoured)
+    lies = level[0] >= LEVEL * upright[0]
+    size, rank = level if lies else upright
+    return spots[-rank], (size * along * CLEAR, size * across * CLEAR), 0.0 if lies else 90.0
+
+
+def favoured(found: tuple[float, int]) -> tuple[float, int]:
+    """How good a place is: clearly larger letters count, then the order of the places."""
+    size, rank = found
+    return (round(size / 1.5), rank)

@@ -1,0 +1,67 @@
+"""A blank can be cut from its chart alone: what is cut away, in numbers of the maker's ruler."""
+
+import pytest
+
+import kitwright.forms  # noqa: F401  # fills the catalogue
+from kitwright.catalogue import get
+from kitwright.measure import Ruler, Unit, parse_ruler
+from kitwright.pattern import score_chart
+from kitwright.printouts.make.cut_away_words import away_sentences
+
+IN = 25.4
+SIXTEENTHS = parse_ruler("1/16", Unit.INCH)
+MILLIMETRES = parse_ruler("1", Unit.MILLIMETRE)
+
+
+def told(form: str, ruler: Ruler, **lengths: float | str) -> list[str]:
+    """The sentences about a part, its lengths in the ruler's unit."""
+    factor = float(ruler.unit.mm)
+    values = {key: value * factor if isinstance(value, int | float) else value for key, value in lengths.items()}
+    (blank,) = get(form)(**values).draw().blanks
+    return list(away_sentences(blank, score_chart(blank), ruler))
+
+
+@pytest.mark.parametrize("form", ["tray", "lift-off lid"])
+def test_a_tray_tells_its_corners_and_its_tabs(form: str) -> None:
+    # ends of the tabs at 15 degrees from square: 1/2 × tan 15° = 0.134 in, on the ruler 3/16; a tab may be smaller, not larger
+    assert told(form, SIXTEENTHS, width=6, depth=4, height=1, tab=0.5) == [
+        "Cut 4 corners (1 × 1) away along the scores; leave:",
+        "4 tabs: 1/2 deep, 1 long at the score, each end taken back about 3/16.",
+    ]
+
+
+def test_an_envelope_tells_where_its_tabs_stand_and_how_its_flap_narrows() -> None:
+    # ends of the tabs: 5/8 × tan 15° = 0.167 in; ends of the flap: a third of 1 3/4 in = 0.583 in
+    assert told("side-seam envelope", SIXTEENTHS, width=5.75, height=4.375, side_tab=0.625, back=3.5, flap=1.75) == [
+        "Cut 4 corners away along the scores; leave:",
+        "Right and left tab: 5/8 deep, 3 1/2 long at the score (3 1/2 to 7 from the lower edge), each end taken back about 3/16.",
+        "Closing flap: 1 3/4 deep, 5 3/4 long at the score, each end taken back about 5/8.",
+    ]
+
+
+def test_a_half_of_a_box_tells_its_lower_corners_and_its_hems() -> None:
+    assert told("two-half wrap box", SIXTEENTHS, width=4, depth=2, height=5, hem=0.5) == [
+        "Cut away 2 corners of 2 × 2.",
+        "Face hem: 1/2 deep, 4 long at the score, each end taken back 1/8.",
+        "Left and right hem: 1/2 deep, 2 long at the score, each end taken back 1/8.",
+    ]
+
+
+def test_a_tag_tells_its_corners_and_its_hole() -> None:
+    assert told("tag", MILLIMETRES, width=50, height=80, corner=12, hole=5, hole_below_top=10) == [
+        "Cut off 2 corners aslant: 12 along each edge.",
+        "Punch a hole 5 across, its middle 25 from the left edge and 10 below the upper edge.",
+    ]
+
+
+def test_a_pocket_tells_its_tabs_and_its_notch() -> None:
+    assert told("pocket", MILLIMETRES, width=90, height=60, tab=10, notch=12)[-1] == (
+        "Cut a half-round notch into the upper edge, 24 wide and 12 deep, its middle 55 from the left edge."
+    )
+
+
+def test_a_band_tells_its_overlap() -> None:
+    assert told("belly band", MILLIMETRES, width=100, depth=20, height=40, overlap=20) == [
+        # 20 × tan 15° = 5.36 mm
+        "Overlap: 20 deep, 40 long at the score, each end taken back about 6."
+    ]
