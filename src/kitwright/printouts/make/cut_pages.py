@@ -73,7 +73,7 @@ def score_blocks(plan: Plan) -> Iterator[Markup]:
         "up, then fold away from you unless the chart says otherwise. The pictures show the print side."
     )
     plain = [line for line in plan.lines if line.blank.is_rectangle and not line.blank.scores]
-    yield key_of(plan, [line for line in plan.lines if line not in plain])
+    yield from key_to_pictures(plan, [line for line in plan.lines if line not in plain])
     for line in plan.lines:
         if line not in plain:
             yield score_block(plan, line, signs[line.label])
@@ -82,13 +82,15 @@ def score_blocks(plan: Plan) -> Iterator[Markup]:
         yield paragraph(bold("Nothing to score: "), names + ".")
 
 
-def key_of(plan: Plan, lines: Sequence[CutLine]) -> Markup:
-    """What the lines and hatchings in the pictures of these blanks mean, in two columns."""
+def key_to_pictures(plan: Plan, lines: Sequence[CutLine]) -> Iterator[Markup]:
+    """What the lines and hatchings in the pictures of these blanks mean, in two columns; nothing for none."""
     used = {role for line in lines for role in roles_on(canvas(bench_marks(line.part, line.blank, plan.ruler)))}
     roles = [role for role in KEY if role in used]
     half = (len(roles) + 1) // 2
     keys = [key_to(some) for some in (roles[:half], roles[half:]) if some]
-    return picture(beside(keys, gap=14.0, align="high"), alt="Key: " + ", ".join(ROLE_WORDS[role] for role in roles))
+    if keys:
+        words = ", ".join(ROLE_WORDS[role] for role in roles)
+        yield picture(beside(keys, gap=14.0, align="high"), alt=f"Key: {words}")
 
 
 def score_block(plan: Plan, line: CutLine, sign: str) -> Markup:
