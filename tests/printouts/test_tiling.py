@@ -5,8 +5,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kitwright.errors import Mistake
-from kitwright.printouts.drawing import Circle, Drawing, Group, Line, Polygon, Role
+from kitwright.printouts.drawing import Circle, Drawing, Group, Label, Line, Polygon, Role
 from kitwright.printouts.ink import Text, ink_of
+from kitwright.printouts.lettering import text_width
 from kitwright.printouts.tiling import Tile, tile
 
 WIDE = Drawing(
@@ -100,3 +101,19 @@ def test_an_overlap_needs_room_for_its_marks_and_the_field_room_for_the_overlap(
 def test_more_than_26_pages_in_a_row_are_refused() -> None:
     with pytest.raises(Mistake, match="would take 1 × 29 pages"):
         tile(Drawing(5000, 100, WIDE.marks), width=185, height=230, may_turn=False)
+
+
+def test_a_name_does_not_straddle_two_pages() -> None:
+    label = Label("front", (100.0, 50.0), room=(150.0, 40.0))
+    drawing = Drawing(200, 100, (Line((0, 0), (200, 0), Role.CUT), label))
+    fields = tile(drawing, width=110, height=120, overlap=12, may_turn=False)
+    assert len(fields) == 2
+    shown = [
+        text.at[0]
+        for field in fields
+        for text in ink_of(field.drawing)
+        if isinstance(text, Text) and text.text == "front" and 0 < text.at[0] < 110
+    ]
+    half = text_width("front", label.size) / 2
+    (at,) = shown  # on one page only, and clear of the strip of 12 mm at its inner edge
+    assert at + half <= 98 or at - half >= 12

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final
 
 from kitwright.errors import Mistake
+from kitwright.printouts.annotate import fitting_label, label_height
 from kitwright.printouts.drawing import Circle, Drawing, Group, Label, Line, Mark, Move, Polygon, Role, Weight, turned
 from kitwright.printouts.ink import Text, ink_of, ink_points
+from kitwright.printouts.lettering import text_width
 
 __all__ = ["Tile", "tile"]
 
@@ -57,7 +59,11 @@ def tile(
     across, up = width - overlap, height - overlap
     # The drawing lies in the middle of all fields together.
     middle = Move(e=(columns * across + overlap - drawing.width) / 2, f=(rows * up + overlap - drawing.height) / 2)
-    laid = tuple(mark.under(middle) for mark in drawing.marks)
+    strips = Strips(
+        tuple((column * across, column * across + overlap) for column in range(1, columns)),
+        tuple((row * up, row * up + overlap) for row in range(1, rows)),
+    )
+    laid = tuple(clear_of(mark.under(middle), strips) for mark in drawing.marks)
     marks = joining_marks(columns, rows, width, height, overlap)
     whole = Drawing(columns * across + overlap, rows * up + overlap, laid)
     taken = tuple(
@@ -73,6 +79,41 @@ def tile(
         key = key_map(columns, rows, taken, (row, column), width / height)
         tiles.append(Tile(row, column, Drawing(width, height, part, clipped=True), key))
     return tuple(tiles)
+
+
+@dataclass(frozen=True, slots=True)
+class Strips:
+    """Where fields overlap: stretches from left to right, and from below upwards."""
+
+    across: tuple[tuple[float, float], ...]
+    up: tuple[tuple[float, float], ...]
+
+
+def clear_of(mark: Mark, strips: Strips) -> Mark:
+    """A mark; of a label with room the same label moved, inside its room, off the strips that two pages share."""
+    if not isinstance(mark, Label) or mark.room is None:
+        return mark
+    label = fitting_label(mark)
+    if label is None:
+        return mark
+    sides = text_width(label.text, label.size, label.weight), label_height(label)
+    room = mark.room
+    if label.angle % 180 == 90:
+        sides = (sides[1], sides[0])
+    if mark.angle % 180 == 90:
+        room = (room[1], room[0])
+    x = moved_off(mark.at[0], sides[0], room[0], strips.across)
+    y = moved_off(mark.at[1], sides[1], room[1], strips.up)
+    return replace(mark, at=(x, y))
+
+
+def moved_off(at: float, size: float, room: float, strips: tuple[tuple[float, float], ...]) -> float:
+    """The middle of a stretch of `size`, moved off every strip by no more than its `room` allows; unmoved where that is too little."""
+    for low, high in strips:
+        if at + size / 2 > low and at - size / 2 < high:
+            ways = sorted((low - size / 2 - 1, high + size / 2 + 1), key=lambda way: abs(way - at))
+            return next((way for way in ways if abs(way - at) <= (room - size) / 2), at)
+    return at
 
 
 def steps(size: float, field: float, overlap: float) -> int:

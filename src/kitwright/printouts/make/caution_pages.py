@@ -15,9 +15,9 @@ __all__ = ["caution_blocks"]
 def caution_blocks(plan: Plan) -> Iterator[Markup]:
     """Every caution in a box of its own; none is left out."""
     yield heading("Cautions")
-    for each in kit_cautions(plan.kit):
-        about = f" ({', '.join(each.about)})" if each.about else ""
-        yield caution(f"{each.text}{about}", each.ask)
     yield paragraph(
         "These are the usual cautions in general words. They do not replace local rules or professional advice."
     )
+    for each in kit_cautions(plan.kit):
+        about = f" ({', '.join(each.about)})" if each.about else ""
+        yield caution(f"{each.text}{about}", each.ask)

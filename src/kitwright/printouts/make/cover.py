@@ -10,7 +10,7 @@ from kitwright.plan import Plan
 from kitwright.printouts.make.proof_pages import SEVERITY_WORDS
 from kitwright.printouts.make.sheet_pages import bound_sentence
 from kitwright.printouts.make.view_picture import kit_drawing
-from kitwright.printouts.write.house import bold, caution, checklist, columns, heading, note, picture, table
+from kitwright.printouts.write.house import bold, caution, checklist, columns, heading, note, picture, table, together
 from kitwright.printouts.write.typst import Markup
 
 __all__ = ["cover_blocks"]
@@ -22,6 +22,9 @@ HOW_SAID = {
     SizingKind.DERIVED: "follows",
 }
 """How a part's size was said, in a word or two."""
+
+HOW_SIGNS, MOST_LINES = 55, 40
+"""Signs of a line of the sizes table, and the lines that are sure to stand on one page: so many are kept together."""
 
 
 def cover_blocks(plan: Plan) -> Iterator[Markup]:
@@ -54,8 +57,16 @@ def cover_blocks(plan: Plan) -> Iterator[Markup]:
         align=["left", "left", "right", "right", "left"],
         widths=["auto", "auto", "auto", "auto", "1fr"],
     )
-    yield heading("Sizes")
-    yield table(
+    sizes = heading("Sizes"), sizes_table(plan)
+    lines = sum(2 + sum(map(len, part.how)) // HOW_SIGNS for part in plan.built.parts)
+    yield from (together(*sizes),) if lines <= MOST_LINES else sizes
+    counts = {SEVERITY_WORDS[severity]: count for severity, count in proof.counts().items()}
+    yield note(", ".join(f"{count} × {word}" for word, count in counts.items()) + ".", word="All checks")
+
+
+def sizes_table(plan: Plan) -> Markup:
+    """The size of every part, and where it comes from."""
+    return table(
         ["Part", f"Size, {plan.ruler.unit.value}", "How it was said", "Where it comes from"],
         [
             [
@@ -68,8 +79,6 @@ def cover_blocks(plan: Plan) -> Iterator[Markup]:
         ],
         widths=["auto", "auto", "auto", "1fr"],
     )
-    counts = {SEVERITY_WORDS[severity]: count for severity, count in proof.counts().items()}
-    yield note(", ".join(f"{count} × {word}" for word, count in counts.items()) + ".", word="All checks")
 
 
 def contents_lines(plan: Plan) -> list[str]:

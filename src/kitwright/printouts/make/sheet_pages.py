@@ -17,9 +17,9 @@ from kitwright.printouts.write.typst import Markup
 
 __all__ = ["bound_sentence", "layout_drawing", "sheet_blocks"]
 
-SHEET_WIDTH = 78.0
-MOST_ROWS_BESIDE = 12
-"""Cuts that find room beside the picture of their layout."""
+SHEET_WIDTH = 66.0
+MOST_ROWS = 14
+"""Cuts that stand beside one picture of their layout; more of them follow beside the same picture again."""
 
 
 def sheet_blocks(plan: Plan) -> Iterator[Markup]:
@@ -39,26 +39,22 @@ def sheet_blocks(plan: Plan) -> Iterator[Markup]:
 
 
 def layout_blocks(plan: Plan, paper: PaperPlan, layout: Layout, number: int) -> Iterator[Markup]:
-    """One layout: its picture at the left, its cuts at the right; below each other where there are many cuts."""
+    """One layout: its picture at the left, its cuts at the right; where there are many cuts, the picture is shown again."""
     letter = layout_letter(number)
     times = "one sheet" if layout.times == 1 else f"{layout.times} sheets alike"
-    title = heading(f"Layout {letter}, {times}", level=2)
     rows = [step_words(step, plan.ruler) for step in paper.steps if step.layout == number]
-    beside = len(rows) <= MOST_ROWS_BESIDE
-    width = SHEET_WIDTH if beside else 1.4 * SHEET_WIDTH
-    drawing = layout_drawing(plan, paper, layout, width=width, height=1.2 * width)
+    drawing = layout_drawing(plan, paper, layout, width=SHEET_WIDTH, height=1.4 * SHEET_WIDTH)
     shown = picture(drawing, alt=f"Layout {letter} of {paper.paper.label}")
-    cuts = table(
-        ["Take", "Lay it print up,", f"Guide, {plan.ruler.unit.value}", "Gives"],
-        rows,
-        align=["left", "left", "right", "left"],
-        widths=["auto", "auto", "auto", "1fr"],
-    )
-    if beside:
-        yield together(title, columns([shown], [cuts] if rows else [], widths=[f"{SHEET_WIDTH:g}mm", "1fr"], between=5))
-    else:
-        yield together(title, shown)
-        yield cuts
+    for first in range(0, max(len(rows), 1), MOST_ROWS):
+        title = f"Layout {letter}, {times}" if first == 0 else f"Layout {letter}, its further cuts"
+        cuts = table(
+            ["Take", "Lay it print up,", f"Guide, {plan.ruler.unit.value}", "Gives"],
+            rows[first : first + MOST_ROWS],
+            align=["left", "left", "right", "left"],
+            widths=["1.1fr", "1.3fr", "0.95fr", "1.8fr"],
+        )
+        beside = columns([shown], [cuts] if rows else [], widths=[f"{SHEET_WIDTH:g}mm", "1fr"], between=5)
+        yield together(heading(title, level=2), beside)
 
 
 def layout_letter(number: int) -> str:

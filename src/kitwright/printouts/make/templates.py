@@ -6,17 +6,24 @@ from collections.abc import Iterator
 
 from kitwright.plan import CutLine, Plan
 from kitwright.printouts.compose import canvas, ruler_bar
+from kitwright.printouts.drawing import Drawing, turned
 from kitwright.printouts.make.pattern_picture import blank_marks, glue_on
 from kitwright.printouts.make.signs import signs_of
 from kitwright.printouts.page import Page
 from kitwright.printouts.tiling import tile
-from kitwright.printouts.write.house import columns, heading, new_page, paragraph, picture
+from kitwright.printouts.write.house import bare_page, columns, heading, paragraph, picture
 from kitwright.printouts.write.typst import Markup
 
 __all__ = ["needs_template", "template_blocks"]
 
-HEAD_ROOM = 46.0
-"""Height on a template page (mm) for the heading, the line under it and the ruler bar."""
+MARGIN, FOOTER = 6.5, 5.5
+"""Margin of a template page (mm): what home printers leave white, and the line at the foot."""
+
+HEAD, TALL_HEAD, BAR = 20.9, 26.0, 19.0
+"""Height of the head with its ruler bar, of one that also says how pages are joined, and breadth of a bar beside the drawing (mm)."""
+
+LOW_HEAD = 9.5
+"""Height of the head where the ruler bar stands beside the drawing (mm)."""
 
 NICK = 10.0
 """A slanted piece narrower than this (mm) is cut by eye: the end of a tab or hem taken back a little."""
@@ -39,21 +46,42 @@ def needs_template(line: CutLine) -> bool:
 def template_blocks(plan: Plan, page: Page) -> Iterator[Markup]:
     """The pages of all blanks that need one."""
     signs = signs_of(plan)
-    wide, high = page.width - 2 * page.margin, page.height - 2 * page.margin - page.footer - HEAD_ROOM
     for line in plan.lines:
-        if not needs_template(line):
+        if needs_template(line):
+            drawing = canvas(blank_marks(line.blank, glue=glue_on(line.part.pattern, line.blank)))
+            yield from template_pages(drawing, f"Template {signs[line.label]}  {line.label}", line.label, page)
+
+
+def template_pages(drawing: Drawing, title: str, name: str, page: Page) -> Iterator[Markup]:
+    """A drawing at true size: on one page if it fits any way, with its ruler bar above or beside it; otherwise in fields."""
+    wide, high = page.width - 2 * MARGIN, page.height - 2 * MARGIN - FOOTER
+    above, beside_ = (wide, high - HEAD), (wide - BAR, high - LOW_HEAD)
+    fields = (wide, high - TALL_HEAD)
+    way = next((way for way in (above, beside_) for turn in (0, 1) if fits(turned(drawing, turn), *way)), fields)
+    tiles = tile(drawing, width=way[0], height=way[1])
+    bar = turned(ruler_bar(), 1) if way == beside_ else ruler_bar()
+    ruler = picture(bar, alt="Ruler bar: 10 cm and 4 in", close=True)
+    for number, each in enumerate(tiles, 1):
+        shown = picture(each.drawing, alt=f"{name} at true size", close=True)
+        hint = "Print at 100 % and measure the bar before cutting."
+        head = heading(title if len(tiles) == 1 else f"{title}, page {number} of {len(tiles)}", level=3)
+        if way == beside_:
+            line = columns([head], [paragraph(hint)], widths=["auto", "1fr"])
+            body = columns([shown], [ruler], widths=["1fr", f"{BAR:g}mm"], between=0)
+            yield bare_page(line, body, margin=MARGIN, footer=FOOTER)
             continue
-        drawing = canvas(blank_marks(line.blank, glue=glue_on(line.part.pattern, line.blank)))
-        tiles = tile(drawing, width=wide, height=high)
-        for number, each in enumerate(tiles, 1):
-            yield new_page()
-            many = f", page {number} of {len(tiles)}" if len(tiles) > 1 else ""
-            yield heading(f"Template {signs[line.label]}  {line.label}{many}", level=2)
-            hint = "Print at 100 % and measure the bar before cutting."
-            if len(tiles) > 1:
-                hint += f" This is field {each.name}: trim on the marked line and lay the targets on each other."
-            cells = [[paragraph(hint)], [picture(ruler_bar(), alt="Ruler bar: 10 cm and 4 in")]]
-            if len(tiles) > 1:
-                cells.insert(1, [picture(each.key, alt="Map of the pages")])
-            yield columns(*cells, widths=["1fr", *["auto"] * (len(cells) - 1)], between=5)
-            yield picture(each.drawing, alt=f"{line.label} at true size")
+        cells = [[head, paragraph(hint)], [ruler]]
+        if len(tiles) > 1:
+            joining = f"Field {each.name}: trim on the marked line, lay the targets on each other."
+            cells = [
+                [head, paragraph(f"{hint} {joining}")],
+                [picture(each.key, alt="Map of the pages", close=True)],
+                [ruler],
+            ]
+        line = columns(*cells, widths=["1fr", *["auto"] * (len(cells) - 1)], between=4)
+        yield bare_page(line, shown, margin=MARGIN, footer=FOOTER)
+
+
+def fits(drawing: Drawing, width: float, height: float) -> bool:
+    """Whether a drawing goes into a field as it lies."""
+    return drawing.width <= width and drawing.height <= height

@@ -18,6 +18,7 @@ from kitwright.printouts.write.typst import Markup, drawing_to_typst, typst_stri
 
 __all__ = [
     "Align",
+    "bare_page",
     "bold",
     "caution",
     "checklist",
@@ -114,6 +115,12 @@ def new_page() -> Markup:
     return Markup("#pagebreak(weak: true)")
 
 
+def bare_page(*blocks: Markup, margin: float, footer: float) -> Markup:
+    """A page of its own with narrow margins (mm), for what is printed at true size."""
+    margins = f"x: {number(margin)}mm, top: {number(margin)}mm, bottom: {number(margin + footer)}mm"
+    return Markup(f"#page(margin: ({margins}), footer-descent: 1mm)[{lines_of(blocks)}]")
+
+
 def together(*blocks: Markup) -> Markup:
     """Blocks that stay on one page."""
     return Markup(f"#block(breakable: false, width: 100%)[{lines_of(blocks)}]")
@@ -173,10 +180,18 @@ def note(*lines: str, word: str = "Note") -> Markup:
     return Markup(f"#kit-box(word: [{words(word)}], sign: false, {', '.join(f'[{words(line)}]' for line in lines)})")
 
 
-def picture(drawing: Drawing, *, alt: str, caption: str = "", lines: LineGroup = NORMAL_LINES) -> Markup:
-    """A drawing at its own size with words under it; `alt` says what it shows to those who cannot see it."""
+def picture(
+    drawing: Drawing, *, alt: str, caption: str = "", lines: LineGroup = NORMAL_LINES, close: bool = False
+) -> Markup:
+    """A drawing at its own size with words under it; `alt` says what it shows to those who cannot see it.
+
+    `close` leaves no free height above and below it.
+    """
+    space = "gap: 0mm, " if close else ""
     under = f"[{words(caption)}]" if caption else "none"
-    return Markup(f"#kit-picture(alt: {typst_string(alt)}, caption: {under})[{drawing_to_typst(drawing, lines=lines)}]")
+    return Markup(
+        f"#kit-picture({space}alt: {typst_string(alt)}, caption: {under})[{drawing_to_typst(drawing, lines=lines)}]"
+    )
 
 
 def pictures(made: Sequence[Markup], *, across: int, between: float = 6.0) -> Markup:

@@ -124,7 +124,7 @@ PRELUDE: Final = r"""
       }))
 }
 
-#let kit-picture(alt: "", caption: none, body) = block(above: 4mm, below: 4mm, breakable: false, {
+#let kit-picture(alt: "", caption: none, gap: 4mm, body) = block(above: gap, below: gap, breakable: false, {
   set align(center)
   set figure(gap: 2.5mm)
   show figure.caption: it => text(size: 10.5pt, fill: ink, it.body)
