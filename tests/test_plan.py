@@ -151,7 +151,7 @@ def test_the_score_chart_tells_which_scores_run_across_the_grain_of_the_pieces_a
     for grain in ("height", "width"):
         made = plan(read_kit(f'{text}grain = "{grain}"\n'))
         (line,) = made.lines
-        told[grain] = next(score_sentences(line.chart, made.ruler, fibres=made.straining(line)))
+        told[grain] = next(score_sentences(line, made.ruler, fibres=made.straining(line)))
     assert told["width"] == "Print side up. Turn it a quarter to the right. The 8 side along the rule: score at 4."
     assert told["height"] == f"{told['width']} These run across the grain: press deeper, in two light passes."
     made = plan(read_kit(text.replace('grain = "long"', "")))
