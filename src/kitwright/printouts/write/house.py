@@ -12,6 +12,7 @@ from typing import Literal, TypeAlias
 from kitwright.printouts.drawing import Drawing
 from kitwright.printouts.page import Page
 from kitwright.printouts.style import LIGHT, NORMAL_LINES, LineGroup
+from kitwright.printouts.write.coverage import missing_signs, missing_words, printable
 from kitwright.printouts.write.house_style import PRELUDE
 from kitwright.printouts.write.svg import number
 from kitwright.printouts.write.typst import Markup, drawing_to_typst, typst_string, words
@@ -55,7 +56,8 @@ def document(
 ) -> str:
     """A complete source: page and fonts, the title over the first page, the blocks, and a footer with kit, title and page numbers.
 
-    `true_scale` adds to the footer that the page must be printed at 100 %.
+    `true_scale` adds to the footer that the page must be printed at 100 %. Signs that the font has not stand as a box, and a note
+    at the head of the first page says which they are.
     """
     settings = ", ".join(
         (
@@ -71,7 +73,10 @@ def document(
         )
     )
     colours = "\n".join(f'#let {tint.value} = rgb("{colour}")' for tint, colour in LIGHT.items())
-    return f"{colours}\n{PRELUDE}\n#show: kit-page.with({settings})\n\n" + "\n\n".join(blocks) + "\n"
+    body = "\n\n".join(blocks)
+    missing = missing_signs(settings + body)
+    told = f"{note(missing_words(missing), word='Signs that cannot be printed')}\n\n" if missing else ""
+    return printable(f"{colours}\n{PRELUDE}\n#show: kit-page.with({settings})\n\n{told}{body}\n")
 
 
 # ---- words in a line
