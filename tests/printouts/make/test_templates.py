@@ -15,7 +15,8 @@ from kitwright.printouts.write.pdf import to_pdf
 def pages_for(width: float, height: float, page: Page) -> list[str]:
     """The words of the template pages of a rectangle."""
     lines = (Line((0, 0), (width, 0), Role.CUT), Line((0, height), (width, height), Role.CUT))
-    blocks = template_pages(Drawing(width, height, lines), "Template 1  thing", "thing", page)
+    title = "Template 1  " + "Schachtel mit langem Namen, und noch längerem: half " * 2
+    blocks = template_pages(Drawing(width, height, lines), title, "thing", page)
     return [each.words for each in read_pdf(to_pdf(document(blocks, title="Pack", kit="", page=page)))][1:]
 
 
@@ -31,7 +32,7 @@ def pages_for(width: float, height: float, page: Page) -> list[str]:
 )
 def test_what_fits_a_page_either_way_takes_one_page(width: float, height: float, page: Page) -> None:
     (words,) = pages_for(width, height, page)
-    assert "measure the bar" in words
+    assert "Measure the bar" in words
     assert "page 1 of" not in words
 
 

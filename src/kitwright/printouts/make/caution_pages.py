@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from kitwright.kit import kit_cautions
 from kitwright.plan import Plan
-from kitwright.printouts.write.house import caution, heading, paragraph
+from kitwright.printouts.write.house import caution, heading, paragraph, together
 from kitwright.printouts.write.typst import Markup
 
 __all__ = ["caution_blocks"]
@@ -14,10 +14,17 @@ __all__ = ["caution_blocks"]
 
 def caution_blocks(plan: Plan) -> Iterator[Markup]:
     """Every caution in a box of its own; none is left out."""
-    yield heading("Cautions")
-    yield paragraph(
-        "These are the usual cautions in general words. They do not replace local rules or professional advice."
+    head = (
+        heading("Cautions"),
+        paragraph(
+            "These are the usual cautions in general words. They do not replace local rules or professional advice."
+        ),
     )
-    for each in kit_cautions(plan.kit):
-        about = f" ({', '.join(each.about)})" if each.about else ""
-        yield caution(f"{each.text}{about}", each.ask)
+    boxes = [caution(f"{each.text}{about_words(each.about)}", each.ask) for each in kit_cautions(plan.kit)]
+    yield together(*head, *boxes[:1])
+    yield from boxes[1:]
+
+
+def about_words(about: tuple[str, ...]) -> str:
+    """` (scissors, trimmer)`; nothing where a caution is about no one thing."""
+    return f" ({', '.join(about)})" if about else ""

@@ -19,8 +19,11 @@ __all__ = ["needs_template", "template_blocks"]
 MARGIN, FOOTER = 6.5, 5.5
 """Margin of a template page (mm): what home printers leave white, and the line at the foot."""
 
-HEAD, TALL_HEAD, BAR = 20.9, 26.0, 19.0
+HEAD, TALL_HEAD, BAR = 20.9, 36.0, 19.0
 """Height of the head with its ruler bar, of one that also says how pages are joined, and breadth of a bar beside the drawing (mm)."""
+
+LONGEST_TITLE = 60
+"""Signs of a title that stand on one line."""
 
 LOW_HEAD = 9.5
 """Height of the head where the ruler bar stands beside the drawing (mm)."""
@@ -61,25 +64,23 @@ def template_pages(drawing: Drawing, title: str, name: str, page: Page) -> Itera
     tiles = tile(drawing, width=way[0], height=way[1])
     bar = turned(ruler_bar(), 1) if way == beside_ else ruler_bar()
     ruler = picture(bar, alt="Ruler bar: 10 cm and 4 in", close=True)
+    title = title if len(title) <= LONGEST_TITLE else f"{title[: LONGEST_TITLE - 1]}…"
+    hint = paragraph("Measure the bar before cutting.")
     for number, each in enumerate(tiles, 1):
         shown = picture(each.drawing, alt=f"{name} at true size", close=True)
-        hint = "Print at 100 % and measure the bar before cutting."
-        head = heading(title if len(tiles) == 1 else f"{title}, page {number} of {len(tiles)}", level=3)
         if way == beside_:
-            line = columns([head], [paragraph(hint)], widths=["auto", "1fr"])
+            line = columns([heading(title, level=3)], [hint], widths=["1fr", "auto"], between=4)
             body = columns([shown], [ruler], widths=["1fr", f"{BAR:g}mm"], between=0)
             yield bare_page(line, body, margin=MARGIN, footer=FOOTER)
-            continue
-        cells = [[head, paragraph(hint)], [ruler]]
-        if len(tiles) > 1:
-            joining = f"Field {each.name}: trim on the marked line, lay the targets on each other."
-            cells = [
-                [head, paragraph(f"{hint} {joining}")],
-                [picture(each.key, alt="Map of the pages", close=True)],
-                [ruler],
-            ]
-        line = columns(*cells, widths=["1fr", *["auto"] * (len(cells) - 1)], between=4)
-        yield bare_page(line, shown, margin=MARGIN, footer=FOOTER)
+        elif way == above:
+            line = columns([heading(title, level=3), hint], [ruler], widths=["1fr", "auto"], between=4)
+            yield bare_page(line, shown, margin=MARGIN, footer=FOOTER)
+        else:
+            joining = paragraph(f"Field {each.name}: trim on the marked line, lay the targets on each other.")
+            key = picture(each.key, alt="Map of the pages", close=True)
+            line = columns([hint, joining], [key], [ruler], widths=["1fr", "auto", "auto"], between=4)
+            head = heading(f"{title}, page {number} of {len(tiles)}", level=3)
+            yield bare_page(head, line, shown, margin=MARGIN, footer=FOOTER)
 
 
 def fits(drawing: Drawing, width: float, height: float) -> bool:
