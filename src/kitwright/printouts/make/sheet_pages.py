@@ -51,7 +51,7 @@ def layout_blocks(plan: Plan, paper: PaperPlan, layout: Layout, number: int) -> 
             ["Take", "Lay it print up,", f"Guide, {plan.ruler.unit.value}", "Gives"],
             rows[first : first + MOST_ROWS],
             align=["left", "left", "right", "left"],
-            widths=["1.1fr", "1.3fr", "0.95fr", "1.8fr"],
+            widths=["1.15fr", "1.4fr", "0.85fr", "1.75fr"],
         )
         beside = columns([shown], [cuts] if rows else [], widths=[f"{SHEET_WIDTH:g}mm", "1fr"], between=5)
         yield together(heading(title, level=2), beside)
