@@ -15,7 +15,7 @@ from typing import Any, ClassVar, Final, TypeVar, dataclass_transform
 from kitwright.errors import Mistake
 from kitwright.findings import Finding
 from kitwright.measure import suggestion
-from kitwright.pattern import Axis, Pattern
+from kitwright.pattern import Axis, Pattern, Stance
 
 __all__ = ["CATALOGUE", "Form", "Parameter", "Share", "choice", "form", "get", "length", "parameters"]
 
@@ -58,6 +58,8 @@ class Form:
     summary: ClassVar[str]
     size: ClassVar[Mapping[str, Axis]]
     """The parameters that make up the size, in the order in which a maker says them, with the axis that each runs along."""
+    stance: ClassVar[Stance] = Stance.STANDING
+    """How the finished part stands or lies where it is used, and so how its patterns do."""
     hangs: ClassVar[tuple[str, ...]] = ()
     """Lengths that hang down along what the part covers or wraps: their defaults are not more than its height."""
     spans: ClassVar[frozenset[Axis]] = frozenset()
@@ -66,6 +68,11 @@ class Form:
     """Whether its longer side is usually its width, whichever way what it holds is looked at (an envelope)."""
     stands_contents: ClassVar[bool] = False
     """Whether what the part holds usually stands upright in it (a box as high as its cards) or lies (a tray)."""
+
+    @classmethod
+    def is_all_round(cls) -> bool:
+        """Whether it goes over all four walls of what it covers, as a lid that lifts off does."""
+        return {Axis.WIDTH, Axis.DEPTH} <= cls.spans
 
     def rules(self) -> Iterator[Finding]:
         """Findings about parameter values that cannot be drawn or made."""

@@ -112,7 +112,8 @@ def test_parts_that_cannot_be_built_are_told_together_and_what_hangs_on_them_is_
     text = (
         KIT
         + more.format("mat", "mat", 'on = "card"\nborder = "2"')
-        + more.format("sleeve", "mat", 'covers = "card"\nsize = "3 x 3"')
+        + more.format("sleeve", "mat", 'covers = "scrap"\nsize = "3 x 3"')
+        + more.format("scrap", "mat", 'size = "3 x 3"')
     )
     text += more.format("second mat", "mat", 'on = "mat"')
     (tmp_path / "kit.toml").write_text(text)

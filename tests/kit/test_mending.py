@@ -49,7 +49,7 @@ MISTAKES = [
         'covers = "box"',
         'covers = "box"\nsize = "6 3/8 x 1 11/16"',
         {"lid-fit-depth"},
-        "Make lid 6 3/8 x 1 13/16, score to score.",
+        "Make lid 6 3/8 x 1 7/8, score to score.",
     ),
     (
         "recipe-box",
@@ -132,15 +132,15 @@ MISTAKES = [
         "recipe-box",
         'front-flap = "1 3/4"',
         'front-flap = "5 1/2"',
-        {"lid-height"},
-        "Make the front flap of lid 5 1/8.",
+        {"lid-height", "band-place"},
+        "Make the front flap of lid 3 5/8.",  # the box is 5 1/8 high, the band 1 1/2 broad
     ),
     (
         "thank-you-cards",
         'covers = "tray"',
         'covers = "tray"\nsize = "6 1/8 x 4 3/4 x 1 1/2"',
         {"lid-height"},
-        "Make lid 6 1/8 x 4 3/4 x 13/16, score to score.",
+        "Make lid 6 1/8 x 4 3/4 x 9/16, score to score.",
     ),
     (
         "thank-you-cards",
@@ -201,7 +201,7 @@ def test_what_no_change_can_mend_has_no_fix() -> None:
 def test_mending_takes_the_change_that_mends_most() -> None:
     # a flap of 7 in is too long for the box and makes the blank too long for its sheet: another paper would only help the second
     mended = mend_document(spoil("recipe-box", 'front-flap = "1 3/4"', 'front-flap = "7"'))
-    assert [fix.sentence for fix in mended.fixes] == ["Make the front flap of lid 5 1/8."]
+    assert [fix.sentence for fix in mended.fixes] == ["Make the front flap of lid 3 5/8."]
     assert mended.proof.is_proved
 
 

@@ -38,7 +38,7 @@ def test_every_part_and_every_relation_is_checked() -> None:
         ("lid-height", "lid over box"),
         ("band-fit-width", "band round box"),
         ("band-fit-depth", "band round box"),
-        ("lid-height", "band round box"),
+        ("band-place", "band round box"),
     } <= checked
 
 

@@ -18,6 +18,7 @@ __all__ = ["BellyBand"]
 class BellyBand(Form):
     """Front, right side, back, left side and an overlap; width and depth are those of what it goes round."""
 
+    stance = Stance.STANDING
     hangs = ("height",)
     spans = frozenset({Axis.WIDTH, Axis.DEPTH})
 
@@ -49,7 +50,7 @@ class BellyBand(Form):
         return Pattern(
             (draft.finish(),),
             joints=(Joint(overlap.ref, back.ref, Side.UNDER),),
-            stance=Stance.STANDING,
+            stance=self.stance,
             claims=Claims(
                 inside=around,
                 outside=(*around, high),

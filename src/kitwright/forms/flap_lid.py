@@ -18,6 +18,7 @@ __all__ = ["FlapLid"]
 class FlapLid(Form):
     """A top, a front flap and a back, the free edges of flap and back hemmed."""
 
+    stance = Stance.LYING
     hangs = ("front_flap", "back")
     spans = frozenset({Axis.DEPTH})
 
@@ -45,7 +46,7 @@ class FlapLid(Form):
         across = Extent(Axis.DEPTH, flap.ref, back.ref)
         return Pattern(
             (draft.finish(),),
-            stance=Stance.LYING,
+            stance=self.stance,
             claims=Claims(
                 inside=(across,),
                 outside=(

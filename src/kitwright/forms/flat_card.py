@@ -15,6 +15,8 @@ __all__ = ["FlatCard"]
 class FlatCard(Form):
     """A rectangle of card, seen upright."""
 
+    stance = Stance.STANDING
+
     width: float = length("Width", at_least=20, at_most=600)
     height: float = length("Height", at_least=20, at_most=600)
 
@@ -28,7 +30,7 @@ class FlatCard(Form):
         )
         return Pattern(
             (draft.finish(),),
-            stance=Stance.STANDING,
+            stance=self.stance,
             claims=Claims(outside=sides, shows=(Shows(card.ref, main=True),)),
             stages=(Stage("Cut the card."),),
         )

@@ -15,6 +15,8 @@ __all__ = ["HalfFoldCard"]
 class HalfFoldCard(Form):
     """Two equal panels and one score; the print is outside."""
 
+    stance = Stance.STANDING
+
     width: float = length("Width, closed", at_least=30, at_most=300)
     height: float = length("Height, closed", at_least=30, at_most=300)
     fold: str = choice("Where the fold is", "side", "top", help="side: opens like a book; top: opens like a tent")
@@ -36,7 +38,7 @@ class HalfFoldCard(Form):
         )
         return Pattern(
             (draft.finish(),),
-            stance=Stance.STANDING,
+            stance=self.stance,
             claims=Claims(
                 outside=sides,
                 seams=seams,

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from kitwright.catalogue import Form, choice, form, length
 from kitwright.findings import Finding, Severity
-from kitwright.pattern import Axis, Pattern, Side, walled_pattern
+from kitwright.pattern import Axis, Pattern, Side, Stance, walled_pattern
 
 __all__ = ["LiftOffLid"]
 
@@ -18,6 +18,7 @@ __all__ = ["LiftOffLid"]
 class LiftOffLid(Form):
     """A top and four rims; the front and the back rim bear the corner tabs."""
 
+    stance = Stance.LYING
     hangs = ("height",)
     spans = frozenset({Axis.WIDTH, Axis.DEPTH})
 
@@ -40,7 +41,7 @@ class LiftOffLid(Form):
             (self.width, self.depth, self.height),
             tab=self.tab,
             side=Side.UNDER if self.tabs == "inside" else Side.OVER,
-            hanging=True,
+            stance=self.stance,
             folding="Fold the rims down and the tabs in.",
             gluing="Try the lid on its box before gluing; then glue the tabs, one corner after the other.",
         )

@@ -15,6 +15,8 @@ __all__ = ["Mat"]
 class Mat(Form):
     """A rectangle of card or paper, seen upright on its card."""
 
+    stance = Stance.STANDING
+
     width: float = length("Width", at_least=10, at_most=600)
     height: float = length("Height", at_least=10, at_most=600)
 
@@ -28,7 +30,7 @@ class Mat(Form):
         )
         return Pattern(
             (draft.finish(),),
-            stance=Stance.STANDING,
+            stance=self.stance,
             claims=Claims(outside=sides, shows=(Shows(mat.ref, main=True),)),
             stages=(Stage("Cut the mat."), Stage("Put glue all over its back and press it down.")),
             outer_glue=(GlueArea(mat.ref, behind=True),),

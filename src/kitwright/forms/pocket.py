@@ -18,6 +18,8 @@ __all__ = ["Pocket"]
 class Pocket(Form):
     """One panel, a tab at the left, at the right and at the bottom, a half-round notch for the thumb at the top."""
 
+    stance = Stance.STANDING
+
     width: float = length("Width", at_least=30, at_most=300)
     height: float = length("Height", at_least=30, at_most=300)
     tab: float = length("Glue tab", at_least=6, at_most=25, default=9.525)
@@ -48,7 +50,7 @@ class Pocket(Form):
         tabs = ("left tab", "right tab", "bottom tab")
         return Pattern(
             (draft.finish(),),
-            stance=Stance.STANDING,
+            stance=self.stance,
             claims=Claims(inside=sides, outside=sides, shows=(Shows(front.ref, main=True),)),
             stages=(
                 Stage("Cut the tabs' slanted ends and the thumb notch."),

@@ -34,6 +34,7 @@ LEAST_CLOSING = 10.0
 class SideSeamEnvelope(Form):
     """Front, back, two side tabs behind the front, closing flap with slanted sides."""
 
+    stance = Stance.STANDING
     lies_across = True
 
     width: float = length("Width", at_least=50, at_most=400)
@@ -85,7 +86,7 @@ class SideSeamEnvelope(Form):
         return Pattern(
             (draft.finish(),),
             joints=(Joint(right.ref, back.ref, Side.UNDER), Joint(left.ref, back.ref, Side.UNDER)),
-            stance=Stance.STANDING,
+            stance=self.stance,
             claims=Claims(
                 inside=sides,
                 outside=sides,

@@ -21,6 +21,8 @@ RIM = 3.0
 class Tag(Form):
     """A rectangle with cut corners and one round hole near the top."""
 
+    stance = Stance.STANDING
+
     width: float = length("Width", at_least=20, at_most=150)
     height: float = length("Height", at_least=25, at_most=250)
     corner: float = length(
@@ -65,7 +67,7 @@ class Tag(Form):
         )
         return Pattern(
             (draft.finish(),),
-            stance=Stance.STANDING,
+            stance=self.stance,
             claims=Claims(outside=sides, shows=(Shows(tag.ref, main=True),)),
             stages=(
                 Stage("Cut the rectangle, then cut its two upper corners off."),

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from kitwright.catalogue import Form, choice, form, length
 from kitwright.findings import Finding, Severity
-from kitwright.pattern import Axis, Pattern, Side, walled_pattern
+from kitwright.pattern import Axis, Pattern, Side, Stance, walled_pattern
 
 __all__ = ["Tray"]
 
@@ -17,6 +17,8 @@ __all__ = ["Tray"]
 )
 class Tray(Form):
     """A bottom and four walls; the front and the back wall bear the corner tabs."""
+
+    stance = Stance.FACE_DOWN
 
     width: float = length("Width", at_least=20, at_most=400)
     depth: float = length("Depth", at_least=20, at_most=400)
@@ -37,7 +39,7 @@ class Tray(Form):
             (self.width, self.depth, self.height),
             tab=self.tab,
             side=Side.UNDER if self.tabs == "inside" else Side.OVER,
-            hanging=False,
+            stance=self.stance,
             folding="Raise the walls and fold the tabs in.",
             gluing="Glue the tabs to the side walls, one corner after the other; hold each until it sticks.",
         )

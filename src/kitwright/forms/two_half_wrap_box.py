@@ -33,6 +33,7 @@ __all__ = ["TwoHalfWrapBox"]
 class TwoHalfWrapBox(Form):
     """An open box; each half's left side goes over the other half's right side."""
 
+    stance = Stance.STANDING
     stands_contents = True
 
     width: float = length("Width", at_least=30, at_most=400)
@@ -73,7 +74,7 @@ class TwoHalfWrapBox(Form):
                 Joint(left.on(1), right.on(2), Side.OVER),
                 Joint(bottom.on(2), bottom.on(1), Side.OVER),
             ),
-            stance=Stance.STANDING,
+            stance=self.stance,
             claims=Claims(
                 inside=extents,
                 outside=extents,

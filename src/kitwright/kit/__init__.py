@@ -6,13 +6,15 @@ from kitwright.kit.cautions import EXTRA_KINDS, kit_cautions
 from kitwright.kit.edit import apply_changes
 from kitwright.kit.edition import Adjustment, Edition, edition
 from kitwright.kit.mend_document import Mended, mend_document
-from kitwright.kit.model import Extra, FitRules, Kit, Packed, Part, Sizing, SizingKind
+from kitwright.kit.model import Extra, Face, FitRules, Goes, Kit, Packed, Part, Sizing, SizingKind
+from kitwright.kit.placing import laid, put_on
 from kitwright.kit.post import PostedPiece, post_findings, posted_pieces
 from kitwright.kit.prove import prove
 from kitwright.kit.read import read_kit, read_kit_bytes
 from kitwright.kit.reference import reference_text
 from kitwright.kit.reshape import list_text, rename_changes, take_out
 from kitwright.kit.starter import new_kit_document
+from kitwright.kit.sums import lids_of
 from kitwright.kit.syntax import LARGEST_DOCUMENT
 from kitwright.kit.syntax import decode as document_text_of
 from kitwright.kit.tables import free_paper_word, said_in, with_table
@@ -27,7 +29,9 @@ __all__ = [
     "BuiltPart",
     "Edition",
     "Extra",
+    "Face",
     "FitRules",
+    "Goes",
     "Kit",
     "Mended",
     "Packed",
@@ -42,12 +46,15 @@ __all__ = [
     "edition",
     "free_paper_word",
     "kit_cautions",
+    "laid",
+    "lids_of",
     "list_text",
     "mend_document",
     "new_kit_document",
     "post_findings",
     "posted_pieces",
     "prove",
+    "put_on",
     "read_kit",
     "read_kit_bytes",
     "reference_text",

@@ -3,7 +3,7 @@ back on the folded part. Lengths in millimetres, exact where they are settled.""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
 from types import MappingProxyType
@@ -12,11 +12,13 @@ from kitwright.catalogue import CATALOGUE, Form, Parameter, Share, parameters
 from kitwright.errors import Mistake, Mistakes
 from kitwright.findings import Severity
 from kitwright.folding import MeasuredExtent, fold, layers, measure_extent
-from kitwright.kit.built import BuiltKit, BuiltPart, things_held
-from kitwright.kit.model import Kit, Part, SizingKind
+from kitwright.kit.built import BuiltKit, BuiltPart
+from kitwright.kit.model import Face, Kit, Part, SizingKind
+from kitwright.kit.sums import is_box, lids_of, lined, room_for_band, things_held
 from kitwright.kit.wanted import Wanted, wanted_sizes
 from kitwright.paper import Paper
 from kitwright.pattern import Axis, Pattern
+from kitwright.proof import GRIP
 
 __all__ = ["build"]
 
@@ -38,15 +40,27 @@ def build(kit: Kit) -> BuiltKit:
 
 
 def needs(kit: Kit, part: Part) -> tuple[str, ...]:
-    """The names of all that a part's size can depend on; also what is glued on, or lies in, the flat parts it holds or goes round."""
-    named = [name for name in (part.on, *part.holds, part.covers, part.wraps) if name]
+    """The names of all that a part's size can depend on; also what is glued on, or lies in, what it holds, covers or goes round.
+
+    What is glued inside a box or its lid counts for the box, unless its own size follows from where it is glued.
+    """
     said = {each.name: each for each in kit.parts}
-    carriers = [name for name in (*part.holds, part.wraps) if name]
+    host = part.on if part.on and (follows_its_host(part) or part.on not in said) else None
+    lids = [lid.name for lid in lids_of(kit, part.wraps)] if part.wraps else []
+    named = [name for name in (host, *part.holds, part.covers, part.wraps, *lids) if name]
+    inside = [term.name for terms in lined(kit, {}, part.name).values() for term in terms]
+    carriers = [*named[host is not None :], *(name for name in inside if not follows_its_host(said[name]))]
     for name in carriers:  # grows while it is gone through
-        if name in said and Axis.DEPTH not in CATALOGUE[said[name].form].size.values():
-            glued = (each.name for each in kit.parts if each.on == name)
-            carriers += [each for each in (*glued, *said[name].holds) if each not in carriers and each != part.name]
+        if name in said:
+            glued = (each.name for each in kit.parts if each.on == name and each.face is Face.OUTSIDE)
+            held = () if is_box(said[name]) else said[name].holds
+            carriers += [each for each in (*glued, *held) if each not in carriers and each != part.name]
     return tuple(dict.fromkeys((*named, *carriers)))
+
+
+def follows_its_host(part: Part) -> bool:
+    """Whether the size of a part follows from what it is glued on."""
+    return part.on is not None and part.sizing.kind is SizingKind.DERIVED and not part.holds
 
 
 def in_order(kit: Kit) -> Iterable[Part]:
@@ -83,11 +97,10 @@ def build_part(kit: Kit, part: Part, built: Mapping[str, BuiltPart]) -> BuiltPar
     """Build one part whose relations are built. Raises `Mistake`."""
     form = CATALOGUE[part.form]
     paper = kit.papers[part.paper]
-    things = things_held(kit, built, part.holds)
-    hosts = {name: built[name] for name in needs(kit, part) if name in built}
-    wanted = wanted_sizes(kit, part, form, hosts, things)
-    below = height_of_host(part, built)
-    settled = settle_settings(kit, part, form, below)
+    things = things_held(kit, built, part)
+    wanted = wanted_sizes(kit, part, form, built, things)
+    room = room_to_hang(kit, part, form, built)
+    settled = settle_settings(kit, part, form, room)
     for each in wanted:
         settled[each.parameter] = max(each.least, Fraction(1))
     check_all_settled(form, settled)
@@ -109,7 +122,10 @@ def build_part(kit: Kit, part: Part, built: Mapping[str, BuiltPart]) -> BuiltPar
         folded=folded,
         inside=inside,
         outside=extents(pattern, paper, outside=True),
-        how=tuple(reason(kit, form, settled, each) for each in wanted if each.because),
+        how=(
+            *(reason(kit, form, settled, each) for each in wanted if each.because),
+            *shortened(kit, part, form, settled),
+        ),
         notes=tuple(replace(finding, about=f"{part.name}: {finding.about}") for finding in made.rules()),
     )
 
@@ -137,12 +153,35 @@ def check_roles(part: Part, form: type[Form], inside: Mapping[Axis, MeasuredExte
         raise Mistake(f"A {form.key} cannot {verb} anything.", do=f"Take {verb}s out, or choose another form.")
 
 
-def height_of_host(part: Part, built: Mapping[str, BuiltPart]) -> float | None:
-    """The outside height of what the part covers or wraps, if anything."""
+def room_to_hang(kit: Kit, part: Part, form: type[Form], built: Mapping[str, BuiltPart]) -> float | None:
+    """How far a lid may usually hang down, or how broad a band may be; None for what covers and wraps nothing.
+
+    A lid all round leaves fingers something to hold.
+    """
     host = part.covers or part.wraps
     if host is None or host not in built or Axis.HEIGHT not in built[host].outside:
         return None
-    return built[host].outside[Axis.HEIGHT].net
+    if part.wraps:
+        return room_for_band(kit, built, part)
+    room = built[host].outside[Axis.HEIGHT].net
+    return room - (GRIP if form.is_all_round() else 0.0)
+
+
+def shortened(kit: Kit, part: Part, form: type[Form], settled: Mapping[str, Fraction | str]) -> Iterator[str]:
+    """That a lid or band is not as long as is usual, because what it goes over or round is not."""
+    for parameter in parameters(form):
+        usual, length = parameter.default, settled[parameter.name]
+        if parameter.name not in form.hangs or parameter.name in part.settings or not isinstance(usual, float | int):
+            continue
+        if (
+            isinstance(length, Fraction)
+            and len(part.sizing.lengths) < len(form.size)
+            and length < kit.ruler.nearest(usual)
+        ):
+            yield (
+                f"{parameter.word}: {kit.ruler.with_unit(kit.ruler.nearest(usual))} is usual; shorter here, "
+                f"because {part.covers or part.wraps} leaves no more room"
+            )
 
 
 def settle_settings(kit: Kit, part: Part, form: type[Form], below: float | None) -> dict[str, Fraction | str]:

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 
 from kitwright.catalogue import Form
 from kitwright.findings import Finding
 from kitwright.folding import Folded, MeasuredExtent
 from kitwright.kit.model import Kit, Part
+from kitwright.kit.sums import things_held
 from kitwright.kit.things import Thing, flat_layers
 from kitwright.paper import Paper, layers_thickness, turns_on_sheet
 from kitwright.pattern import Axis, Pattern, Stance
@@ -48,7 +49,7 @@ class BuiltPart:
     @property
     def up_the_face(self) -> Axis:
         """Along which axis the height of something glued on its face runs: a lid's face lies, so there it is the depth."""
-        lies = Axis.DEPTH in self.outside and self.pattern.stance is not Stance.STANDING
+        lies = not self.is_flat and self.form.stance is not Stance.STANDING
         return Axis.DEPTH if lies else Axis.HEIGHT
 
     @property
@@ -98,49 +99,10 @@ class BuiltKit:
         raise KeyError(name)
 
     def things_in(self, part: BuiltPart) -> tuple[Thing, ...]:
-        """What a part holds, as things, in the quantities of one kit."""
-        built = {each.name: each for each in self.parts}
-        return things_held(self.kit, built, part.part.holds)
+        """What one piece of a part holds, as things: of a box all that one kit has of them."""
+        return things_held(self.kit, self.by_name, part.part)
 
-    def pile(self, part: BuiltPart) -> float:
-        """Thickness of all the pieces of a flat part that one kit has, with what is glued on them and lies in them, mm."""
-        built = {each.name: each for each in self.parts}
-        return (part.thickness + carried(self.kit, built, part.name)) * part.part.quantity
-
-
-def things_held(kit: Kit, built: Mapping[str, BuiltPart], names: Collection[str]) -> tuple[Thing, ...]:
-    """Things that lie together in one holder, each as thick as it is with what it carries."""
-    things = (thing_named(kit, built, name) for name in names)
-    return tuple(
-        replace(each, thickness=each.thickness + carried(kit, built, each.name, apart=names)) for each in things
-    )
-
-
-def carried(kit: Kit, built: Mapping[str, BuiltPart], name: str, *, apart: Collection[str] = ()) -> float:
-    """How much thicker one piece of a flat part is for what is glued on it and what it holds (one of each), mm.
-
-    What is named in `apart` lies in the same box on its own: a card beside its empty envelope.
-    """
-    if name not in built or not built[name].is_flat:
-        return 0.0
-    glued = [part.name for part in built.values() if part.part.on == name]
-    inside = [each for each in (*glued, *built[name].part.holds) if each not in apart]
-    return sum(thinnest_side(thing_named(kit, built, each)) + carried(kit, built, each, apart=apart) for each in inside)
-
-
-def thinnest_side(thing: Thing) -> float:
-    """The least of a thing's three sides: how much it adds to what it lies in, mm."""
-    return thing.thickness if thing.is_flat else min(thing.width, thing.height, thing.thickness)
-
-
-def thing_named(kit: Kit, built: Mapping[str, BuiltPart], name: str) -> Thing:
-    """A part or an extra as a thing. Raises `KeyError`."""
-    if name in built:
-        return built[name].thing
-    extra = kit.find_extra(name)
-    if extra is None:
-        raise KeyError(name)
-    first, second, third = (float(side) for side in extra.size)
-    if extra.packed.value == "flat":
-        first, second, third = sorted((first, second, third), reverse=True)
-    return Thing(name, first, second, third, extra.quantity, is_flat=extra.packed.value == "flat")
+    @property
+    def by_name(self) -> Mapping[str, BuiltPart]:
+        """The built parts by name."""
+        return {part.name: part for part in self.parts}

@@ -50,6 +50,8 @@ def changed_part(kit: Kit, part: Part, change: Change) -> Part:
             return replace(part, paper=change.value)
         case "grain":
             return replace(part, fibres=Fibres(change.value) if change.value else None)
+        case "wraps":
+            return replace(part, wraps=change.value)
         case "form":
             return replace(part, form=change.value)
         case _:

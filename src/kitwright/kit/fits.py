@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from functools import cached_property
 
-from kitwright.kit.built import BuiltKit, BuiltPart, thing_named, thinnest_side
+from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.contents import room_for, stack_of
+from kitwright.kit.model import Face
+from kitwright.kit.sums import Term, along, carried, lined, nominal, reach
 from kitwright.kit.things import Thing
 from kitwright.measure import NEAR_MARK
-from kitwright.paper import caliper_tolerance, layers_thickness
+from kitwright.paper import Paper, caliper_tolerance, layers_thickness
 from kitwright.pattern import Axis
 from kitwright.proof.packing import SPRINGBACK, stack_height
 from kitwright.proof.tolerance import Accuracy, Fit, Lines, Makes, Stack, Variation, pack_thickness
@@ -24,6 +27,7 @@ class KitFits:
         self.built = built
         self.accuracy = accuracy
         self.makes = makes
+        self.made: Mapping[str, BuiltPart] = built.by_name
 
     @cached_property
     def lines(self) -> dict[str, Lines]:
@@ -38,61 +42,70 @@ class KitFits:
         """An outside size of a part."""
         return self.lines[part.name].stack(part.outside[axis])
 
-    def thickness(self, part: BuiltPart, *, times: float = 1.0) -> Stack:
-        """The thickness of a part, so many times: of a flat one that of its layers, all from one pack."""
-        if not part.is_flat:
-            return self.outside(part, Axis.DEPTH) * times
-        paper, each = part.paper, part.thickness / layers_thickness(1, part.paper)
+    def layers(self, paper: Paper, count: float) -> Stack:
+        """The thickness of so many layers of a paper, all from one pack."""
         variation = pack_thickness(paper.key, caliper_tolerance(paper))
-        return Stack(part.thickness * times, {variation: each * times})
+        return Stack(layers_thickness(1, paper) * count, {variation: count})
 
     def over(self, part: BuiltPart, host: BuiltPart, axis: Axis, *, most: float) -> Fit:
         """A lid or band along one axis."""
-        is_pile = axis is Axis.DEPTH and host.is_flat
-        count = host.part.quantity
-        outer = (
-            self.thickness(host, times=count) + self.mounted(host.name) * count if is_pile else self.outside(host, axis)
-        )
+        outer = self.sum(reach(self.built.kit, self.made, host, along(part.part, axis)))
         return self.fit([self.inside(part, axis) - outer], most)
 
     def mat(self, mat: BuiltPart, host: BuiltPart) -> Fit:
         """The four borders of a mat; by hand it is glued a little out of the middle."""
         borders = []
-        for axis, across in ((Axis.WIDTH, Axis.WIDTH), (Axis.HEIGHT, host.up_the_face)):
-            border = (self.outside(host, across) - self.outside(mat, axis)) * 0.5
+        for axis, room in zip((Axis.WIDTH, Axis.HEIGHT), self.face_room(mat, host), strict=True):
+            border = (room - self.outside(mat, axis)) * 0.5
             slip = Variation(f"{mat.name} on {host.name}: gluing {axis.value}", self.accuracy.glue, self.accuracy.shape)
             borders += [border + Stack(0.0, {slip: sign}) for sign in (1.0, -1.0)]
         return self.fit(borders, None)
 
+    def face_room(self, mat: BuiltPart, host: BuiltPart) -> list[Stack]:
+        """Width and height of the face that something is glued on; inside a lid, as much as goes between the walls of its box."""
+        axes = (Axis.WIDTH, host.up_the_face)
+        if mat.part.face is Face.OUTSIDE or host.is_flat:
+            return [self.outside(host, axis) for axis in axes]
+        return [self.inside(self.made[host.part.covers] if host.part.covers else host, axis) for axis in axes]
+
     def envelope(self, part: BuiltPart, thing: Thing) -> Fit:
-        """A card in an envelope or pocket, upright or turned, whichever leaves more; its thickness with what lies on it is taken off."""
+        """A card in an envelope or pocket, upright or turned, whichever leaves more; the thickness of all that lies in it is taken off."""
         inside = [self.inside(part, axis) for axis in (Axis.WIDTH, Axis.HEIGHT)]
-        card, bulge = self.card(thing)
+        card, bulge = self.card(thing), self.sum(self.filling(part))
         ways = [[inside[0] - one - bulge, inside[1] - other - bulge] for one, other in (card, card[::-1])]
         return self.fit(max(ways, key=lambda way: min(stack.nominal for stack in way)), None)
 
-    def card(self, thing: Thing) -> tuple[list[Stack], Stack]:
-        """Width and height of a thing, and how thick it is with all that lies on it."""
-        part = next((each for each in self.built.parts if each.name == thing.name), None)
+    def card(self, thing: Thing) -> list[Stack]:
+        """Width and height of a thing."""
+        part = self.made.get(thing.name)
         if part is None:
-            return [Stack(thing.width), Stack(thing.height)], Stack(thing.thickness) + self.mounted(thing.name)
-        sides = [self.outside(part, axis) for axis in (Axis.WIDTH, Axis.HEIGHT)]
-        return sides, self.thickness(part) + self.mounted(thing.name)
+            return [Stack(thing.width), Stack(thing.height)]
+        return [self.outside(part, axis) for axis in (Axis.WIDTH, Axis.HEIGHT)]
 
-    def mounted(self, name: str) -> Stack:
-        """How thick all is that is glued on a part or lies in it, one of each."""
+    def filling(self, part: BuiltPart) -> tuple[Term, ...]:
+        """All that lies in one envelope or pocket, each with what is glued on it or lies in it."""
+        held = ((thing.name, thing.count) for thing in self.built.things_in(part))
+        return tuple(
+            replace(term, times=term.times * count)
+            for name, count in held
+            for term in (Term(name), *carried(self.built.kit, self.made, name, apart=part.part.holds))
+        )
+
+    def sum(self, terms: Iterable[Term]) -> Stack:
+        """A sum of sizes with all that moves it."""
         found = Stack(0.0)
-        made = {part.name: part for part in self.built.parts}
-        glued = [part.name for part in self.built.parts if part.part.on == name]
-        held = made[name].part.holds if name in made and made[name].is_flat else ()
-        for each in (*glued, *held):
-            own = (
-                self.thickness(made[each])
-                if each in made
-                else Stack(thinnest_side(thing_named(self.built.kit, made, each)))
-            )
-            found = found + own + self.mounted(each)
+        for term in terms:
+            found = found + self.term(term) * float(term.times)
         return found
+
+    def term(self, term: Term) -> Stack:
+        """One term once."""
+        part = self.made.get(term.name)
+        if part is not None and term.axis is not None:
+            return self.outside(part, term.axis)
+        if part is not None and (part.is_flat or term.is_one_layer):
+            return self.layers(part.paper, 1 if term.is_one_layer else part.layers)
+        return Stack(nominal(self.built.kit, self.made, term))
 
     def contents(self, part: BuiltPart, things: Sequence[Thing], *, standing: bool) -> Fit:
         """What a box holds, as one stack with the other things beside it.
@@ -104,26 +117,27 @@ class KitFits:
         flat = [thing for thing in things if thing.is_flat]
         needed = {Axis.WIDTH: room.width, Axis.DEPTH: room.depth, Axis.HEIGHT: room.height}
         pile = Axis.DEPTH if standing else Axis.HEIGHT
-        made = {each.name for each in self.built.parts}
+        inside = lined(self.built.kit, self.made, part.name)
         free = []
         for axis, length in needed.items():
             thick = Stack(length)
             if flat and axis is pile:
                 thick = thick + self.pile(flat)
-            elif any(thing.name in made for thing in flat):
+            elif any(thing.name in self.made for thing in flat):
                 face = stack_of(flat, standing=standing)
-                along = {Axis.WIDTH: face.width, Axis.DEPTH: face.depth, Axis.HEIGHT: face.height}[axis]
-                thick = thick + (self.accuracy.cut if along > length - float(NEAR_MARK) else 0.0)
-            free.append(self.inside(part, axis) - thick)
+                long = {Axis.WIDTH: face.width, Axis.DEPTH: face.depth, Axis.HEIGHT: face.height}[axis]
+                thick = thick + (self.accuracy.cut if long > length - float(NEAR_MARK) else 0.0)
+            free.append(self.inside(part, axis) - thick - self.sum(inside.get(axis, ())))
         return self.fit(free, None)
 
     def pile(self, flat: Sequence[Thing]) -> Stack:
         """How the height of a stack of flat things varies with the packs they come from; its nominal height is left out."""
         found = Stack(0.0)
         for thing in flat:
-            part = next((each for each in self.built.parts if each.name == thing.name), None)
+            part = self.made.get(thing.name)
             if part is not None:
-                found = found + self.thickness(part, times=stack_height([(thing.count, 1.0)], springback=SPRINGBACK))
+                pieces = stack_height([(thing.count, 1.0)], springback=SPRINGBACK)
+                found = found + self.layers(part.paper, part.layers * pieces)
         return Stack(0.0, found.moves)
 
     def fit(self, free: Sequence[Stack], most: float | None) -> Fit:

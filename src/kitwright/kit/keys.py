@@ -53,7 +53,7 @@ KIT_KEYS: Final = named(
 )  # fmt: skip
 
 FIT_KEYS: Final = named(
-    Key("lid", "a length or 0", "between a lid and what it covers, in all", '"1/64"'),
+    Key("lid", "a length or 0", "between a lid and what it covers, in all", '"1/32"'),
     Key("envelope", "a length or 0", "between an envelope or pocket and the card in it, in all", '"1/4"'),
     Key("contents", "a length or 0", "between a box and what it holds, in all", '"1/4"'),
     Key("band", "a length or 0", "between a band and what it goes round, in all", '"1/32"'),
@@ -99,6 +99,7 @@ PART_KEYS: Final = named(
     Key("inside", "lengths", "the free room inside; thickness is reckoned in, and it is rounded up", '"6 1/4 x 4 1/4 x 2"'),
     Key("outside", "lengths", "over all; thickness is reckoned in, and it is rounded down", '"6 1/2 x 4 1/2 x 2 1/4"'),
     Key("on", "a part's name", "what it lies on or is glued to; its size follows, with an even border", '"card"'),
+    Key("face", "outside or inside", "on which side of a box or lid it is glued (outside if not said); inside it takes room", '"inside"'),
     Key("border", "a length", "the edge that shows round it on each side, where its size follows from what it lies on", '"1/8"'),
     Key(
         "holds",
@@ -108,6 +109,12 @@ PART_KEYS: Final = named(
     ),
     Key("covers", "a part's name", "what it is a lid for; its size follows", '"box"'),
     Key("wraps", "a part's name", "what it goes round as a band; its size follows", '"box"'),
+    Key(
+        "goes",
+        "round the walls, over the top or end to end",
+        "which way a band goes (round the walls if not said); over the top: front to back, end to end: side to side",
+        '"over the top"',
+    ),
     Key("turn", "0, 90, 180 or 270", "degrees that the print is turned to the left on the blank (0 if not said)", "180"),
     Key("grain", "width or height", "along which side of the blank the grain must run, where that matters to you", '"height"'),
     Key("contents", "standing or lying", "how flat things are put into it (as is usual for the form if not said)", '"lying"'),

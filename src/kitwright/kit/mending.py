@@ -12,11 +12,14 @@ from kitwright.findings import Change, Finding, Fix, Severity
 from kitwright.kit.build import build
 from kitwright.kit.built import BuiltKit
 from kitwright.kit.change import changed
-from kitwright.kit.model import Part, Sizing, SizingKind
+from kitwright.kit.model import Goes, Part, Sizing, SizingKind
+from kitwright.kit.sums import lids_of
 from kitwright.paper import Fibres, fibres_in_blank
+from kitwright.pattern import Axis
+from kitwright.proof import GRIP
 from kitwright.proof.tolerance import percent
 
-__all__ = ["find_fix"]
+__all__ = ["find_fix", "is_too_loose"]
 
 Prover = Callable[[BuiltKit], tuple[Finding, ...]]
 
@@ -78,14 +81,34 @@ def likely_fixes(built: BuiltKit, finding: Finding) -> Iterator[Fix]:
         yield from other_grain(built, said)
         return
     if finding.code == "lid-height":
-        yield from shorter(built, said, finding)
+        yield from shorter_lid(built, said)
         return
-    if finding.severity is Severity.WARNING:
+    if finding.code == "band-place":
+        yield from shorter(built, said, finding)
+        for lid in lids_of(built.kit, said.wraps or ""):
+            if said.goes is Goes.WALLS:
+                yield from shorter_lid(built, lid)
+        yield from round_the_lid(built, said)
+        return
+    if finding.severity is Severity.WARNING and not is_too_loose(finding):
         yield from a_mark_larger(built, said, finding)
         return
     yield from resized(built, said)
     if said.on:
         yield from resized(built, built.kit.part(said.on))
+
+
+def is_too_loose(finding: Finding) -> bool:
+    """Whether a finding is about more free play than there should be."""
+    if finding.measured is None or finding.required is None or finding.margin is None:
+        return False
+    return "-fit-" in finding.code and finding.margin < 0 and finding.measured > finding.required
+
+
+def round_the_lid(built: BuiltKit, part: Part) -> Iterator[Fix]:
+    """A band laid round the lid, where it went round the box below."""
+    for lid in lids_of(built.kit, part.wraps or ""):
+        yield Fix(f"Lay {part.name} round {lid.name}, over the closed box.", (Change(part.name, "wraps", lid.name),))
 
 
 def concerns(finding: Finding, name: str) -> bool:
@@ -215,14 +238,33 @@ def a_mark_larger(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fix
 
 
 def shorter(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fix]:
-    """What hangs down, cut shorter than the box is high."""
+    """A band made so narrow, or what hangs down so short, that it stays where it may be."""
     if finding.required is None:
         return
+    yield from hung(built, part, finding.required)
+
+
+def hung(built: BuiltKit, part: Part, most: float) -> Iterator[Fix]:
+    """All that hangs down on a part longer than so much, cut to it."""
     made = built.part(part.name)
-    length = built.kit.ruler.down(finding.required)
-    for name in made.form.hangs:
-        if name in in_size(built, part):
-            yield sized(built, part, {**made.lengths, name: length})
-            continue
-        words, said = name.replace("_", " "), built.kit.ruler.format(length)
-        yield Fix(f"Make the {words} of {part.name} {said}.", (Change(part.name, name.replace("_", "-"), said),))
+    length = built.kit.ruler.down(most)
+    names = [name for name in made.form.hangs if made.lengths[name] > length]
+    if set(names) & set(in_size(built, part)):
+        yield sized(built, part, {**made.lengths, **dict.fromkeys(names, length)})
+    elif names:
+        said = built.kit.ruler.format(length)
+        words = " and ".join(f"the {name.replace('_', ' ')}" for name in names)
+        changes = tuple(Change(part.name, name.replace("_", "-"), said) for name in names)
+        yield Fix(f"Make {words} of {part.name} {said}.", changes)
+
+
+def shorter_lid(built: BuiltKit, lid: Part) -> Iterator[Fix]:
+    """A lid that hangs down less far: so that a band below it has room, or fingers have; or else as far as the box."""
+    made, host = built.part(lid.name), built.part(lid.covers or lid.name)
+    if Axis.HEIGHT not in host.outside:
+        return
+    high = host.outside[Axis.HEIGHT].net
+    bands = [each for each in built.parts if each.part.wraps == host.name and each.part.goes is Goes.WALLS]
+    taken = [each.outside[Axis.HEIGHT].net for each in bands] + ([GRIP] if made.form.is_all_round() else [])
+    for less in sorted({0.0, max(taken, default=0.0)}, reverse=True):
+        yield from hung(built, lid, high - less)

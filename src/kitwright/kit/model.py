@@ -13,7 +13,7 @@ from kitwright.measure import Ruler, Unit
 from kitwright.paper import Fibres, Paper
 from kitwright.proof.tolerance import USUAL_ACCURACY, Accuracy
 
-__all__ = ["Extra", "FitRules", "Kit", "Packed", "Part", "Sizing", "SizingKind"]
+__all__ = ["Extra", "Face", "FitRules", "Goes", "Kit", "Packed", "Part", "Sizing", "SizingKind"]
 
 
 class SizingKind(StrEnum):
@@ -46,13 +46,31 @@ class Packed(StrEnum):
     """Next to the stack."""
 
 
+class Goes(StrEnum):
+    """Which way a band goes round what it wraps."""
+
+    WALLS = "round the walls"
+    """Round front, sides and back; its breadth runs upwards."""
+    OVER = "over the top"
+    """Over the top, down the front and the back and under the bottom; its breadth runs along the width."""
+    ENDS = "end to end"
+    """Over the top, down both sides and under the bottom; its breadth runs along the depth."""
+
+
+class Face(StrEnum):
+    """On which side of a box or lid a part is glued."""
+
+    OUTSIDE = "outside"
+    INSIDE = "inside"
+
+
 @dataclass(frozen=True, slots=True)
 class Part:
     """One kind of part of a kit: `quantity` of them in every kit, made of one paper.
 
     `settings` are the form's own parameters that were said: a length in mm or the word of a choice. `border` is the even
-    edge that shows round a part lying `on` another. `holds` names what goes in; `covers` what a lid goes over; `wraps` what a
-    band goes round.
+    edge that shows round a part lying `on` another, on that `face` of it. `holds` names what goes in; `covers` what a lid goes
+    over; `wraps` what a band goes round, the way it `goes`.
     `turn` is how often the print is turned a quarter to the left on the blank. `fibres`: along which side of the blank the grain must
     run, if that matters. `standing`: what a box holds stands upright in it, or lies (None: as is usual for the form). `place` is where
     the part stands in its document.
@@ -66,9 +84,11 @@ class Part:
     settings: Mapping[str, Fraction | str] = field(default_factory=lambda: MappingProxyType({}))
     on: str | None = None
     border: Fraction | None = None
+    face: Face = Face.OUTSIDE
     holds: tuple[str, ...] = ()
     covers: str | None = None
     wraps: str | None = None
+    goes: Goes = Goes.WALLS
     turn: int = 0
     standing: bool | None = None
     fibres: Fibres | None = None
@@ -111,9 +131,9 @@ class FitRules:
         """The usual free play for makers who measure in `unit`."""
         if unit is Unit.INCH:
             quarter = unit.mm / 4
-            return cls(lid=quarter / 16, envelope=quarter, contents=quarter, band=quarter / 8, border=quarter / 2)
+            return cls(lid=quarter / 8, envelope=quarter, contents=quarter, band=quarter / 8, border=quarter / 2)
         return cls(
-            lid=Fraction(2, 5), envelope=Fraction(6), contents=Fraction(6), band=Fraction(4, 5), border=Fraction(3)
+            lid=Fraction(4, 5), envelope=Fraction(6), contents=Fraction(6), band=Fraction(4, 5), border=Fraction(3)
         )
 
 

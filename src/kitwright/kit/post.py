@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from kitwright.findings import Finding
 from kitwright.kit.built import BuiltKit, BuiltPart
+from kitwright.kit.sums import carried, lids_of
 from kitwright.paper import weight_g
 from kitwright.pattern import Axis
 from kitwright.proof.mailing import Feature, MailPiece, Shape, judge_all, load_services, mailing_finding
@@ -43,7 +44,7 @@ def pieces_of(built: BuiltKit, part: BuiltPart) -> Iterator[PostedPiece]:
         return
     weight = piece_weight(built, part)
     if part.is_flat:
-        inside = max(thing.thickness for thing in built.things_in(part))
+        inside = sum(thing.count * thing.thickness for thing in built.things_in(part))
         sides = sorted((part.outside[Axis.WIDTH].net, part.outside[Axis.HEIGHT].net))
         yield PostedPiece(
             f"{part.name}, filled", MailPiece(sides[1], sides[0], part.thickness + inside, weight, Shape.ENVELOPE)
@@ -60,20 +61,21 @@ def pieces_of(built: BuiltKit, part: BuiltPart) -> Iterator[PostedPiece]:
 
 def piece_weight(built: BuiltKit, part: BuiltPart) -> float | None:
     """Grams of a part with all that it holds, covers it or goes round it; None if something in it has no known weight."""
-    kit = built.kit
-    one_of_each = part.is_flat
-    total = paper_weight(part)
-    for name in part.part.holds:
+    kit, made = built.kit, built.by_name
+    over = {part.name, *(lid.name for lid in lids_of(kit, part.name))}
+    weights = [(part.name, 1)]
+    weights += [(each.name, 1) for each in kit.parts if {each.covers, each.wraps} & over]
+    weights += [(each.name, 1) for each in kit.parts if each.on in over and each.name not in part.part.holds]
+    weights += [(term.name, term.times) for name, _ in weights[1:] for term in carried(kit, made, name)]
+    for thing in built.things_in(part):
+        inner = carried(kit, made, thing.name, apart=part.part.holds)
+        weights += [(thing.name, thing.count), *((term.name, term.times * thing.count) for term in inner)]
+    total = 0.0
+    for name, times in weights:
         extra = kit.find_extra(name)
-        if extra is None:
-            inner = built.part(name)
-            mounted = sum(paper_weight(each) for each in built.parts if each.part.on == name) if one_of_each else 0.0
-            total += (paper_weight(inner) + mounted) * (1 if one_of_each else inner.part.quantity)
-        elif extra.weight_g is None:
+        if extra is not None and extra.weight_g is None:
             return None
-        else:
-            total += extra.weight_g * (1 if one_of_each else extra.quantity)
-    total += sum(paper_weight(each) for each in built.parts if part.name in (each.part.covers, each.part.wraps))
+        total += times * (paper_weight(made[name]) if extra is None else extra.weight_g or 0.0)
     return total
 
 

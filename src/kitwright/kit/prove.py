@@ -10,7 +10,10 @@ from kitwright.findings import Finding, Severity
 from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.contents import room_for, stack_of
 from kitwright.kit.fits import KitFits
-from kitwright.kit.mending import find_fix
+from kitwright.kit.mending import find_fix, is_too_loose
+from kitwright.kit.model import Goes
+from kitwright.kit.placing import HALF_ROUND, laid
+from kitwright.kit.sums import along, lids_of, lined, reach, room_for_band, total
 from kitwright.kit.things import Thing
 from kitwright.kit.together import put_over, solids
 from kitwright.paper import layers_thickness
@@ -20,6 +23,7 @@ from kitwright.proof import (
     LID_PLAY,
     LOOSE_BAND,
     Proof,
+    check_band_place,
     check_caliper,
     check_envelope,
     check_grain,
@@ -59,10 +63,10 @@ def prove(built: BuiltKit, *, with_fixes: bool = True) -> Proof:
 
 
 def wants_fix(finding: Finding) -> bool:
-    """Whether a change is looked for: for what fails, for what is too tight in too many makes, and for folds that may crack."""
+    """Whether a change is looked for: for what fails, is too tight in too many makes or too loose, and for folds that may crack."""
     too_tight = finding.makings is not None and finding.makings.too_tight > MOST_THAT_MAY_MISS
-    may_crack = finding.code == "scores-and-grain"
-    return finding.severity is Severity.FAIL or (finding.severity is Severity.WARNING and (too_tight or may_crack))
+    is_warned = too_tight or is_too_loose(finding) or finding.code == "scores-and-grain"
+    return finding.severity is Severity.FAIL or (finding.severity is Severity.WARNING and is_warned)
 
 
 def findings_of(built: BuiltKit, *, motion: bool, makes: int = MAKES) -> Iterator[Finding]:
@@ -96,7 +100,7 @@ def own_findings(built: BuiltKit, part: BuiltPart) -> Iterator[Finding]:
     ):
         if finding is not None:
             yield finding
-    yield from check_print(part.name, part.folded, part.paper, turn=part.part.turn)
+    yield from print_findings(part)
     for blank in part.pattern.blanks:
         chart = score_chart(blank)
         numbers = {"width of the blank": chart.width, "height of the blank": chart.height}
@@ -106,6 +110,20 @@ def own_findings(built: BuiltKit, part: BuiltPart) -> Iterator[Finding]:
         yield check_ruler(part.name, numbers, ruler)
         yield check_sheet(part.name, blank, part.paper, ruler, turns=part.turns_on_sheet)
     yield from check_grain(part.name, part.pattern, part.paper, turns=part.turns_on_sheet, asked=part.part.fibres)
+
+
+def print_findings(part: BuiltPart) -> Iterator[Finding]:
+    """How the print stands; a band over the top is asked for its uppermost face only, and may be laid on either way round."""
+    said = part.part
+    if said.goes is Goes.WALLS:
+        yield from check_print(part.name, part.folded, part.paper, turn=said.turn)
+        return
+    one = laid(part.folded, said.goes)
+    ways = [
+        tuple(check_print(part.name, way, part.paper, turn=said.turn, only_main=True))
+        for way in (one, one.moved(HALF_ROUND))
+    ]
+    yield from min(ways, key=lambda found: sum(each.severity is Severity.FAIL for each in found))
 
 
 def relation_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
@@ -128,11 +146,12 @@ def made_many_times(finding: Finding, fit: Callable[[], Fit], fits: KitFits) -> 
 
 def mat_finding(fits: KitFits, part: BuiltPart, host: BuiltPart) -> Finding:
     """A mat on its card."""
-    mat, card = part.outside, host.outside
+    mat = part.outside
+    wide, high = (room.nominal for room in fits.face_room(part, host))
     finding = check_mat(
         f"{part.name} on {host.name}",
         (mat[Axis.WIDTH].net, mat[Axis.HEIGHT].net),
-        (card[Axis.WIDTH].net, card[host.up_the_face].net),
+        (wide, high),
         fits.built.kit.ruler,
         is_framed=not part.part.holds,
     )
@@ -146,23 +165,32 @@ def holding_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
     if Axis.DEPTH not in part.inside:
         what = "pocket" if part.form.key == "pocket" else "envelope"
         inside = (part.inside[Axis.WIDTH].net, part.inside[Axis.HEIGHT].net)
+        thick = sum(thing.count * thing.thickness for thing in things)
+        is_mixed = sum(thing.count for thing in things) > 1
+        filling = " and ".join(f"{thing.count} × {thing.name}" for thing in things) if is_mixed else ""
         for thing in things:
-            card = (thing.width, thing.height, thing.thickness)
-            finding = check_envelope(f"{thing.name} in {part.name}", card, inside, ruler, what=what)
+            card = (thing.width, thing.height, thick)
+            finding = check_envelope(f"{thing.name} in {part.name}", card, inside, ruler, what=what, filling=filling)
             yield made_many_times(finding, partial(fits.envelope, part, thing), fits)
         return
     stands = part.form.stands_contents if part.part.standing is None else part.part.standing
     needed = room_for(things, standing=stands)
-    room = {"width": needed.width, "depth": needed.depth, "height": needed.height}
-    inside_by_axis = {axis.value: part.inside[axis].net for axis in (Axis.WIDTH, Axis.DEPTH, Axis.HEIGHT)}
+    glued = lined(built.kit, built.by_name, part.name)
+    room = {
+        axis.value: part.inside[axis].net - total(built.kit, built.by_name, glued.get(axis, ()))
+        for axis in (Axis.WIDTH, Axis.DEPTH, Axis.HEIGHT)
+    }
     stacked = check_stack(
-        f"contents of {part.name}", room, inside_by_axis, ruler, is_only_way=all(thing.is_flat for thing in things)
+        f"contents of {part.name}",
+        {"width": needed.width, "depth": needed.depth, "height": needed.height},
+        room,
+        ruler,
+        is_only_way=min(room.values()) <= 0 or all(thing.is_flat for thing in things),
     )
     if stacked.severity is not Severity.UNKNOWN:
         yield made_many_times(stacked, partial(fits.contents, part, things, standing=stands), fits)
         return
-    space = Space(*(part.inside[axis].net for axis in (Axis.WIDTH, Axis.DEPTH, Axis.HEIGHT)))
-    yield check_packing(stacked.about, blocks(things, standing=stands), space, ruler)
+    yield check_packing(stacked.about, blocks(things, standing=stands), Space(**room), ruler)
 
 
 def blocks(things: Sequence[Thing], *, standing: bool) -> list[PackedThing]:
@@ -180,7 +208,7 @@ def blocks(things: Sequence[Thing], *, standing: bool) -> list[PackedThing]:
 
 
 def over_findings(fits: KitFits, part: BuiltPart, host: BuiltPart, *, is_lid: bool) -> Iterator[Finding]:
-    """A lid or band along each axis that it spans, and how far it hangs down."""
+    """A lid or band along each axis that it spans, and how it lies along the other."""
     ruler = fits.built.kit.ruler
     what, play = ("lid", LID_PLAY) if is_lid else ("band", LOOSE_BAND)
     about = f"{part.name} {'over' if is_lid else 'round'} {host.name}"
@@ -188,21 +216,44 @@ def over_findings(fits: KitFits, part: BuiltPart, host: BuiltPart, *, is_lid: bo
     for axis in (Axis.WIDTH, Axis.DEPTH):
         if axis not in part.inside:
             continue
-        over = outside_along(fits.built, host, axis)
+        side = along(part.part, axis)
+        over = total(fits.built.kit, fits.made, reach(fits.built.kit, fits.made, host, side))
         free.append(part.inside[axis].net - over)
-        finding = check_over(about, axis.value, part.inside[axis], over, play=play, ruler=ruler, what=what)
+        finding = check_over(
+            about, axis.value, part.inside[axis], over, play=play, ruler=ruler, what=what, side=side.value
+        )
         yield made_many_times(finding, partial(fits.over, part, host, axis, most=play.most), fits)
     card = layers_thickness(1, part.paper) + layers_thickness(1, host.paper)
-    if not host.is_flat and -card < min(free) < CLOSE:
+    if part.part.goes is Goes.WALLS and not host.is_flat and -card < min(free) < CLOSE:
         yield check_together(part.name, put_over(part, host, is_lid=is_lid), host.name, solids(host), ruler)
-    if Axis.HEIGHT in host.outside:
-        for name in part.form.hangs:
-            hanging = float(part.lengths[name])
-            yield check_lid_height(about, hanging, host.outside[Axis.HEIGHT].net, ruler, what=name.replace("_", " "))
+    yield from lid_height_findings(fits.built, part, host) if is_lid else band_place_findings(fits.built, part, host)
 
 
-def outside_along(built: BuiltKit, host: BuiltPart, axis: Axis) -> float:
-    """How much a lid or band must go round along an axis: of flat things, the whole pile that one kit has of them."""
-    if axis is Axis.DEPTH and host.is_flat:
-        return built.pile(host)
-    return host.outside[axis].net
+def lid_height_findings(built: BuiltKit, part: BuiltPart, host: BuiltPart) -> Iterator[Finding]:
+    """How far a lid hangs down along its box."""
+    if Axis.HEIGHT not in host.outside:
+        return
+    for name in part.form.hangs:
+        yield check_lid_height(
+            f"{part.name} over {host.name}",
+            float(part.lengths[name]),
+            host.outside[Axis.HEIGHT].net,
+            built.kit.ruler,
+            what=name.replace("_", " "),
+            is_all_round=part.form.is_all_round(),
+        )
+
+
+def band_place_findings(built: BuiltKit, part: BuiltPart, host: BuiltPart) -> Iterator[Finding]:
+    """Whether a band lies wholly on what it goes round, and no lid wants the same place."""
+    side = along(part.part, Axis.HEIGHT)
+    if Axis.HEIGHT not in part.outside or side not in host.outside:
+        return
+    lid = next(iter(lids_of(built.kit, host.name)), None)
+    yield check_band_place(
+        f"{part.name} round {host.name}",
+        part.outside[Axis.HEIGHT].net,
+        max(room_for_band(built.kit, built.by_name, part.part), 0.0),
+        built.kit.ruler,
+        under=lid.name if lid else None,
+    )

@@ -6,12 +6,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
+from typing import Final
 
 from kitwright.catalogue import CATALOGUE, Form, Parameter, parameters
 from kitwright.errors import Mistake
 from kitwright.kit.entry import Entry
 from kitwright.kit.keys import PART_KEYS
-from kitwright.kit.model import Part, Sizing, SizingKind
+from kitwright.kit.model import Face, Goes, Part, Sizing, SizingKind
 from kitwright.kit.values import length_in, names, one_of, sizes_in, text, whole
 from kitwright.measure import Ruler, Unit, suggestion
 from kitwright.paper import Fibres
@@ -45,7 +46,7 @@ def read_part(entry: Entry, context: PartContext) -> Part:
     entry.only((*PART_KEYS, *form_keys(form)))
     sizing = read_sizing(entry, form, context)
     settings = read_settings(entry, form, sizing, context) if form else {}
-    check_border_and_contents(entry)
+    check_company(entry)
     standing = entry.read("contents", one_of((STANDING, LYING)))
     fibres = entry.read("grain", one_of(Fibres))
     return Part(
@@ -57,9 +58,11 @@ def read_part(entry: Entry, context: PartContext) -> Part:
         settings=MappingProxyType(settings),
         on=entry.read("on", text),
         border=entry.read("border", length_in(context.unit)),
+        face=Face(entry.read("face", one_of(tuple(Face))) or Face.OUTSIDE),
         holds=entry.read("holds", names) or (),
         covers=entry.read("covers", text),
         wraps=entry.read("wraps", text),
+        goes=Goes(entry.read("goes", one_of(tuple(Goes))) or Goes.WALLS),
         turn=entry.read("turn", quarter_turns) or 0,
         fibres=None if fibres is None else Fibres(fibres),
         standing=None if standing is None else standing == STANDING,
@@ -98,14 +101,20 @@ def quarter_turns(value: object) -> int:
     return degrees // 90
 
 
-def check_border_and_contents(entry: Entry) -> None:
-    """Note a border round nothing, and a way of packing nothing."""
-    if "border" in entry.values and "on" not in entry.values:
-        entry.add(
-            Mistake("border: it lies on nothing, so no border shows.", do='Add what it lies on: on = "card".'), "border"
-        )
-    if "contents" in entry.values and "holds" not in entry.values:
-        entry.add(Mistake("contents: it holds nothing.", do='Add what it holds: holds = ["card"].'), "contents")
+COMPANY: Final = (
+    ("border", "on", "it lies on nothing, so no border shows", 'Add what it lies on: on = "card".'),
+    ("face", "on", "it is glued on nothing", 'Add what it is glued on: on = "lid".'),
+    ("goes", "wraps", "it goes round nothing", 'Add what it goes round: wraps = "box".'),
+    ("contents", "holds", "it holds nothing", 'Add what it holds: holds = ["card"].'),
+)
+"""Keys that say nothing without another: the key, the other, why, what to do."""
+
+
+def check_company(entry: Entry) -> None:
+    """Note keys that say nothing without another: a border round nothing, a way of packing nothing."""
+    for key, other, why, do in COMPANY:
+        if key in entry.values and other not in entry.values:
+            entry.add(Mistake(f"{key}: {why}.", do=do), key)
 
 
 def read_sizing(entry: Entry, form: type[Form] | None, context: PartContext) -> Sizing:

@@ -8,9 +8,10 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from kitwright.errors import Mistake
-from kitwright.kit.built import BuiltPart, carried
+from kitwright.kit.built import BuiltPart
 from kitwright.kit.contents import room_for
-from kitwright.kit.model import Kit, Part, SizingKind
+from kitwright.kit.model import Face, Kit, Part, SizingKind
+from kitwright.kit.sums import along, lined, reach, total
 from kitwright.kit.things import Thing
 from kitwright.pattern import Axis
 
@@ -51,7 +52,7 @@ def wanted_sizes(
     found: dict[str, Wanted] = {}
     for each in (
         *from_on(kit, part, form, hosts),
-        *from_holds(kit, part, form, things),
+        *from_holds(kit, part, form, hosts, things),
         *from_host(kit, part, form, hosts),
     ):
         if each.parameter in part.settings:
@@ -69,7 +70,8 @@ def from_on(kit: Kit, part: Part, form: type[Form], hosts: Mapping[str, BuiltPar
     border = kit.fit.border if part.border is None else part.border
     for name, axis in form.size.items():
         across = host.up_the_face if axis is Axis.HEIGHT else axis
-        room = host.outside[across].net if across in host.outside else None
+        sides = host.outside if part.face is Face.OUTSIDE or host.is_flat else host.inside
+        room = sides[across].net if across in sides else None
         if room is None:
             raise Mistake(f"{part.on!r} has no flat face to lie on.", do="Give the part a size.")
         least = Fraction(room).limit_denominator(10**7) - 2 * border
@@ -88,7 +90,9 @@ def from_on(kit: Kit, part: Part, form: type[Form], hosts: Mapping[str, BuiltPar
         )
 
 
-def from_holds(kit: Kit, part: Part, form: type[Form], things: Sequence[Thing]) -> Iterator[Wanted]:
+def from_holds(
+    kit: Kit, part: Part, form: type[Form], hosts: Mapping[str, BuiltPart], things: Sequence[Thing]
+) -> Iterator[Wanted]:
     """An envelope or pocket: its largest card with free play. A box: the room that its contents need."""
     if not things:
         return
@@ -100,13 +104,15 @@ def from_holds(kit: Kit, part: Part, form: type[Form], things: Sequence[Thing]) 
             sides = [(max(side), min(side)) for side in sides]
         room = {Axis.WIDTH: max(wide for wide, _ in sides), Axis.HEIGHT: max(high for _, high in sides)}
         plays = {Axis.WIDTH: play, Axis.HEIGHT: play / 2 if form.lies_across else play}
-        bulge = Fraction(max(thing.thickness for thing in things)).limit_denominator(10**7)
+        bulge = Fraction(sum(thing.count * thing.thickness for thing in things)).limit_denominator(10**7)
         plays = {axis: max(least, bulge + play / 4) for axis, least in plays.items()}
     else:
         stands = form.stands_contents if part.standing is None else part.standing
         needed = room_for(things, standing=stands)
         play = kit.fit.contents
         room = {Axis.WIDTH: needed.width, Axis.DEPTH: needed.depth, Axis.HEIGHT: needed.height}
+        for axis, terms in lined(kit, hosts, part.name).items():
+            room[axis] += total(kit, hosts, terms)
         plays = dict.fromkeys(room, play)
     for name, axis in form.size.items():
         need = Fraction(room[axis]).limit_denominator(10**7)
@@ -127,15 +133,10 @@ def from_host(kit: Kit, part: Part, form: type[Form], hosts: Mapping[str, BuiltP
     if name_of_host is None:
         return
     host, play = hosts[name_of_host], kit.fit.lid if part.covers else kit.fit.band
-    trial = {axis for axis in form.size.values() if axis is not Axis.HEIGHT}
     for name, axis in form.size.items():
-        if axis not in trial:
+        if axis is Axis.HEIGHT:
             continue
-        if axis is Axis.DEPTH and host.is_flat:
-            pile = (host.thickness + carried(kit, hosts, host.name)) * host.part.quantity
-            over = Fraction(pile).limit_denominator(10**7)
-        else:
-            over = Fraction(host.outside[axis].net).limit_denominator(10**7)
+        over = Fraction(total(kit, hosts, reach(kit, hosts, host, along(part, axis)))).limit_denominator(10**7)
         spans = axis in form.spans
         yield Wanted(
             name,

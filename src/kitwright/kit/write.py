@@ -11,7 +11,7 @@ from kitwright.catalogue import CATALOGUE, parameters
 from kitwright.errors import Mistake
 from kitwright.kit.edit import quoted
 from kitwright.kit.keys import ACCURACY_KEYS, FIT_KEYS, MARGIN_KEYS
-from kitwright.kit.model import Extra, FitRules, Kit, Part, SizingKind
+from kitwright.kit.model import Extra, Face, FitRules, Goes, Kit, Part, SizingKind
 from kitwright.kit.read_part import key_of
 from kitwright.measure import Unit, format_length
 from kitwright.paper import (
@@ -113,6 +113,10 @@ def part_block(part: Part, kit: Kit) -> list[str]:
     for key in ("on", "covers", "wraps"):
         if getattr(part, key):
             lines.append(f"{key} = {quoted(getattr(part, key))}")
+    if part.face is not Face.OUTSIDE:
+        lines.append(f"face = {quoted(part.face)}")
+    if part.goes is not Goes.WALLS:
+        lines.append(f"goes = {quoted(part.goes)}")
     if part.border is not None:
         lines.append(f"border = {quoted(length_text(part.border, kit.unit))}")
     if part.holds:

@@ -62,16 +62,17 @@ def walled_pattern(
     *,
     tab: float,
     side: Side,
-    hanging: bool,
+    stance: Stance,
     folding: str,
     gluing: str,
 ) -> Pattern:
     """A whole part of a base and four walls: `name` is its blank's, `base` that of the panel in the middle.
 
-    `size` is width and depth of the base and the height of the walls, score to score. With `hanging` it is a lid, whose base shows
-    on top; otherwise it is a tray, which stands on its base. `folding` and `gluing` say the last two steps in words.
+    `size` is width and depth of the base and the height of the walls, score to score. One that lies print side up is a lid, whose base
+    shows on top; one that lies face down is a tray, which stands on its base. `folding` and `gluing` say the last two steps in words.
     """
     width, depth, height = size
+    hanging = stance is Stance.LYING
     draft = Draft(name)
     middle = draft.panel(base, width, depth)
     walls = raise_walls(middle, height, tab=tab, side=side)
@@ -83,7 +84,7 @@ def walled_pattern(
     return Pattern(
         (draft.finish(),),
         joints=walls.joints,
-        stance=Stance.LYING if hanging else Stance.FACE_DOWN,
+        stance=stance,
         claims=Claims(inside=extents, outside=extents, seams=walls.seams, shows=shows),
         stages=(
             Stage("Cut the four corners away and slant the ends of the tabs."),

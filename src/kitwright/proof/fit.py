@@ -5,6 +5,7 @@ Sizes are measured on the folded parts, in millimetres, thickness and layers rec
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Final
 
@@ -14,9 +15,11 @@ from kitwright.measure import NEAR_MARK, Ruler
 
 __all__ = [
     "ENVELOPE_PLAY",
+    "GRIP",
     "LID_PLAY",
     "LOOSE_BAND",
     "Play",
+    "check_band_place",
     "check_envelope",
     "check_lid_height",
     "check_mat",
@@ -31,31 +34,46 @@ HAIR: Final = float(NEAR_MARK)
 
 @dataclass(frozen=True, slots=True)
 class Play:
-    """Least free play that is comfortable and most that is not sloppy, mm in all, with the source of both."""
+    """Least free play that is comfortable, most that is not sloppy, and what is so much that nothing holds; mm in all, with the source."""
 
     least: float
     most: float
     because: str
+    falls_off: float = math.inf
 
 
-LID_PLAY: Final = Play(0.2, 2.5, COMMON)
-LOOSE_BAND: Final = Play(0.2, 3.0, COMMON)
+LID_PLAY: Final = Play(0.2, 2.5, COMMON, falls_off=10.0)
+LOOSE_BAND: Final = Play(0.2, 3.0, COMMON, falls_off=12.0)
 ENVELOPE_PLAY: Final = Play(
     25.4 / 8,
     25.4 / 2,
     "least difference between an announcement envelope and its largest enclosure in printed envelope tables: 1/8 in (A2 width); the "
     "upper limit is common practice, no source",
 )
+GRIP: Final = 25.4 / 4
+"""How much of a box shows below a lid all round, so that fingers can hold it, mm. Common practice, no source."""
+
 BORDER_LEAST: Final = 25.4 / 16
 """A border narrower than this (mm) cannot be kept even by eye. Common practice, no source."""
 
 
 def check_over(
-    about: str, axis: str, inside: MeasuredExtent, outside: float, *, play: Play, ruler: Ruler, what: str
+    about: str,
+    axis: str,
+    inside: MeasuredExtent,
+    outside: float,
+    *,
+    play: Play,
+    ruler: Ruler,
+    what: str,
+    side: str = "",
 ) -> Finding:
-    """A lid or band over or round what it covers, along one axis. `what` is the outer thing's word: lid, band."""
+    """A lid or band over or round what it covers, along one axis of its own; `what` is the outer thing's word: lid, band.
+
+    `side` names the axis of what it covers, where that is another one.
+    """
     free = inside.net - outside
-    parts = f"{axis} inside {ruler.near(inside.net)} against {ruler.near(outside)} outside"
+    parts = f"{side or axis} inside {ruler.near(inside.net)} against {ruler.near(outside)} outside"
     reading = Reading(free, play.least, play.because)
     if free < -HAIR:
         severity, words = Severity.FAIL, f"The {what} is {ruler.near(-free)} too small and does not go on ({parts})."
@@ -65,6 +83,9 @@ def check_over(
             Severity.WARNING,
             f"The {what} goes on very tightly: only {ruler.near(max(free, 0.0))} free in all ({parts}).",
         )
+    elif free > play.falls_off:
+        severity, words = Severity.FAIL, f"The {what} is much too large and stays on nothing ({parts})."
+        reading = Reading(free, play.falls_off, play.because, is_upper_limit=True)
     elif free > play.most:
         severity, words = Severity.WARNING, f"The {what} is loose: {ruler.near(free)} free in all ({parts})."
         reading = Reading(free, play.most, play.because, is_upper_limit=True)
@@ -73,24 +94,50 @@ def check_over(
     return judged(f"{what}-fit-{axis}", severity, about, words, reading)
 
 
-def check_lid_height(about: str, hanging: float, box_height: float, ruler: Ruler, *, what: str) -> Finding:
-    """What hangs down along a box must not be longer than the box is high."""
+def check_lid_height(
+    about: str, hanging: float, box_height: float, ruler: Ruler, *, what: str, is_all_round: bool
+) -> Finding:
+    """What hangs down along a box must not be longer than the box is high; a lid all round leaves fingers something to hold."""
     reading = Reading(hanging, box_height, "geometry", is_upper_limit=True)
+    left = ruler.near(max(reading.margin, 0.0))
     if reading.margin < -HAIR:
         words = (
             f"The {what} is {ruler.near(-reading.margin)} longer than the box is high, so it would stand on the table."
         )
         return judged("lid-height", Severity.FAIL, about, words, reading)
-    words = f"The {what} ends {ruler.near(max(reading.margin, 0.0))} above the foot of the box."
-    return judged("lid-height", Severity.OK, about, words, reading)
+    if is_all_round and reading.margin < GRIP - HAIR:
+        words = (
+            f"The {what} ends {left} above the foot of the box, which leaves little to hold: cut a thumb notch into it, or make it "
+            "shorter."
+        )
+        grip = Reading(hanging, box_height - GRIP, COMMON, is_upper_limit=True)
+        return judged("lid-height", Severity.NOTE, about, words, grip)
+    return judged("lid-height", Severity.OK, about, f"The {what} ends {left} above the foot of the box.", reading)
+
+
+def check_band_place(about: str, breadth: float, room: float, ruler: Ruler, *, under: str | None) -> Finding:
+    """A band lies wholly on what it goes round, where no lid lies (`under`: the lid's name)."""
+    reading = Reading(breadth, room, "geometry", is_upper_limit=True)
+    where = f"where {under} leaves {ruler.near(room)} free" if under else f"where there are {ruler.near(room)}"
+    if reading.margin < -HAIR:
+        words = f"The band is {ruler.near(breadth)} broad {where}, so it does not lie flat."
+        return judged("band-place", Severity.FAIL, about, words, reading)
+    return judged("band-place", Severity.OK, about, f"The band is {ruler.near(breadth)} broad {where}.", reading)
 
 
 def check_envelope(
-    about: str, card: tuple[float, float, float], inside: tuple[float, float], ruler: Ruler, *, what: str
+    about: str,
+    card: tuple[float, float, float],
+    inside: tuple[float, float],
+    ruler: Ruler,
+    *,
+    what: str,
+    filling: str = "",
 ) -> Finding:
     """A card (width, height, thickness, mm) in an envelope or pocket (inside width, height), upright or turned a quarter.
 
-    A thick card needs its thickness once more: the envelope bulges round it.
+    A thick card needs its thickness once more: the envelope bulges round it. Where more lies in it, the thickness is that of all,
+    and `filling` names it.
     """
     width, height, thickness = card
     ways = [(inside[0] - width, inside[1] - height), (inside[0] - height, inside[1] - width)]
@@ -107,6 +154,8 @@ def check_envelope(
         severity, words = Severity.NOTE, f"It has much room and will slide about, with {words_free}."
     else:
         severity, words = Severity.OK, f"It goes in with {words_free}."
+    if filling:
+        words = f"{words} In it lie {filling}, {ruler.near(thickness)} thick together."
     return judged(f"{what}-fit", severity, about, words, reading)
 
 

@@ -15,8 +15,10 @@ WAYS = {0: "upright", 90: "on its left side", 180: "upside down", 270: "on its r
 """How a print stands, by the angle anticlockwise from upright in quarter turns."""
 
 
-def check_print(about: str, folded: Folded, paper: Paper, *, turn: int) -> Iterator[Finding]:
+def check_print(about: str, folded: Folded, paper: Paper, *, turn: int, only_main: bool = False) -> Iterator[Finding]:
     """One finding a face for a one-way print, one for all others together. `turn`: quarter turns of the print on the blank.
+
+    `only_main`: of the faces that show, only the main ones are asked for their print.
 
     A main face (the front, the top) that is not upright fails; another that shows is a warning; a face where no way up is wrong, or
     whose unprinted side shows, is not asked. Faces that are claimed to show but are hidden fail whatever the print.
@@ -33,7 +35,11 @@ def check_print(about: str, folded: Folded, paper: Paper, *, turn: int) -> Itera
             )
     if paper.print_ is not Print.ONE_WAY:
         return
-    asked = [each for each in found if each.shows.up is Up.UPRIGHT and not each.shows.back]
+    asked = [
+        each
+        for each in found
+        if each.shows.up is Up.UPRIGHT and not each.shows.back and (each.shows.main or not only_main)
+    ]
     wrong = [each for each in asked if not each.is_upright]
     for each in wrong:
         yield Finding(

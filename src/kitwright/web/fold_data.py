@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from kitwright.folding import Folded, fold, fold_after, fold_pictured, shift, state_after
-from kitwright.kit import BuiltKit, BuiltPart
+from kitwright.kit import BuiltKit, BuiltPart, laid, lids_of, put_on
 from kitwright.pattern import PanelKind, PanelRef, Pattern, Side
 
 __all__ = ["fold_data", "whole_data"]
@@ -98,7 +98,8 @@ def whole_data(built: BuiltKit) -> dict[str, Any] | None:
     main = next((each for each in built.parts if each.part.holds and not each.is_flat), None)
     if main is None:
         return None
-    lids = [each for each in built.parts if main.name in (each.part.covers, each.part.wraps)]
+    closed = {main.name, *(each.name for each in lids_of(built.kit, main.name))}
+    lids = [each for each in built.parts if {each.part.covers, each.part.wraps} & closed]
     held = [each for each in built.parts if each.name in main.part.holds]
     scenes = [
         opened(main, lids, held, lift=0.0),
@@ -137,11 +138,11 @@ def opened(main: BuiltPart, lids: list[BuiltPart], held: list[BuiltPart], *, lif
     found = [Shown(main, box), *contents(main, held, size)]
     raised = float(size[2]) * 0.25 + 30.0
     for part in lids:
-        cover = fold_pictured(part.pattern).standing()
+        cover = laid(fold_pictured(part.pattern), part.part.goes)
         _, its = cover.bounds()
-        on = size[2] - its[2] + part.paper.thickness if part.part.covers else (size[2] - its[2]) / 2
-        off = size[2] + raised
-        found.append(Shown(part, cover.moved(middle_of(size, its, float(on + (off - on) * lift)))))
+        on = put_on(cover, size, top=float(size[2]) + part.paper.thickness if part.part.covers else None)
+        off = size[2] + raised - on.bounds()[0][2]
+        found.append(Shown(part, on.moved(shift(0.0, 0.0, float(off) * lift))))
         raised += float(its[2]) + 15.0
     return tuple(found)
 

@@ -1,0 +1,190 @@
+"""What is glued on or lies in a thing, and how far a lid or a band has to reach: sizes that add up. Millimetres.
+
+A sum is told as its terms, so that it can be reckoned as a number and, term by term, as a stack of tolerances.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass, replace
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Final
+
+from kitwright.catalogue import CATALOGUE
+from kitwright.kit.model import Face, Goes, Kit, Part
+from kitwright.kit.things import Thing
+from kitwright.paper import layers_thickness
+from kitwright.pattern import Axis, Stance
+
+if TYPE_CHECKING:
+    from kitwright.kit.built import BuiltPart
+
+__all__ = ["Term", "along", "carried", "lids_of", "lined", "mounted", "reach", "room_for_band", "things_held", "total"]
+
+Built = Mapping[str, "BuiltPart"]
+
+ALONG: Final[Mapping[Goes, Mapping[Axis, Axis]]] = MappingProxyType(
+    {
+        Goes.WALLS: {axis: axis for axis in Axis},
+        Goes.OVER: {Axis.WIDTH: Axis.DEPTH, Axis.DEPTH: Axis.HEIGHT, Axis.HEIGHT: Axis.WIDTH},
+        Goes.ENDS: {Axis.WIDTH: Axis.WIDTH, Axis.DEPTH: Axis.HEIGHT, Axis.HEIGHT: Axis.DEPTH},
+    }
+)
+"""Along which side of what it goes round each side of a band lies; its height is its breadth."""
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """A size of a thing, so many `times`: outside along an `axis`, or without one its thickness.
+
+    `is_one_layer`: of a part that is not built yet, or only the card that it is made of, one layer of its paper.
+    """
+
+    name: str
+    axis: Axis | None = None
+    times: int = 1
+    is_one_layer: bool = False
+
+
+def along(part: Part, axis: Axis) -> Axis:
+    """The side of what a part covers or wraps along which an axis of the part lies."""
+    return ALONG[part.goes][axis]
+
+
+def lids_of(kit: Kit, name: str) -> tuple[Part, ...]:
+    """The lids that cover a part."""
+    return tuple(part for part in kit.parts if part.covers == name)
+
+
+def carried(kit: Kit, built: Built, name: str, *, apart: Collection[str] = ()) -> tuple[Term, ...]:
+    """What makes one piece of a flat part thicker: what is glued on it and what it holds, with all that those carry.
+
+    What is named in `apart` lies in the same box on its own: a card beside its empty envelope.
+    """
+    if name not in built or not built[name].is_flat:
+        return ()
+    part = built[name].part
+    inside = [*glued_on(kit, name), *((each, pieces_in(kit, part, each)) for each in part.holds)]
+    found: list[Term] = []
+    for each, times in inside:
+        if each not in apart:
+            own = (Term(each), *carried(kit, built, each, apart=apart))
+            found += [replace(term, times=term.times * times) for term in own]
+    return tuple(found)
+
+
+def glued_on(kit: Kit, name: str) -> tuple[tuple[str, int], ...]:
+    """The parts glued on a part, and how many of each on one piece of it."""
+    count = kit.part(name).quantity
+    return tuple((each.name, math.ceil(each.quantity / count)) for each in kit.parts if each.on == name)
+
+
+def pieces_in(kit: Kit, holder: Part, name: str) -> int:
+    """How many pieces of a thing lie in one envelope or pocket.
+
+    All there are, shared out evenly; but one if the thing lies in a box on its own, so that the envelope is for later.
+    """
+    others = [part for part in kit.parts if name in part.holds]
+    if any(is_box(part) for part in others):
+        return 1
+    extra = kit.find_extra(name)
+    count = kit.part(name).quantity if extra is None else extra.quantity
+    return math.ceil(count / sum(part.quantity for part in (others or [holder])))
+
+
+def is_box(part: Part) -> bool:
+    """Whether a part has a depth of its own, so that things lie in it side by side."""
+    return Axis.DEPTH in CATALOGUE[part.form].size.values()
+
+
+def through_face(host: Part) -> Axis:
+    """The axis across the face of a box or lid on which something is glued: of a lid its top, of a tray its bottom, else the front."""
+    return Axis.DEPTH if CATALOGUE[host.form].stance is Stance.STANDING else Axis.HEIGHT
+
+
+def things_held(kit: Kit, built: Built, holder: Part) -> tuple[Thing, ...]:
+    """Things that lie together in one holder, each as thick as it is with what it carries: all of them in a box, in an envelope its own."""
+    found = []
+    for name in holder.holds:
+        thing = thing_named(kit, built, name)
+        more = total(kit, built, carried(kit, built, name, apart=holder.holds))
+        count = thing.count if is_box(holder) else pieces_in(kit, holder, name)
+        found.append(replace(thing, thickness=thing.thickness + more, count=count))
+    return tuple(found)
+
+
+def lined(kit: Kit, built: Built, name: str) -> Mapping[Axis, tuple[Term, ...]]:
+    """What is glued inside a box, or inside the lid over it, and so takes room from its contents, along each axis."""
+    found: dict[Axis, tuple[Term, ...]] = {}
+    for host in (kit.part(name), *lids_of(kit, name)):
+        for part in kit.parts:
+            if part.on == host.name and part.face is Face.INSIDE:
+                axis = through_face(host)
+                own = (Term(part.name, is_one_layer=part.name not in built), *carried(kit, built, part.name))
+                found[axis] = (*found.get(axis, ()), *own)
+    return found
+
+
+def mounted(kit: Kit, built: Built, host: Part, axis: Axis) -> tuple[Term, ...]:
+    """What is glued outside on a part that is not flat and makes it larger along an axis."""
+    if axis is not through_face(host):
+        return ()
+    outside = [part.name for part in kit.parts if part.on == host.name and part.face is Face.OUTSIDE]
+    return tuple(term for each in outside for term in (Term(each), *carried(kit, built, each)))
+
+
+def reach(kit: Kit, built: Built, host: BuiltPart, axis: Axis) -> tuple[Term, ...]:
+    """What adds up to the length that a lid or a band must go over or round: of flat things the whole pile that one kit has.
+
+    A lid is as high as the box with the lid's card on it.
+    """
+    if axis is Axis.DEPTH and host.is_flat:
+        own = (Term(host.name), *carried(kit, built, host.name))
+        return tuple(replace(term, times=term.times * host.part.quantity) for term in own)
+    if axis is Axis.HEIGHT and host.part.covers:
+        box = built[host.part.covers]
+        return (Term(box.name, axis), Term(host.name, is_one_layer=True), *mounted(kit, built, host.part, axis))
+    return (Term(host.name, axis), *(() if host.is_flat else mounted(kit, built, host.part, axis)))
+
+
+def room_for_band(kit: Kit, built: Built, band: Part) -> float:
+    """How broad a band may be where it lies: as far as that side reaches, less what a lid hangs over; none where a lid lies."""
+    host = built[band.wraps or ""]
+    room = total(kit, built, reach(kit, built, host, along(band, Axis.HEIGHT)))
+    lids = [built[lid.name] for lid in lids_of(kit, host.name)]
+    if lids and band.goes is not Goes.WALLS:
+        return 0.0
+    return room - max((float(lid.lengths[name]) for lid in lids for name in lid.form.hangs), default=0.0)
+
+
+def total(kit: Kit, built: Built, terms: Iterable[Term]) -> float:
+    """The sum as a number, mm."""
+    return sum(term.times * nominal(kit, built, term) for term in terms)
+
+
+def nominal(kit: Kit, built: Built, term: Term) -> float:
+    """One term once, mm."""
+    if term.is_one_layer:
+        return layers_thickness(1, kit.papers[kit.part(term.name).paper])
+    if term.axis is not None:
+        return built[term.name].outside[term.axis].net
+    return thinnest_side(thing_named(kit, built, term.name))
+
+
+def thinnest_side(thing: Thing) -> float:
+    """The least of a thing's three sides: how much it adds to what it lies in, mm."""
+    return thing.thickness if thing.is_flat else min(thing.width, thing.height, thing.thickness)
+
+
+def thing_named(kit: Kit, built: Built, name: str) -> Thing:
+    """A part or an extra as a thing. Raises `KeyError`."""
+    if name in built:
+        return built[name].thing
+    extra = kit.find_extra(name)
+    if extra is None:
+        raise KeyError(name)
+    first, second, third = (float(side) for side in extra.size)
+    if extra.packed.value == "flat":
+        first, second, third = sorted((first, second, third), reverse=True)
+    return Thing(name, first, second, third, extra.quantity, is_flat=extra.packed.value == "flat")
