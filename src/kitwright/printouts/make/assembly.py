@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from kitwright.kit import BuiltPart
-from kitwright.pattern import Axis, Stage
+from kitwright.pattern import Stage
 from kitwright.plan import Plan
+from kitwright.printouts.make.placement import placement_sentence
 from kitwright.printouts.make.view_picture import stage_picture
 from kitwright.printouts.write.house import bold, heading, paragraph, picture, pictures, steps, together
 from kitwright.printouts.write.typst import Markup
@@ -33,23 +34,6 @@ def assembly_blocks(plan: Plan) -> Iterator[Markup]:
                 yield paragraph(bold("Where it goes: "), where)
         else:
             yield together(title, steps([*(stage.words for stage in part.pattern.stages), *([where] if where else [])]))
-
-
-def placement_sentence(plan: Plan, part: BuiltPart) -> str:
-    """Onto which part one is glued, and how far from its edges; empty for one that lies on nothing."""
-    if part.part.on is None:
-        return ""
-    host = plan.built.part(part.part.on)
-    beside, above = (
-        plan.ruler.near((host.outside[its].net - part.outside[own].net) / 2)
-        for its, own in ((Axis.WIDTH, Axis.WIDTH), (host.up_the_face, Axis.HEIGHT))
-    )
-    edges = (
-        f"{beside} from every edge"
-        if beside == above
-        else f"{beside} from the left and right edges, {above} from the upper and lower edges"
-    )
-    return f"Glue it on the {host.name}, in the middle: {edges}."
 
 
 def stage_pictures(part: BuiltPart) -> Iterator[Markup]:

@@ -1,0 +1,43 @@
+"""Where a finished part goes on another, in a sentence for the bench."""
+
+from __future__ import annotations
+
+from kitwright.kit import BuiltPart, Face, Goes
+from kitwright.pattern import Axis
+from kitwright.plan import Plan
+
+__all__ = ["placement_sentence"]
+
+
+def placement_sentence(plan: Plan, part: BuiltPart) -> str:
+    """Onto which part one is glued and how far from its edges, or which way a band goes round; empty for all others."""
+    if part.part.on is not None:
+        return glued_sentence(plan, part, plan.built.part(part.part.on))
+    if part.part.wraps is not None:
+        return band_sentence(plan.built.part(part.part.wraps), part.part.goes)
+    return ""
+
+
+def glued_sentence(plan: Plan, part: BuiltPart, host: BuiltPart) -> str:
+    """`Glue it on the card, in the middle: 1/8 in from every edge.`"""
+    is_inside = part.part.face is Face.INSIDE and not host.is_flat
+    room = host.inside if is_inside else host.outside
+    beside, above = (
+        plan.ruler.near((room[its].net - part.outside[own].net) / 2)
+        for its, own in ((Axis.WIDTH, Axis.WIDTH), (host.up_the_face, Axis.HEIGHT))
+    )
+    edges = (
+        f"{beside} from every edge"
+        if beside == above
+        else f"{beside} from the left and right edges, {above} from the upper and lower edges"
+    )
+    return f"Glue it {'inside' if is_inside else 'on'} the {host.name}, in the middle: {edges}."
+
+
+def band_sentence(host: BuiltPart, goes: Goes) -> str:
+    """`Lay it over the top of the closed lid, down the front and the back and under the bottom; its print outside.`"""
+    if goes is Goes.WALLS:
+        return f"Round the walls of the {host.name}."
+    closed = "box, closed with the " if host.part.covers else ""
+    ends = "the front and the back" if goes is Goes.OVER else "both sides"
+    return f"Over the top of the {closed}{host.name}, down {ends} and under the bottom."
