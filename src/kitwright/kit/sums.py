@@ -9,20 +9,18 @@ import math
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from kitwright.catalogue import CATALOGUE
+from kitwright.kit.built_part import BuiltPart
 from kitwright.kit.model import Face, Goes, Kit, Part
 from kitwright.kit.things import Thing
 from kitwright.paper import layers_thickness
 from kitwright.pattern import Axis, Stance
 
-if TYPE_CHECKING:
-    from kitwright.kit.built import BuiltPart
-
 __all__ = ["Term", "along", "carried", "lids_of", "lined", "mounted", "reach", "room_for_band", "things_held", "total"]
 
-Built = Mapping[str, "BuiltPart"]
+Built = Mapping[str, BuiltPart]
 
 ALONG: Final[Mapping[Goes, Mapping[Axis, Axis]]] = MappingProxyType(
     {
