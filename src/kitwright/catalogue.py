@@ -68,6 +68,8 @@ class Form:
     """Whether its longer side is usually its width, whichever way what it holds is looked at (an envelope)."""
     stands_contents: ClassVar[bool] = False
     """Whether what the part holds usually stands upright in it (a box as high as its cards) or lies (a tray)."""
+    halves: ClassVar[str] = ""
+    """The form of the same size that is made of two halves, so that a one-way print stands upright all round; empty if there is none."""
 
     @classmethod
     def is_all_round(cls) -> bool:

@@ -91,7 +91,12 @@ def test_mending_twice_keeps_both_documents_of_before(run: Run, tmp_path: Path) 
     there = files_in(tmp_path)
     assert [there["cards.before.toml"], there["cards.before-2.toml"]] == spoiled
     assert run("prove", "cards.toml").code == 0
-    assert run("mend", "cards.toml").out.endswith("There is nothing to mend.\n")
+    assert run("mend", "cards.toml").out.endswith("Nothing fails. Use --warnings to change what is warned of, too.\n")
+    assert (
+        run("mend", "cards.toml", "--warnings").code == 0
+    )  # the card base is turned, so that its fold runs along the grain
+    assert b'grain = "width"' in files_in(tmp_path)["cards.toml"]
+    assert run("mend", "cards.toml", "--warnings").out.endswith("There is nothing to mend.\n")
 
 
 def test_mend_only_shows_what_it_would_change_when_asked(run: Run, tmp_path: Path) -> None:

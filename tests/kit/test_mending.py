@@ -261,7 +261,7 @@ def test_a_card_that_may_crack_across_the_grain_is_turned_on_its_sheet() -> None
     found = finding(text, "scores-and-grain", with_fixes=True)
     assert found.severity is Severity.WARNING
     assert found.fix is not None
-    assert found.fix.sentence == "Cut card with the grain along the width of its blank."
+    assert found.fix.sentence == "Let the grain of card run along the width of its blank."
     turned = apply_changes(text, found.fix.changes)
     assert finding(turned, "scores-and-grain").severity is Severity.OK
     assert finding(turned, "grain-as-asked").severity is Severity.OK
@@ -276,3 +276,19 @@ def test_no_grain_is_asked_for_that_no_sheet_or_print_allows() -> None:
     for text in (narrow, one_way):
         found = finding(text, "scores-and-grain", with_fixes=True)
         assert (found.severity, found.fix) == (Severity.WARNING, None)
+
+
+def test_a_tray_whose_print_cannot_stand_upright_all_round_is_made_of_two_halves_with_its_lid_and_contents() -> None:
+    text = head(more='print = "one-way"') + part("card", "flat card", paper="thin", size="5 x 4", quantity=30)
+    text += part("box", "tray", holds="card", tab="5/8", turn=180) + part(
+        "lid", "lift-off lid", paper="thin", covers="box"
+    )
+    warned = [each for each in prove(built(text)).findings if each.code.startswith("print-up-") and each.about == "box"]
+    assert {each.code for each in warned} == {"print-up-right-wall", "print-up-back-wall", "print-up-left-wall"}
+    for each in warned:
+        assert each.fix is not None
+        assert each.fix.sentence == "Make box as a two-half wrap box: its print then stands upright all round."
+        halved = built(apply_changes(text, each.fix.changes))
+        assert halved.part("box").form.key == "two-half wrap box"
+        assert halved.part("box").part.standing is False
+        assert finding(apply_changes(text, each.fix.changes), "print-up", "box").severity is Severity.OK

@@ -8,7 +8,9 @@ import click
 
 from kitwright.cli.files import document_bytes, document_text, write_file
 from kitwright.cli.show import console, show_proof
+from kitwright.findings import Severity
 from kitwright.kit import mend_document
+from kitwright.proof import Proof
 
 __all__ = ["command"]
 
@@ -16,18 +18,19 @@ __all__ = ["command"]
 @click.command("mend")
 @click.argument("kit", type=click.Path(path_type=Path))
 @click.option("--show", "only_show", is_flag=True, help="Only show what would be changed.")
-def command(kit: Path, only_show: bool) -> int:
+@click.option(
+    "--warnings", is_flag=True, help="Also change what is only a warning: tight in some makes, folds that may crack."
+)
+def command(kit: Path, only_show: bool, warnings: bool) -> int:
     """Apply the changes that the proof of KIT offers. Comments and order of the document stay; the old one is kept beside it.
 
     Exit code 1 if something does not fit afterwards (or, with --show, if there is something to change).
     """
     screen = console()
-    mended = mend_document(document_text(kit), document=kit.name)
+    mended = mend_document(document_text(kit), document=kit.name, warnings=warnings)
     if not mended.fixes:
         show_proof(screen, mended.proof, everything=False)
-        screen.print(
-            "There is nothing to mend." if mended.proof.is_proved else "The proof has no fix to offer for this."
-        )
+        screen.print(nothing_words(mended.proof, warnings=warnings))
         return 0 if mended.proof.is_proved else 1
     for fix in mended.fixes:
         screen.print(f"- {fix.sentence}", markup=False)
@@ -39,6 +42,15 @@ def command(kit: Path, only_show: bool) -> int:
     show_proof(screen, mended.proof, everything=False)
     screen.print(f"The document before the change is kept as {kept}.", markup=False)
     return 0 if mended.proof.is_proved else 1
+
+
+def nothing_words(proof: Proof, *, warnings: bool) -> str:
+    """Why nothing is changed."""
+    if not proof.is_proved:
+        return "The proof has no fix to offer for this."
+    if not warnings and any(finding.fix for finding in proof.of(Severity.WARNING)):
+        return "Nothing fails. Use --warnings to change what is warned of, too."
+    return "There is nothing to mend."
 
 
 def free_name(kit: Path) -> Path:

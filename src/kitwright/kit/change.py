@@ -52,6 +52,8 @@ def changed_part(kit: Kit, part: Part, change: Change) -> Part:
             return replace(part, fibres=Fibres(change.value) if change.value else None)
         case "wraps":
             return replace(part, wraps=change.value)
+        case "contents":
+            return replace(part, standing=change.value == "standing" if change.value else None)
         case "form":
             return replace(part, form=change.value)
         case _:

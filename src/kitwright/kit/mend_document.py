@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Final
 
 from kitwright.errors import Mistake, Mistakes
-from kitwright.findings import Finding, Fix, Severity
+from kitwright.findings import Fix, Severity
 from kitwright.kit.build import build
 from kitwright.kit.edit import apply_changes
 from kitwright.kit.prove import prove
@@ -18,6 +19,10 @@ MOST_FIXES = 50
 """A document that needs more changes than this is better looked at by its maker."""
 
 
+MENDED: Final = frozenset({Severity.FAIL, Severity.UNKNOWN})
+"""What is always mended."""
+
+
 @dataclass(frozen=True, slots=True)
 class Mended:
     """A document after mending: its text, what was changed in it, in order, and its proof now."""
@@ -27,20 +32,23 @@ class Mended:
     proof: Proof
 
 
-def mend_document(text: str, *, document: str = "") -> Mended:
+def mend_document(text: str, *, document: str = "", warnings: bool = False) -> Mended:
     """Apply the proved fixes of a kit document until none is left; `document` is its name in messages.
 
-    Of several fixes the one is taken after which the least fails. Comments and order of the document stay. Raises `Mistake` or
-    `Mistakes` for a document that cannot be read or built.
+    `warnings`: not only of what fails, also of what is a warning. Of several fixes the one is taken after which the least fails, and
+    then the least is warned of. Comments and order of the document stay. Raises `Mistake` or `Mistakes` for a document that cannot be
+    read or built.
     """
+    levels = MENDED | {Severity.WARNING} if warnings else MENDED
     now = Mended(text, (), proof_of(text, document))
     while len(now.fixes) < MOST_FIXES:
-        fixes = tuple(dict.fromkeys(finding.fix for finding in now.proof.findings if finding.fix))
+        fixes = tuple(dict.fromkeys(each.fix for each in now.proof.findings if each.fix and each.severity in levels))
         tried = [each for fix in fixes if (each := after(now, fix, document)) is not None]
         if not tried:
             return now
-        best = min(tried, key=lambda each: failing(each.proof))
-        if failing(best.proof) >= failing(now.proof):
+        best = min(tried, key=lambda each: amiss(each.proof))
+        is_better = amiss(best.proof) < amiss(now.proof) if warnings else amiss(best.proof)[0] < amiss(now.proof)[0]
+        if not is_better:
             return now
         now = best
     return now
@@ -60,7 +68,6 @@ def proof_of(text: str, document: str) -> Proof:
     return prove(build(read_kit(text, document=document)))
 
 
-def failing(proof: Proof) -> int:
-    """How many findings fail or were not decided."""
-    bad: tuple[Finding, ...] = proof.of(Severity.FAIL, Severity.UNKNOWN)
-    return len(bad)
+def amiss(proof: Proof) -> tuple[int, int]:
+    """How many findings fail or were not decided, and how many warn."""
+    return len(proof.of(*MENDED)), len(proof.of(Severity.WARNING))

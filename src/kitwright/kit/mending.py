@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
 
-from kitwright.catalogue import parameters
+from kitwright.catalogue import CATALOGUE, parameters
 from kitwright.errors import Mistake, Mistakes
 from kitwright.findings import Change, Finding, Fix, Severity
 from kitwright.kit.build import build
@@ -14,12 +14,12 @@ from kitwright.kit.built import BuiltKit
 from kitwright.kit.change import changed
 from kitwright.kit.model import Goes, Part, Sizing, SizingKind
 from kitwright.kit.sums import lids_of
-from kitwright.paper import Fibres, fibres_in_blank
+from kitwright.paper import Fibres
 from kitwright.pattern import Axis
-from kitwright.proof import GRIP
+from kitwright.proof import GRIP, check_grain, check_print
 from kitwright.proof.tolerance import percent
 
-__all__ = ["find_fix", "is_too_loose"]
+__all__ = ["find_fix"]
 
 Prover = Callable[[BuiltKit], tuple[Finding, ...]]
 
@@ -46,15 +46,21 @@ def told_with_makes(fix: Fix, finding: Finding, after: tuple[Finding, ...]) -> F
 
 
 def is_mended(finding: Finding, before: tuple[Finding, ...], after: tuple[Finding, ...]) -> bool:
-    """Whether the finding fails no more, and whatever fails now failed before. For a warning: the same of warnings too."""
+    """Whether the finding fails no more, and nothing fails that did not fail before. For a warning: the same of warnings too."""
     levels = {Severity.FAIL, Severity.UNKNOWN}
     if finding.severity is Severity.WARNING:
         levels.add(Severity.WARNING)
-        judged = {each.code for each in after}  # without what takes longest, which is not looked at again
-        before = tuple(each for each in before if each.code in judged)
-    failed_before = {key_of(each) for each in before if each.severity in levels}
-    failing = {key_of(each) for each in after if each.severity in levels}
-    return key_of(finding) not in failing and failing <= failed_before
+    was, now = gravest(before, levels), gravest(after, levels)
+    return key_of(finding) not in now and all(key in was and rank <= was[key] for key, rank in now.items())
+
+
+def gravest(findings: tuple[Finding, ...], levels: set[Severity]) -> dict[tuple[str, str], int]:
+    """How grave the findings of these severities are, by what they are about; of several the gravest."""
+    found: dict[tuple[str, str], int] = {}
+    for each in findings:
+        if each.severity in levels:
+            found[key_of(each)] = max(each.severity.rank, found.get(key_of(each), 0))
+    return found
 
 
 def key_of(finding: Finding) -> tuple[str, str]:
@@ -71,14 +77,15 @@ def likely_fixes(built: BuiltKit, finding: Finding) -> Iterator[Fix]:
         return
     said = part.part
     if finding.code.startswith("print-up"):
-        yield from turns(said)
+        yield from upright_turns(built, said, finding)
+        yield from in_halves(built, said)
         return
     if finding.code == "blank-on-sheet":
         yield from turns(said)
         yield from other_papers(built, said)
         return
     if finding.code in ("scores-and-grain", "grain-as-asked"):
-        yield from other_grain(built, said)
+        yield from other_grain(built, said, finding)
         return
     if finding.code == "lid-height":
         yield from shorter_lid(built, said)
@@ -92,7 +99,6 @@ def likely_fixes(built: BuiltKit, finding: Finding) -> Iterator[Fix]:
         return
     if finding.severity is Severity.WARNING and not is_too_loose(finding):
         yield from a_mark_larger(built, said, finding)
-        return
     yield from resized(built, said)
     if said.on:
         yield from resized(built, built.kit.part(said.on))
@@ -131,15 +137,42 @@ def turns(part: Part) -> Iterator[Fix]:
             )
 
 
-def other_grain(built: BuiltKit, part: Part) -> Iterator[Fix]:
+def upright_turns(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fix]:
+    """The print turned so that it stands right on the face in question and on every main face."""
+    made = built.part(part.name)
+    for fix, turn in zip(turns(part), (turn for turn in range(4) if turn != part.turn), strict=True):
+        after = list(check_print(part.name, made.folded, made.paper, turn=turn))
+        if not any(each.code == finding.code or each.severity is Severity.FAIL for each in after):
+            yield fix
+
+
+def in_halves(built: BuiltKit, part: Part) -> Iterator[Fix]:
+    """The form of the same size whose two halves let a print stand upright all round; what only the old form had is left out."""
+    form = built.part(part.name).form
+    if not form.halves:
+        return
+    kept = {each.name for each in parameters(CATALOGUE[form.halves])}
+    gone = [name.replace("_", "-") for name in part.settings if name not in kept]
+    changes = [*(Change(part.name, key, "") for key in gone), Change(part.name, "form", form.halves)]
+    if part.holds and part.standing is None:
+        changes.append(Change(part.name, "contents", "standing" if form.stands_contents else "lying"))
+    if part.turn:
+        changes.append(Change(part.name, "turn", "0"))
+    yield Fix(f"Make {part.name} as a {form.halves}: its print then stands upright all round.", tuple(changes))
+
+
+def other_grain(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fix]:
     """The blank turned a quarter on the sheet, where fewer folds then strain across the grain; or what was asked of the grain left out."""
     made = built.part(part.name)
-    for fibres in Fibres:
-        if fibres is not part.fibres and any(fibres_in_blank(made.paper, turn) is fibres for turn in (0, 1)):
-            words = f"Cut {part.name} with the grain along the {fibres.value} of its blank."
-            yield Fix(words, (Change(part.name, "grain", fibres.value),))
-    if part.fibres is not None:
-        yield Fix(f"Let the grain of {part.name} run as it comes.", (Change(part.name, "grain", ""),))
+    for fibres in (*Fibres, None):
+        if fibres is part.fibres:
+            continue
+        lying = replace(made, part=replace(part, fibres=fibres)).turns_on_sheet
+        after = check_grain(part.name, made.pattern, made.paper, turns=lying, asked=fibres)
+        if any(each.severity.rank >= finding.severity.rank for each in after):
+            continue
+        way = "as it comes" if fibres is None else f"along the {fibres.value} of its blank"
+        yield Fix(f"Let the grain of {part.name} run {way}.", (Change(part.name, "grain", fibres or ""),))
 
 
 def other_papers(built: BuiltKit, part: Part) -> Iterator[Fix]:

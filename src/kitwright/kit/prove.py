@@ -10,7 +10,7 @@ from kitwright.findings import Finding, Severity
 from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.contents import room_for, stack_of
 from kitwright.kit.fits import KitFits
-from kitwright.kit.mending import find_fix, is_too_loose
+from kitwright.kit.mending import find_fix
 from kitwright.kit.model import Goes
 from kitwright.kit.placing import HALF_ROUND, laid
 from kitwright.kit.sums import along, lids_of, lined, reach, room_for_band, total
@@ -43,7 +43,7 @@ from kitwright.proof import (
     check_together,
 )
 from kitwright.proof.packing import PackedThing, Space, Turns
-from kitwright.proof.tolerance import MAKES, MOST_THAT_MAY_MISS, Fit, Makes, judge_fit, with_makings
+from kitwright.proof.tolerance import MAKES, Fit, Makes, judge_fit, with_makings
 
 __all__ = ["prove"]
 
@@ -55,7 +55,7 @@ def prove(built: BuiltKit, *, with_fixes: bool = True) -> Proof:
         return Proof(findings)
 
     def mended(finding: Finding) -> Finding:
-        makes = MAKES if finding.severity is Severity.WARNING else 0
+        makes = MAKES if finding.severity is Severity.WARNING and finding.makings else 0
         fix = find_fix(built, finding, findings, lambda tried: tuple(findings_of(tried, motion=False, makes=makes)))
         return replace(finding, fix=fix)
 
@@ -63,10 +63,8 @@ def prove(built: BuiltKit, *, with_fixes: bool = True) -> Proof:
 
 
 def wants_fix(finding: Finding) -> bool:
-    """Whether a change is looked for: for what fails, is too tight in too many makes or too loose, and for folds that may crack."""
-    too_tight = finding.makings is not None and finding.makings.too_tight > MOST_THAT_MAY_MISS
-    is_warned = too_tight or is_too_loose(finding) or finding.code == "scores-and-grain"
-    return finding.severity is Severity.FAIL or (finding.severity is Severity.WARNING and is_warned)
+    """Whether a change is looked for: for what fails and what is warned of, but for bumps, which come with the form."""
+    return finding.severity in (Severity.FAIL, Severity.WARNING) and finding.code != "folding-motion"
 
 
 def findings_of(built: BuiltKit, *, motion: bool, makes: int = MAKES) -> Iterator[Finding]:
