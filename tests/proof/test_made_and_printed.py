@@ -15,10 +15,12 @@ from kitwright.measure import Ruler, Unit
 from kitwright.paper import Caliper, Paper, Print
 from kitwright.pattern import Claims, Draft, Joint, Pattern, Seam, Shows, Side, Stage, Stance, Up
 from kitwright.proof import (
+    Printed,
     check_layers,
     check_motion,
     check_pass_through,
     check_print,
+    check_prints_agree,
     check_seams,
     check_tabs,
 )
@@ -171,3 +173,17 @@ def test_a_face_that_should_show_and_is_covered_fails_whatever_the_print() -> No
     found = list(check_print("double", folded(pattern), paper(Print.NONE), turn=0))
     assert {(each.code, each.severity) for each in found} == {("face-shows", Severity.FAIL)}
     assert found[0].message == "The face should show but is covered."
+
+
+@pytest.mark.parametrize(("turns", "agree"), [((0, 0), True), ((0, 2), False), ((2, 2), True), ((1, 3), False)])
+def test_the_print_of_a_band_is_compared_with_that_of_what_it_goes_round(turns: tuple[int, int], agree: bool) -> None:
+    one, other = (
+        Printed(name, folded(strip()), paper(Print.ONE_WAY), turn)
+        for name, turn in zip(("band", "box"), turns, strict=True)
+    )
+    found = got(check_prints_agree(one, other))
+    assert found.about == "band on box"
+    assert (found.severity is Severity.OK) is agree
+    plain = Printed("box", folded(strip()), paper(Print.ALL_OVER), 0)
+    assert check_prints_agree(one, plain) is None
+    assert check_prints_agree(plain, one) is None

@@ -11,6 +11,7 @@ from kitwright.folding.print_up import PrintUp, print_up, print_ups, wanted_up
 from kitwright.folding.projection import FROM_ABOVE, FROM_FRONT, ISOMETRIC, Viewpoint
 from kitwright.folding.rigid import shift
 from kitwright.folding.seams import Closure, FreeEdge, Residual, close_edges, euler_number, seam_residual, signed_volume
+from kitwright.folding.showing import seen_backs
 from kitwright.folding.solids import Clash, Slab, clashes, inner_clashes, moved, slabs
 from kitwright.folding.stages import State, fold_after, fold_pictured, state_after
 from kitwright.folding.view import Arrow, View, ViewFace, look
@@ -67,6 +68,7 @@ __all__ = [
     "print_up",
     "print_ups",
     "seam_residual",
+    "seen_backs",
     "shift",
     "signed_volume",
     "slabs",

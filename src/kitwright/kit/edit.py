@@ -21,6 +21,7 @@ PLAIN: Final = MappingProxyType(
     {
         "quantity": r"\d+",
         "turn": r"\d+",
+        "back-turn": r"\d+",
         "on-hand": r"\d+",
         "hinge": r"\d+(\.\d+)?",
         "two-sided": r"true|false",

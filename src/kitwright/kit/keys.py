@@ -77,6 +77,8 @@ PAPER_KEYS: Final = named(
     Key("grain", "long, short or unknown", "whether the fibres run along the longer or the shorter side of the sheet", '"long"'),
     Key("print", "none, all-over or one-way", "one-way has a right way up; all-over looks the same any way round", '"one-way"'),
     Key("two-sided", "true or false", "printed on both sides or coloured through, so that the back may show", "true"),
+    Key("back-print", "none, all-over or one-way", "what is printed on the back, if it has a print of its own", '"one-way"'),
+    Key("back-turn", "0, 90, 180 or 270", "degrees its up is turned to the left, seen when the sheet is turned over like a page", "180"),
     Key("price", "an amount", "of one sheet", '"1.10"'),
     Key("on-hand", "a whole number", "how many sheets you have", "12"),
     Key("margins", "a length, or a table of left, right, bottom, top", "edges of the sheet that cannot be used", '{ bottom = "1/2" }'),

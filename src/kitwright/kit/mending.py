@@ -80,6 +80,9 @@ def likely_fixes(built: BuiltKit, finding: Finding) -> Iterator[Fix]:
         yield from upright_turns(built, said, finding)
         yield from in_halves(built, said)
         return
+    if finding.code == "prints-agree":
+        yield from turns(said)
+        return
     if finding.code == "blank-on-sheet":
         yield from turns(said)
         yield from other_papers(built, said)

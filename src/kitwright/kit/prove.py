@@ -22,7 +22,9 @@ from kitwright.proof import (
     CLOSE,
     LID_PLAY,
     LOOSE_BAND,
+    Printed,
     Proof,
+    check_backs,
     check_band_place,
     check_caliper,
     check_envelope,
@@ -35,6 +37,7 @@ from kitwright.proof import (
     check_packing,
     check_pass_through,
     check_print,
+    check_prints_agree,
     check_ruler,
     check_seams,
     check_sheet,
@@ -99,6 +102,8 @@ def own_findings(built: BuiltKit, part: BuiltPart) -> Iterator[Finding]:
         if finding is not None:
             yield finding
     yield from print_findings(part)
+    if not part.is_flat and not part.part.wraps:  # flat parts lie shut, a band lies close
+        yield from check_backs(part.name, part.folded, part.paper, turn=part.part.turn)
     for blank in part.pattern.blanks:
         chart = score_chart(blank)
         numbers = {"width of the blank": chart.width, "height of the blank": chart.height}
@@ -224,6 +229,10 @@ def over_findings(fits: KitFits, part: BuiltPart, host: BuiltPart, *, is_lid: bo
     card = layers_thickness(1, part.paper) + layers_thickness(1, host.paper)
     if part.part.goes is Goes.WALLS and not host.is_flat and -card < min(free) < CLOSE:
         yield check_together(part.name, put_over(part, host, is_lid=is_lid), host.name, solids(host), ruler)
+    if part.part.goes is Goes.WALLS:
+        agreement = check_prints_agree(*(Printed(p.name, p.folded, p.paper, p.part.turn) for p in (part, host)))
+        if agreement is not None:
+            yield agreement
     yield from lid_height_findings(fits.built, part, host) if is_lid else band_place_findings(fits.built, part, host)
 
 

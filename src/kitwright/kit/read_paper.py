@@ -7,7 +7,17 @@ from fractions import Fraction
 from kitwright.errors import Mistake
 from kitwright.kit.entry import Entry
 from kitwright.kit.keys import MARGIN_KEYS, PAPER_KEYS
-from kitwright.kit.values import length_or_zero_in, number_text, one_of, share, sizes_in, text, whole, yes_or_no
+from kitwright.kit.values import (
+    length_or_zero_in,
+    number_text,
+    one_of,
+    quarter_turns,
+    share,
+    sizes_in,
+    text,
+    whole,
+    yes_or_no,
+)
 from kitwright.measure import Money, Unit, parse_money
 from kitwright.paper import (
     Caliper,
@@ -37,6 +47,8 @@ def read_paper(entry: Entry, word: str, *, unit: Unit, currency: str) -> Paper |
     grain = entry.read("grain", one_of(Grain))
     print_ = entry.read("print", one_of(Print))
     two_sided = entry.read("two-sided", yes_or_no)
+    back = entry.read("back-print", one_of(Print))
+    back_turn = entry.read("back-turn", quarter_turns)
     price = entry.read("price", lambda value: read_price(value, currency))
     on_hand = entry.read("on-hand", whole(least=0, most=MOST_SHEETS))
     margins = read_margins(entry, unit)
@@ -54,6 +66,8 @@ def read_paper(entry: Entry, word: str, *, unit: Unit, currency: str) -> Paper |
             grain=Grain(grain or Grain.UNKNOWN),
             print_=Print(print_ or Print.NONE),
             two_sided=two_sided or False,
+            back=Print(back or Print.NONE),
+            back_turn=back_turn or 0,
             price=price,
             on_hand=on_hand,
             margins=margins,

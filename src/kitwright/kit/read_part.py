@@ -13,7 +13,7 @@ from kitwright.errors import Mistake
 from kitwright.kit.entry import Entry
 from kitwright.kit.keys import PART_KEYS
 from kitwright.kit.model import Face, Goes, Part, Sizing, SizingKind
-from kitwright.kit.values import length_in, names, one_of, sizes_in, text, whole
+from kitwright.kit.values import length_in, names, one_of, quarter_turns, sizes_in, text, whole
 from kitwright.measure import Ruler, Unit, suggestion
 from kitwright.paper import Fibres
 
@@ -91,14 +91,6 @@ def read_paper_word(value: object, papers: tuple[str, ...]) -> str:
         do = suggestion(said, papers) if papers else f"Add a table [paper.{said}]."
         raise Mistake(f"there is no paper {said!r} in this kit.", do=do)
     return said
-
-
-def quarter_turns(value: object) -> int:
-    """How many quarters of a turn so many degrees are."""
-    degrees = whole(least=0, most=360)(value)
-    if degrees % 90 or degrees == 360:
-        raise Mistake(f"{degrees} is not a quarter, half or three-quarter turn.", do="Write 0, 90, 180 or 270.")
-    return degrees // 90
 
 
 COMPANY: Final = (

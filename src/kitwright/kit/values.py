@@ -18,6 +18,7 @@ __all__ = [
     "names",
     "number_text",
     "one_of",
+    "quarter_turns",
     "share",
     "sizes_in",
     "text",
@@ -194,3 +195,11 @@ def grams(value: object) -> float:
     if not 0 < weight <= HEAVIEST_EXTRA_G:
         raise Mistake(f"{said!r} should be above zero and at most 20 kg.", do="Check the number and its unit.")
     return float(weight)
+
+
+def quarter_turns(value: object) -> int:
+    """How many quarters of a turn so many degrees are."""
+    degrees = whole(least=0, most=360)(value)
+    if degrees % 90 or degrees == 360:
+        raise Mistake(f"{degrees} is not a quarter, half or three-quarter turn.", do="Write 0, 90, 180 or 270.")
+    return degrees // 90

@@ -84,6 +84,10 @@ def paper_block(key: str, paper: Paper, kit: Kit) -> list[str]:
         lines.append(f"print = {quoted(paper.print_.value)}")
     if paper.two_sided:
         lines.append("two-sided = true")
+    if paper.back is not Print.NONE:
+        lines.append(f"back-print = {quoted(paper.back.value)}")
+    if paper.back_turn:
+        lines.append(f"back-turn = {90 * paper.back_turn}")
     if paper.price is not None:
         lines.append(f"price = {quoted(str(paper.price).removesuffix(paper.price.currency).strip())}")
     if paper.on_hand is not None:

@@ -33,9 +33,10 @@ class Paper:
     """One paper. Width is the first number written, height the second; the up of a print runs along the height.
 
     `key` is its word in the kit document, `label` its name for people, `gsm` its weight in grams per square metre. `two_sided`
-    means printed on both sides or coloured through, so that the back may show. `price` is for one sheet, `on_hand` a count of
-    sheets; None where not known. `hinge_depth` says how deep a fold's hinge sits below the outer face, as a share of the caliper
-    (0 outer face, 1 inner face). Raises `Mistake` for values that no sheet has.
+    means printed on both sides or coloured through, so that the back may show. `back` is what is printed on the back by itself, its
+    up turned `back_turn` quarters to the left, seen on the back with the sheet turned over like a page. `price` is for one sheet,
+    `on_hand` a count of sheets; None where not known. `hinge_depth` says how deep a fold's hinge sits below the outer face, as a share
+    of the caliper (0 outer face, 1 inner face). Raises `Mistake` for values that no sheet has.
     """
 
     key: str
@@ -47,6 +48,8 @@ class Paper:
     grain: Grain = Grain.UNKNOWN
     print_: Print = Print.NONE
     two_sided: bool = False
+    back: Print = Print.NONE
+    back_turn: int = 0
     price: Money | None = None
     on_hand: int | None = None
     margins: Margins = Margins()

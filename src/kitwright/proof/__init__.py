@@ -1,5 +1,6 @@
 """The proof: checks on plain values, one small module per concept, and the report that gathers their findings."""
 
+from kitwright.proof.backs import check_backs
 from kitwright.proof.contents import check_packing
 from kitwright.proof.fit import (
     ENVELOPE_PLAY,
@@ -15,7 +16,7 @@ from kitwright.proof.fit import (
 )
 from kitwright.proof.grain import check_grain, scores_across
 from kitwright.proof.made import check_layers, check_motion, check_pass_through, check_seams, check_tabs
-from kitwright.proof.printed import check_print
+from kitwright.proof.printed import Printed, check_print, check_prints_agree
 from kitwright.proof.report import Proof
 from kitwright.proof.sheet import check_caliper, check_ruler, check_sheet
 from kitwright.proof.stacked import FINGER_ROOM, check_stack
@@ -29,7 +30,9 @@ __all__ = [
     "LID_PLAY",
     "LOOSE_BAND",
     "Play",
+    "Printed",
     "Proof",
+    "check_backs",
     "check_band_place",
     "check_caliper",
     "check_envelope",
@@ -42,6 +45,7 @@ __all__ = [
     "check_packing",
     "check_pass_through",
     "check_print",
+    "check_prints_agree",
     "check_ruler",
     "check_seams",
     "check_sheet",

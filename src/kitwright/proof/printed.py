@@ -3,16 +3,43 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import product
+from typing import Final
 
 from kitwright.findings import Finding, Severity
 from kitwright.folding import Folded, PrintUp, print_ups
 from kitwright.paper import Paper, Print
 from kitwright.pattern import Up
 
-__all__ = ["check_print"]
+__all__ = ["Printed", "check_print", "check_prints_agree"]
 
 WAYS = {0: "upright", 90: "on its left side", 180: "upside down", 270: "on its right side"}
 """How a print stands, by the angle anticlockwise from upright in quarter turns."""
+
+
+SAME_WAY: Final = 0.99
+"""Faces whose normals agree to this (cosine; 8 degrees) look the same way."""
+
+AS_ONE: Final = 0.5
+"""Degrees by which two prints may be turned against each other and still stand the same way."""
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """A folded part with its name, its paper, and the quarter turns of the print on the blank."""
+
+    name: str
+    folded: Folded
+    paper: Paper
+    turn: int
+
+    def main_faces(self) -> list[PrintUp]:
+        """How a one-way print lies on the main faces that it is asked for; none for other papers."""
+        if self.paper.print_ is not Print.ONE_WAY:
+            return []
+        found = print_ups(self.folded, turns=self.turn)
+        return [each for each in found if each.shows.main and each.shows.up is Up.UPRIGHT and not each.shows.back]
 
 
 def check_print(about: str, folded: Folded, paper: Paper, *, turn: int, only_main: bool = False) -> Iterator[Finding]:
@@ -66,6 +93,45 @@ def check_print(about: str, folded: Folded, paper: Paper, *, turn: int, only_mai
             unit="degrees",
             because="geometry",
         )
+
+
+def check_prints_agree(outer: Printed, inner: Printed) -> Finding | None:
+    """A lid or band against what it goes over or round: on main faces that look the same way the two prints stand the same way.
+
+    None where no such faces bear one-way prints.
+    """
+    pairs = [
+        (mine, its)
+        for mine, its in product(outer.main_faces(), inner.main_faces())
+        if outer.folded.normal(mine.shows.panel) @ inner.folded.normal(its.shows.panel) > SAME_WAY
+    ]
+    if not pairs:
+        return None
+    about = f"{outer.name} on {inner.name}"
+    mine, its = max(pairs, key=lambda pair: abs(apart(*pair)))
+    if abs(apart(mine, its)) <= AS_ONE:
+        words = f"The prints of {outer.name} and {inner.name} stand the same way on the {face_words(mine)}."
+        return Finding("prints-agree", Severity.OK, about, words, because="geometry")
+    words = (
+        f"The print is {way(mine)} on the {face_words(mine)} of {outer.name}, but {way(its)} on the {face_words(its)} of "
+        f"{inner.name} below it."
+    )
+    return Finding(
+        "prints-agree",
+        Severity.WARNING,
+        about,
+        words,
+        measured=apart(mine, its),
+        required=0.0,
+        margin=-abs(apart(mine, its)),
+        unit="degrees",
+        because="geometry",
+    )
+
+
+def apart(one: PrintUp, other: PrintUp) -> float:
+    """By how many degrees two prints stand differently, −180 to 180."""
+    return (one.angle - other.angle + 180) % 360 - 180
 
 
 def face_words(each: PrintUp) -> str:

@@ -153,6 +153,30 @@ PAIRS = (
         'grain = "unknown"',
         'grain = "long"',
     ),
+    Pair(
+        "prints-agree",
+        WARNING,
+        ONE_WAY
+        + part("box", "two-half wrap box", size="6 x 2 x 5")
+        + part("band", "belly band", wraps="box", height="2", turn=180),
+        "turn = 180",
+        "turn = 0",
+    ),
+    Pair(
+        "back-shows",
+        NOTE,
+        head(more='print = "all-over"').replace("two-sided = true", "two-sided = false", 1)
+        + part("t", "tray", size="5 x 4 x 2"),
+        "two-sided = false",
+        "two-sided = true",
+    ),
+    Pair(
+        "back-print-up",
+        NOTE,
+        head(more='back-print = "one-way"') + part("t", "tray", size="5 x 4 x 2"),
+        'back-print = "one-way"',
+        'back-print = "all-over"',
+    ),
     # drawing
     Pair("seams-meet", FAIL, trial("short side"), "short side", "none"),
     Pair("tabs-land", FAIL, trial("long tab"), "long tab", "none"),
