@@ -11,7 +11,7 @@ from hypothesis import assume
 from hypothesis import strategies as st
 
 import kitwright.forms  # noqa: F401  # fills the catalogue
-from kitwright.catalogue import Form, Parameter, Share, parameters
+from kitwright.catalogue import Following, Form, Greatest, Least, Parameter, Share, followed, parameters
 from kitwright.findings import Severity, worst
 from kitwright.measure import MM_PER_INCH, Ruler, Unit
 from kitwright.paper import Caliper, Grain, Paper, Print
@@ -34,8 +34,8 @@ def follow_shares(form: type[Form], values: Mapping[str, float | str | None]) ->
     """The values with those left open (None) filled in as shares of the others, inside their limits."""
     filled: dict[str, float | str] = {name: value for name, value in values.items() if value is not None}
     for parameter in parameters(form):
-        if parameter.name not in filled and isinstance(parameter.default, Share):
-            wanted = float(filled[parameter.default.of]) * parameter.default.share
+        if parameter.name not in filled and isinstance(parameter.default, Following):
+            wanted = followed(parameter.default, filled)
             filled[parameter.name] = min(max(wanted, parameter.at_least), parameter.at_most)
     return filled
 
@@ -58,7 +58,7 @@ def values_for(parameter: Parameter) -> st.SearchStrategy[float | str | None]:
     match parameter.default:
         case None:
             return given_
-        case Share():
+        case Share() | Least() | Greatest():
             return st.one_of(st.none(), given_)
         case default:
             return st.one_of(st.just(default), given_)
@@ -92,7 +92,9 @@ def everyday_form(form: type[Form]) -> Form:
 def everyday_candidates(form: type[Form]) -> Iterator[Form]:
     """The form with its defaults and each of the ordinary sizes in turn."""
     open_ = [p for p in parameters(form) if p.default is None]
-    fixed = {p.name: None if isinstance(p.default, Share) else p.default for p in parameters(form) if p not in open_}
+    fixed = {
+        p.name: None if isinstance(p.default, Following) else p.default for p in parameters(form) if p not in open_
+    }
     usual = EVERYDAY_BOX if Axis.DEPTH in form.size.values() else EVERYDAY_SHEET
     sizes = [usual.get(p.name, (50.8, 25.4, 101.6)) for p in open_]
     for tried in product(*sizes):

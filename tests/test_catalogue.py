@@ -4,14 +4,32 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Iterator
+from fractions import Fraction
 from typing import Any
 
 import pytest
 
 import kitwright.catalogue
 import kitwright.forms  # fills the catalogue
-from kitwright.catalogue import CATALOGUE, Form, Parameter, Share, choice, form, get, length, parameters
+from kitwright.catalogue import (
+    CATALOGUE,
+    Following,
+    Form,
+    Greatest,
+    Least,
+    Parameter,
+    Share,
+    choice,
+    default_words,
+    followed,
+    form,
+    get,
+    leaders,
+    length,
+    parameters,
+)
 from kitwright.errors import Mistake
+from kitwright.measure import MM_PER_INCH, Ruler, Unit
 from kitwright.pattern import Axis, Draft, Pattern
 
 
@@ -105,3 +123,32 @@ def test_a_known_form_is_given() -> None:
 def test_the_catalogue_cannot_be_written_to() -> None:
     with pytest.raises(TypeError):
         CATALOGUE["slat"] = Form  # type: ignore[index]
+
+
+BY_DEPTH = Share("depth", 0.4)
+
+
+@pytest.mark.parametrize(
+    ("default", "depth", "comes_to"),
+    [
+        (12.5, 20.0, 12.5),
+        (BY_DEPTH, 20.0, 8.0),
+        (Share("depth", 0.25, more=3.0), 20.0, 8.0),
+        (Least((12.5, BY_DEPTH)), 20.0, 8.0),
+        (Least((12.5, BY_DEPTH)), 50.0, 12.5),
+        (Greatest((12.5, BY_DEPTH)), 20.0, 12.5),
+        (Greatest((12.5, BY_DEPTH)), 50.0, 20.0),
+    ],
+)
+def test_a_default_follows_other_parameters(default: float | Following, depth: float, comes_to: float) -> None:
+    assert followed(default, {"depth": depth}) == pytest.approx(comes_to)
+
+
+def test_a_default_is_told_in_the_units_of_the_ruler() -> None:
+    rulers = (Ruler(Unit.INCH, MM_PER_INCH / 16), Ruler(Unit.MILLIMETRE, Fraction(1, 2)))
+    assert default_words(12.7, rulers) == "1/2 in / 12.5 mm"
+    assert default_words(Least((12.7, BY_DEPTH)), rulers) == "1/2 in / 12.5 mm or 40 % of the depth, whichever is less"
+    assert default_words(Greatest((BY_DEPTH, Share("side_tab", 0.5, more=6.0))), rulers[1:]) == (
+        "40 % of the depth or 50 % of the side tab and 6 mm more, whichever is more"
+    )
+    assert leaders(Greatest((BY_DEPTH, 3.0, Share("side_tab", 0.5)))) == ("depth", "side_tab")

@@ -115,7 +115,7 @@ def test_papers_that_no_part_uses_are_not_planned() -> None:
 
 @pytest.mark.parametrize("batch", [0, -1, MOST_KITS + 1, 10**9])
 def test_a_number_of_kits_that_cannot_be_meant_is_a_mistake(batch: int) -> None:
-    with pytest.raises(Mistake, match=f"A batch of {batch} kits cannot be planned"):
+    with pytest.raises(Mistake, match=f"A batch of {batch:,} kits cannot be planned"):
         plan(read_kit(cards("12 x 12", "6 x 4")), batch=batch)
 
 

@@ -7,39 +7,116 @@ of a parameter feeds the document reader, the command line, the page, the docs a
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any, ClassVar, Final, TypeVar, dataclass_transform
 
 from kitwright.errors import Mistake
 from kitwright.findings import Finding
-from kitwright.measure import suggestion
+from kitwright.measure import Ruler, suggestion
 from kitwright.pattern import Axis, Pattern, Stance
 
-__all__ = ["CATALOGUE", "Form", "Parameter", "Share", "choice", "form", "get", "length", "parameters"]
+__all__ = [
+    "CATALOGUE",
+    "Following",
+    "Form",
+    "Greatest",
+    "Least",
+    "Parameter",
+    "Share",
+    "choice",
+    "default_words",
+    "followed",
+    "form",
+    "get",
+    "leaders",
+    "length",
+    "parameters",
+]
 
 
 @dataclass(frozen=True, slots=True)
 class Share:
-    """A default that follows another parameter: this share of it."""
+    """A default that follows another parameter: this share of it, and `more` mm."""
 
     of: str
     share: float
+    more: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Least:
+    """A default that is the least of several: lengths in mm and shares of other parameters."""
+
+    of: tuple[float | Share, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Greatest:
+    """A default that is the greatest of several: lengths in mm and shares of other parameters."""
+
+    of: tuple[float | Share, ...]
+
+
+Following = Share | Least | Greatest
+"""A default that is only known once the parameters that it follows are."""
+
+
+def followed(default: float | Following, values: Mapping[str, Any]) -> float:
+    """What a default comes to, mm; `values` are the lengths of the parameters that it follows."""
+    match default:
+        case Share(of=of, share=share, more=more):
+            return float(values[of]) * share + more
+        case Least(of=several):
+            return min(followed(each, values) for each in several)
+        case Greatest(of=several):
+            return max(followed(each, values) for each in several)
+        case length_in_mm:
+            return length_in_mm
+
+
+def leaders(default: float | str | Following | None) -> tuple[str, ...]:
+    """The parameters that a default follows."""
+    match default:
+        case Share(of=of):
+            return (of,)
+        case Least(of=several) | Greatest(of=several):
+            return tuple(dict.fromkeys(name for each in several for name in leaders(each)))
+        case _:
+            return ()
+
+
+def default_words(default: float | Following, rulers: Sequence[Ruler]) -> str:
+    """A default for people, its lengths as read off each of the rulers: `1/2 in / 12.5 mm or 40 % of the depth, whichever is less`."""
+
+    def both(mm: float) -> str:
+        return " / ".join(ruler.with_unit(ruler.nearest(mm)) for ruler in rulers)
+
+    match default:
+        case Share(of=of, share=share, more=more):
+            words = f"{100 * share:.3g} % of the {of.replace('_', ' ')}"
+            return f"{words} and {both(more)} more" if more else words
+        case Least(of=several):
+            return f"{' or '.join(default_words(each, rulers) for each in several)}, whichever is less"
+        case Greatest(of=several):
+            return f"{' or '.join(default_words(each, rulers) for each in several)}, whichever is more"
+        case length_in_mm:
+            return both(length_in_mm)
 
 
 @dataclass(frozen=True, slots=True)
 class Parameter:
     """One number or choice of a form: everything that anybody needs to ask for it, check it and explain it.
 
-    Lengths have `at_least` and `at_most` in mm and a default in mm, a `Share`, or none (then it must be given or derived).
+    Lengths have `at_least` and `at_most` in mm and a default in mm, one that follows others, or none (then it must be given or derived).
     Choices have `choices`, of which the first is the default.
     """
 
     name: str
     label: str
     help: str
-    default: float | str | Share | None
+    default: float | str | Following | None
     at_least: float = 0.0
     at_most: float = 0.0
     choices: tuple[str, ...] = ()
@@ -97,7 +174,7 @@ def length(
     *,
     at_least: float,
     at_most: float,
-    default: float | Share | None = None,
+    default: float | Following | None = None,
     help: str = "",
 ) -> Any:
     """A length parameter, in mm. Without a default it must be given or derived."""

@@ -25,7 +25,7 @@ from kitwright.cutting import (
 )
 from kitwright.errors import Mistake
 from kitwright.kit import BuiltKit, BuiltPart, Kit, build, prove
-from kitwright.measure import Ruler
+from kitwright.measure import Ruler, counted
 from kitwright.paper import Fibres, Paper, fibres_in_blank, should_be_scored
 from kitwright.pattern import Blank, ScoreChart, score_chart
 from kitwright.proof import Proof
@@ -147,7 +147,7 @@ def plan(
 def check_batch(batch: int) -> None:
     """Raise `Mistake` for a number of kits that cannot be meant."""
     if not 1 <= batch <= MOST_KITS:
-        raise Mistake(f"A batch of {batch} kits cannot be planned.", do=f"Ask for 1 to {MOST_KITS} kits.")
+        raise Mistake(f"A batch of {counted(batch, 'kit')} cannot be planned.", do=f"Ask for 1 to {MOST_KITS:,} kits.")
 
 
 def lay_out_kit(

@@ -175,7 +175,7 @@ def test_an_absurd_number_of_kits_is_told(run: Run, tmp_path: Path, command: str
     (tmp_path / "kit.toml").write_text(KIT)
     call = run(command, "kit.toml", "--kits", many)
     assert (call.code, call.out) == (2, "")
-    assert told(call.err) == [f"A batch of {many} kits cannot be planned. Ask for 1 to 100000 kits."]
+    assert told(call.err) == [f"A batch of {int(many):,} kits cannot be planned. Ask for 1 to 100,000 kits."]
     assert list(files_in(tmp_path)) == ["kit.toml"]
 
 

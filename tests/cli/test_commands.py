@@ -151,7 +151,7 @@ def test_new_starts_a_document_that_is_proved_and_never_writes_over_one(run: Run
         (["forms", "trray"], "Did you mean 'tray'?"),
         (["sheets", "KIT", "--kits", "0"], "A batch of 0 kits cannot be planned."),
         (["sheets", "KIT", "--kits", "-1"], "A batch of -1 kits cannot be planned."),
-        (["sheets", "KIT", "--kits", "1000000000"], "A batch of 1000000000 kits cannot be planned."),
+        (["sheets", "KIT", "--kits", "1000000000"], "A batch of 1,000,000,000 kits cannot be planned."),
         (["pack", "KIT", "--into", "KIT"], "is a file."),
     ],
 )

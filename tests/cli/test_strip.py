@@ -60,7 +60,7 @@ def test_a_hinge_that_was_measured_too_coarsely_is_not_offered(run: Run) -> None
         (["--stack", "-1"], "below zero"),
         (["--stack", "thick"], "is not a length"),
         (["--bar", "60"], "not printed at 100 %"),
-        (["--piece", "1"], "tell too little"),
+        (["--piece", "1"], "tells too little"),
         (["--stack", "0.11", "--sheets", "0"], "--sheets"),
     ],
 )

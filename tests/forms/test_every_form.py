@@ -15,7 +15,18 @@ from tests.pattern.readings import distinct_positions, scored_by_mistake, scored
 from tests.strategies import accepted_forms, any_forms, everyday_form, is_accepted
 
 import kitwright.forms
-from kitwright.catalogue import CATALOGUE, Form, Parameter, Share, parameters
+from kitwright.catalogue import (
+    CATALOGUE,
+    Following,
+    Form,
+    Greatest,
+    Least,
+    Parameter,
+    Share,
+    followed,
+    leaders,
+    parameters,
+)
 from kitwright.pattern import Axis, PanelKind, Side, check_pattern, score_chart
 
 FORMS = pytest.mark.parametrize("form", CATALOGUE.values(), ids=CATALOGUE)
@@ -117,11 +128,12 @@ def test_every_parameter_has_a_label_limits_and_a_default_inside_them(form: type
         return
     assert 0 < parameter.at_least < parameter.at_most
     match parameter.default:
-        case Share(of=of, share=share):
-            other = {other.name: other for other in parameters(form)}[of]
-            assert not isinstance(other.default, Share)
-            assert other.at_least * share <= parameter.at_most
-            assert other.at_most * share >= parameter.at_least
+        case Share() | Least() | Greatest() as default:
+            others = [other for other in parameters(form) if other.name in leaders(default)]
+            assert {other.name for other in others} == set(leaders(default))
+            assert not any(isinstance(other.default, Following) for other in others)
+            assert followed(default, {other.name: other.at_least for other in others}) <= parameter.at_most
+            assert followed(default, {other.name: other.at_most for other in others}) >= parameter.at_least
         case None:
             assert parameter.name in form.size, "only the size may be left to follow from something else"
         case default:

@@ -150,8 +150,45 @@ def test_a_mistake_in_one_place_is_told_once() -> None:
         ('"flat card"', '"flat crad"'),
         ('units = "in"', 'units = "feet"'),
         ('size = "6 x 4"', 'on = "box"'),
+        # a misspelt word is one cause, whatever would follow from it
+        ('size = "6 x 4"', 'sise = "6 x 4"'),
+        ('size = "6 x 4"', 'sise = "six by four"'),
+        ('holds = "card"', 'hold = "card"'),
+        ('holds = "card"', 'hold = "card"\ncontents = "standing"'),
+        ('size = "6 x 4"', 'size = "6 x 4"\nonn = "pencil"\nborder = "1/8"'),
+        ('name = "card"', 'nmae = "card"'),
+        ('form = "flat card"', 'from = "flat card"'),
+        ('size = "6 x 4"\npaper', 'size = "6 x 4"\npapr'),
+        ('sheet = "12 x 12"', 'sheets = "12 x 12"'),
+        ("[paper.kraft]", "[papr.kraft]"),
+        ("[paper.kraft]", "[paper.kratf]"),  # named by two parts
+        ("[kit]", "[kti]"),
+        ('units = "in"', 'unit = "in"'),
+        ('[[part]]\nname = "card"', '[[prat]]\nname = "card"'),
+        ('name = "card"', 'name = "crad"'),
+        ("[[extra]]", '[[part]]\nname = "second box"\nform = "tray"\nholds = "crd"\npaper = "kraft"\n[[extra]]'),
     ):
-        assert len(told(GOOD.replace(old, new, 1))) == 1
+        assert old in GOOD
+        assert len(told(GOOD.replace(old, new, 1))) == 1, new
+
+
+def test_what_is_not_there_is_told_where_it_is_first_named_with_the_other_lines() -> None:
+    lid = '[[part]]\nname = "lid"\nform = "lift-off lid"\ncovers = "bxo"\npaper = "kratf"\n'
+    band = '[[part]]\nname = "band"\nform = "belly band"\nwraps = "bxo"\npaper = "kratf"\n'
+    assert told(GOOD + lid + band) == [
+        "box.toml, line 27, part \"lid\": covers: there is nothing called 'bxo' in this kit (named in line 32 too). "
+        "Did you mean 'box'?",
+        "box.toml, line 28, part \"lid\": paper: there is no paper 'kratf' in this kit (named in line 33 too). "
+        "Did you mean 'kraft'?",
+    ]
+
+
+def test_mistakes_in_a_misspelt_table_are_told_with_their_own_lines() -> None:
+    bad = GOOD.replace('[[part]]\nname = "box"', '[[prat]]\nname = "box"').replace('"tray"', '"tary"')
+    assert told(bad) == [
+        "box.toml, line 15: There is no table or key 'prat' at this level. Did you mean 'part'?",
+        "box.toml, line 17, part \"box\": form: there is no form 'tary'. Did you mean 'tray'?",
+    ]
 
 
 def test_all_mistakes_are_told_together_in_the_order_of_their_lines() -> None:

@@ -2,7 +2,7 @@
 
 import pytest
 
-from kitwright.measure import nearest_word, suggestion
+from kitwright.measure import counted, nearest_word, plain_word, suggestion
 
 KNOWN = ["kraft", "gingham", "cover"]
 
@@ -21,3 +21,36 @@ def test_a_near_miss_is_answered_with_a_question_and_anything_else_with_the_list
 
 def test_known_words_may_come_from_a_generator() -> None:
     assert suggestion("zebra", (word for word in KNOWN)) == "Known are: cover, gingham, kraft."
+
+
+@pytest.mark.parametrize(
+    ("count", "said"), [(0, "0 cards"), (1, "1 card"), (2, "2 cards"), (12_000, "12,000 cards"), (-1, "-1 cards")]
+)
+def test_one_thing_is_one_and_all_other_counts_are_several(count: int, said: str) -> None:
+    assert counted(count, "card") == said
+
+
+def test_what_is_not_made_several_by_an_s_says_how() -> None:
+    assert counted(1, "check fits", "checks fit") == "1 check fits"
+    assert counted(3, "check fits", "checks fit") == "3 checks fit"
+
+
+@pytest.mark.parametrize(
+    ("words", "plain"),
+    [
+        # the decompositions are those of the Unicode Character Database; the letters it does not decompose are from memory
+        ("Acht Grüße", "acht-grusse"),
+        ("Blåbær & smørbrød", "blabaer-smorbrod"),
+        ("Łódź, Đakovo", "lodz-dakovo"),
+        ("Þórr’s œuvre", "thorr-s-oeuvre"),
+        ("Tea box 4¼", "tea-box-4-1-4"),
+        ("cafe\u0301", "cafe"),  # a letter and its accent apart, as some systems write names
+        ("открытка Й", "открытка-й"),
+        ("箱 三つ", "箱-三つ"),
+        ("हिन्दी", "हिन्दी"),
+        ("../..\\x:y\x00", "x-y"),
+        ("?!", ""),
+    ],
+)
+def test_words_become_plain_and_keep_the_letters_of_other_scripts(words: str, plain: str) -> None:
+    assert plain_word(words) == plain

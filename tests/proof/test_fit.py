@@ -8,9 +8,18 @@ import pytest
 
 from kitwright.findings import Severity
 from kitwright.folding import MeasuredExtent
+from kitwright.kit.model import FitRules
 from kitwright.measure import MM_PER_INCH, Ruler, Unit
 from kitwright.pattern import Axis, Extent, PanelRef
-from kitwright.proof import LID_PLAY, LOOSE_BAND, check_envelope, check_lid_height, check_mat, check_over
+from kitwright.proof import (
+    LID_PLAY,
+    LOOSE_BAND,
+    check_band_place,
+    check_envelope,
+    check_lid_height,
+    check_mat,
+    check_over,
+)
 from kitwright.proof.fit import Play
 
 INCHES = Ruler(Unit.INCH, MM_PER_INCH / 16)
@@ -72,10 +81,32 @@ def test_a_band_may_be_a_little_looser_than_a_lid() -> None:
         (41.5, FAIL, "The front flap is 1.5 mm longer than the box is high, so it would stand on the table."),
     ],
 )
-def test_what_hangs_down_ends_above_the_table(hanging: float, severity: Severity, says: str) -> None:
+def test_what_hangs_down_from_a_lid_ends_above_the_table(hanging: float, severity: Severity, says: str) -> None:
     found = check_lid_height("lid over box", hanging, 40.0, MILLIMETRES, what="front flap", is_all_round=False)
     assert (found.code, found.severity, found.message) == ("lid-height", severity, says)
     assert found.margin == pytest.approx(40.0 - hanging)
+
+
+@pytest.mark.parametrize(
+    ("breadth", "under", "severity", "says"),
+    [
+        (30.0, None, OK, "The band is 30 mm broad where there are 40 mm."),
+        (40.0, "lid", OK, "The band is 40 mm broad where lid leaves 40 mm free."),
+        (41.5, None, FAIL, "The band is 41.5 mm broad where there are 40 mm, so it does not lie flat."),
+    ],
+)
+def test_a_band_lies_wholly_on_what_it_goes_round(
+    breadth: float, under: str | None, severity: Severity, says: str
+) -> None:
+    found = check_band_place("band round tin", breadth, 40.0, MILLIMETRES, under=under)
+    assert (found.code, found.severity, found.message) == ("band-place", severity, says)
+    assert found.margin == pytest.approx(40.0 - breadth)
+
+
+@pytest.mark.parametrize(("rim", "severity"), [(33.6, OK), (33.7, NOTE), (40.0, NOTE)])
+def test_a_lid_all_round_leaves_a_quarter_of_an_inch_to_hold(rim: float, severity: Severity) -> None:
+    found = check_lid_height("lid over box", rim, 40.0, MILLIMETRES, what="rim", is_all_round=True)
+    assert found.severity is severity
 
 
 def envelope(
@@ -151,3 +182,12 @@ def test_a_mat_on_a_card(mat: tuple[float, float], severity: Severity, says: str
     found = check_mat("mat on card", (mat[0] * inch, mat[1] * inch), (5.5 * inch, 4.25 * inch), INCHES)
     assert (found.code, found.severity, found.message) == ("mat-on-card", severity, says)
     assert found.measured == pytest.approx(min(5.5 - mat[0], 4.25 - mat[1]) / 2 * inch)
+
+
+@pytest.mark.parametrize("unit", list(Unit))
+def test_the_free_play_that_is_usual_for_an_envelope_in_a_unit_is_neither_tight_nor_much(unit: Unit) -> None:
+    usual = float(FitRules.usual(unit).envelope)
+    found = check_envelope(
+        "card in e", (148, 105, 0), (148 + usual, 105 + usual / 2), Ruler(unit, unit.mm / 32), what="envelope"
+    )
+    assert found.severity is OK

@@ -9,6 +9,8 @@ from math import radians, sin
 import pytest
 from tests.folding.shapes import tray
 
+import kitwright.forms  # noqa: F401  (fills the catalogue)
+from kitwright.catalogue import CATALOGUE
 from kitwright.findings import Finding, Severity
 from kitwright.folding import Folded, fold
 from kitwright.measure import Ruler, Unit
@@ -187,3 +189,33 @@ def test_the_print_of_a_band_is_compared_with_that_of_what_it_goes_round(turns: 
     plain = Printed("box", folded(strip()), paper(Print.ALL_OVER), 0)
     assert check_prints_agree(one, plain) is None
     assert check_prints_agree(plain, one) is None
+
+
+LID = CATALOGUE["lift-off lid"]
+
+
+def lid_findings(*, turn: int) -> list[tuple[str, Severity, str]]:
+    """What is told of a one-way print on a lid with its print turned on the blank."""
+    made = LID(width=150.0, depth=100.0, height=25.0, tab=12.0, tabs="inside")  # type: ignore[call-arg]
+    found = check_print("lid", folded(made.draw()), paper(Print.ONE_WAY), turn=turn)
+    return [(each.code, each.severity, each.message) for each in found]
+
+
+def test_what_no_turn_of_a_blank_can_help_is_no_warning_and_told_once() -> None:
+    assert lid_findings(turn=0) == [
+        (
+            "print-up-elsewhere",
+            Severity.NOTE,
+            "The faces of one blank cannot all be upright in a one-way print: the main ones are, and it is on its right side on the "
+            "right wall, upside down on the back wall, on its left side on the left wall.",
+        )
+    ]
+
+
+def test_a_print_that_is_turned_worse_than_it_need_be_is_told_face_by_face() -> None:
+    assert {(code, severity) for code, severity, _ in lid_findings(turn=2)} == {
+        ("print-up-top", Severity.FAIL),
+        ("print-up-front-wall", Severity.FAIL),
+        ("print-up-right-wall", Severity.WARNING),
+        ("print-up-left-wall", Severity.WARNING),
+    }

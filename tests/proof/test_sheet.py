@@ -99,3 +99,17 @@ def test_only_an_estimated_thickness_is_noted() -> None:
     assert found is not None
     assert (found.severity, found.about) == (Severity.NOTE, "Kraft")
     assert "Measure a stack of ten sheets" in found.message
+
+
+@pytest.mark.parametrize(
+    ("ruler", "says"),
+    [
+        (INCHES, "0.011 in, likely 0.009 in to 0.013 in."),
+        (Ruler(Unit.MILLIMETRE, Fraction(1)), "0.28 mm, likely 0.24 mm to 0.32 mm."),
+        (Ruler(Unit.CENTIMETRE, Fraction(1)), "0.028 cm, likely 0.024 cm to 0.032 cm."),
+    ],
+)
+def test_a_thickness_is_told_finer_than_a_size(ruler: Ruler, says: str) -> None:
+    found = check_caliper(paper(caliper=Caliper(0.28, is_estimate=True)), ruler)
+    assert found is not None
+    assert says in found.message

@@ -7,6 +7,7 @@ from fractions import Fraction
 import pytest
 
 from kitwright.findings import Severity
+from kitwright.kit.model import FitRules
 from kitwright.measure import MM_PER_INCH, Ruler, Unit
 from kitwright.proof import check_stack
 
@@ -63,3 +64,17 @@ def test_free_room_is_told_for_every_side_in_the_makers_unit() -> None:
         "contents of box", NEEDED, {"width": 110, "depth": 57.25, "height": 27}, ruler, is_only_way=True
     )
     assert found.message == "The contents go in, free: 10 mm in width, 7.2 mm in depth, 7 mm in height."
+
+
+@pytest.mark.parametrize("unit", list(Unit))
+def test_the_free_room_that_is_usual_in_a_unit_is_room_for_fingers_in_it(unit: Unit) -> None:
+    # finger room of 1/4 in: Dartmouth Library preservation blog, 2015; 6 mm on a metric ruler
+    ruler = Ruler(unit, MM_PER_INCH / 16 if unit is Unit.INCH else Fraction(1))
+    usual = float(FitRules.usual(unit).contents)
+    for free, severity in ((usual, Severity.OK), (usual - 0.01, Severity.NOTE)):
+        inside = {axis: length + free for axis, length in NEEDED.items()}
+        found = check_stack("contents of box", NEEDED, inside, ruler, is_only_way=True)
+        assert found.severity is severity
+    assert found.message.endswith(
+        "Fingers need about 1/4 in." if unit is Unit.INCH else f"about {6 / float(unit.mm):g} {unit}."
+    )

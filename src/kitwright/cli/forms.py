@@ -20,7 +20,7 @@ def command(form: str | None, units: str, as_json: bool) -> int:
     from rich.table import Table  # noqa: PLC0415
 
     import kitwright.forms  # noqa: F401, PLC0415  (fills the catalogue)
-    from kitwright.catalogue import CATALOGUE, Share, get, parameters  # noqa: PLC0415
+    from kitwright.catalogue import CATALOGUE, default_words, get, parameters  # noqa: PLC0415
     from kitwright.measure import Unit, parse_ruler  # noqa: PLC0415
 
     ruler = parse_ruler("1/16 in" if units == "in" else "1 mm", Unit(units))
@@ -69,12 +69,11 @@ def command(form: str | None, units: str, as_json: bool) -> int:
         if p.choices:
             table.add_row(p.word.replace(" ", "-"), f"{p.label}: {p.help}", " or ".join(p.choices), "", p.choices[0])
             continue
-        if isinstance(p.default, Share):
-            default = f"{p.default.share:.0%} of {p.default.of}"
-        elif isinstance(p.default, float | int):
-            default = ruler.format(ruler.nearest(p.default))
-        else:
-            default = "follows from the size"
+        default = (
+            "follows from the size"
+            if p.default is None or isinstance(p.default, str)
+            else default_words(p.default, (ruler,))
+        )
         label = f"{p.label}: {p.help}" if p.help else p.label
         table.add_row(
             p.word.replace(" ", "-"),

@@ -10,6 +10,7 @@ from kitwright.cli.files import load_kit, write_folder
 from kitwright.cli.planning import plan_with_progress
 from kitwright.cli.show import console, print_json, show_proof
 from kitwright.errors import Mistake
+from kitwright.measure import counted
 from kitwright.printouts.make.as_data import plan_as_data
 from kitwright.printouts.make.whole_pack import file_name, whole_pack
 
@@ -58,5 +59,7 @@ def write_pack(
         print_json({**plan_as_data(made), "folder": str(folder), "files": sorted(files)})
     else:
         show_proof(screen, made.proof, everything=False)
-        screen.print(f"\n{len(files)} files are in [bold]{folder}[/bold]. Begin with [bold]bench-pack.pdf[/bold].")
+        screen.print(
+            f"\n{counted(len(files), 'file is', 'files are')} in [bold]{folder}[/bold]. Begin with [bold]bench-pack.pdf[/bold]."
+        )
     return 0 if made.proof.is_proved else 1

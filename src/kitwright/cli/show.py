@@ -10,6 +10,7 @@ from rich.console import Console
 from rich.table import Table
 
 from kitwright.findings import Finding, Severity
+from kitwright.measure import counted
 from kitwright.plan import PaperPlan, Plan
 from kitwright.printouts.make.bench_words import step_words
 from kitwright.printouts.make.proof_pages import SEVERITY_WORDS
@@ -45,7 +46,7 @@ def show_proof(screen: Console, proof: Proof, *, everything: bool) -> None:
         found = proof.of(severity)
         if severity is Severity.OK and not everything:
             if found:
-                screen.print(f"{len(found)} checks fit (--all shows them).", style="green")
+                screen.print(f"{counted(len(found), 'check fits', 'checks fit')} (--all shows them).", style="green")
             continue
         for finding in found:
             show_finding(screen, finding)
@@ -66,7 +67,7 @@ def show_finding(screen: Console, finding: Finding) -> None:
 def show_cut_list(screen: Console, plan: Plan) -> None:
     """The cut list as a table."""
     signs = signs_of(plan)
-    table = Table(title=f"Cut list for {plan.batch} kit{'s' if plan.batch > 1 else ''}", title_justify="left")
+    table = Table(title=f"Cut list for {counted(plan.batch, 'kit')}", title_justify="left")
     for name in ("", "Blank", "Paper"):
         table.add_column(name)
     table.add_column("Count", justify="right")

@@ -97,7 +97,7 @@ def answers(
     tool: str,
 ) -> Iterator[str]:
     """What the readings come to, as lines of a kit document and what to know of them."""
-    from kitwright.measure import parse_length  # noqa: PLC0415
+    from kitwright.measure import counted, parse_length  # noqa: PLC0415
     from kitwright.printouts.make.test_strip import APART, BAR  # noqa: PLC0415
     from kitwright.proof.tolerance import READING, cut_limit, hinge_depth, print_percent, sheet_thickness  # noqa: PLC0415
 
@@ -130,7 +130,7 @@ def answers(
     if pieces:
         limit = cut_limit(aim=mm(aim, APART[unit] / 4), pieces=[mm(each, 0) for each in pieces], reading=reading)
         yield "Under the heading [kit.accuracy]:"
-        yield f'  cut = "{said(limit.value)}"    # the farthest of {len(pieces)} pieces, ± {said(limit.off)} {unit.value}'
+        yield f'  cut = "{said(limit.value)}"    # the farthest of {counted(len(pieces), "piece")}, ± {said(limit.off)} {unit.value}'
 
 
 TRUE = 0.3

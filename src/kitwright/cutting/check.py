@@ -8,6 +8,7 @@ from typing import Final
 from kitwright.cutting.plan import Reason, Unplaced
 from kitwright.cutting.stock import PieceType, Stock, TrimmerLimits
 from kitwright.errors import Mistake, Mistakes, Place
+from kitwright.measure import counted
 
 __all__ = ["can_hold", "check_question", "find_unplaceable", "is_within_reach"]
 
@@ -43,7 +44,9 @@ def piece_mistakes(piece: PieceType, stocks: Sequence[Stock]) -> Iterator[Mistak
     if piece.width <= 0 or piece.height <= 0:
         yield Mistake("The size must be larger than zero.", do="Give width and height.", place=place)
     if piece.count <= 0:
-        yield Mistake(f"{piece.count} pieces cannot be cut.", do="Ask for one or more, or leave it out.", place=place)
+        yield Mistake(
+            f"{counted(piece.count, 'piece')} cannot be cut.", do="Ask for one or more, or leave it out.", place=place
+        )
     if not piece.turns or not set(piece.turns) <= {0, 1, 2, 3}:
         yield Mistake(
             f"The allowed turns are {piece.turns}.",
@@ -73,7 +76,7 @@ def stock_mistakes(stock: Stock) -> Iterator[Mistake]:
     elif stock.usable_width <= 0 or stock.usable_height <= 0:
         yield Mistake("The margins leave nothing of the sheet.", do="Make them smaller.", place=place)
     if stock.count is not None and stock.count < 0:
-        yield Mistake(f"There cannot be {stock.count} sheets.", do="Give zero or more.", place=place)
+        yield Mistake(f"There cannot be {counted(stock.count, 'sheet')}.", do="Give zero or more.", place=place)
     if stock.price is not None and stock.price < 0:
         yield Mistake("The price is below zero.", do="Give zero or more.", place=place)
 

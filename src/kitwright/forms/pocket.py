@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from kitwright.catalogue import Form, Share, form, length
+from kitwright.catalogue import Form, Least, Share, form, length
 from kitwright.findings import Finding, Severity
 from kitwright.pattern import Axis, Claims, Draft, Extent, GlueArea, PanelRef, Pattern, Shows, Stage, Stance
 
@@ -23,7 +23,9 @@ class Pocket(Form):
     width: float = length("Width", at_least=30, at_most=300)
     height: float = length("Height", at_least=30, at_most=300)
     tab: float = length("Glue tab", at_least=6, at_most=25, default=9.525)
-    notch: float = length("Thumb notch, radius", at_least=3, at_most=30, default=Share("width", 0.125))
+    notch: float = length(
+        "Thumb notch, radius", at_least=3, at_most=30, default=Least((Share("width", 0.125), Share("height", 0.4)))
+    )
 
     def rules(self) -> Iterator[Finding]:
         """Tabs and notch leave enough of the panel."""

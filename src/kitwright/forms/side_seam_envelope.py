@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from kitwright.catalogue import Form, Share, form, length
+from kitwright.catalogue import Form, Greatest, Share, form, length
 from kitwright.findings import Finding, Severity
 from kitwright.pattern import (
     Axis,
@@ -41,7 +41,12 @@ class SideSeamEnvelope(Form):
     height: float = length("Height", at_least=40, at_most=300)
     side_tab: float = length("Side tab", at_least=8, at_most=30, default=15.875)
     back: float = length("Height of the back", at_least=20, at_most=300, default=Share("height", 0.85))
-    flap: float = length("Closing flap", at_least=15, at_most=200, default=Share("height", 0.4))
+    flap: float = length(
+        "Closing flap",
+        at_least=15,
+        at_most=200,
+        default=Greatest((Share("height", 0.4), Share("height", 0.15, more=13.5))),
+    )
 
     def rules(self) -> Iterator[Finding]:
         """The back ends below the top fold, the flap reaches it, the side tabs do not meet."""

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from kitwright.catalogue import Form, form, length
+from kitwright.catalogue import Form, Least, Share, form, length
 from kitwright.findings import Finding, Severity
 from kitwright.pattern import Axis, Claims, Draft, Extent, Pattern, Shows, Stage, Stance
 
@@ -26,7 +26,11 @@ class Tag(Form):
     width: float = length("Width", at_least=20, at_most=150)
     height: float = length("Height", at_least=25, at_most=250)
     corner: float = length(
-        "Corner cut off", at_least=2, at_most=40, default=9.525, help="along each edge, at 45 degrees"
+        "Corner cut off",
+        at_least=2,
+        at_most=40,
+        default=Least((9.525, Share("width", 0.25))),
+        help="along each edge, at 45 degrees",
     )
     hole: float = length("Hole across", at_least=2, at_most=12, default=4.7625)
     hole_below_top: float = length("Middle of the hole below the top", at_least=5, at_most=40, default=9.525)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from kitwright.catalogue import Form, choice, form, length
+from kitwright.catalogue import Form, Least, Share, choice, form, length
 from kitwright.findings import Finding, Severity
 from kitwright.pattern import Axis, Pattern, Side, Stance, walled_pattern
 
@@ -24,7 +24,7 @@ class Tray(Form):
     width: float = length("Width", at_least=20, at_most=400)
     depth: float = length("Depth", at_least=20, at_most=400)
     height: float = length("Height of the walls", at_least=8, at_most=150)
-    tab: float = length("Glue tab", at_least=6, at_most=25, default=12.7)
+    tab: float = length("Glue tab", at_least=6, at_most=25, default=Least((12.7, Share("depth", 0.4))))
     tabs: str = choice("Where the tabs go", "inside", "outside", help="inside the side walls, or on them")
 
     def rules(self) -> Iterator[Finding]:

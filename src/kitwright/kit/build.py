@@ -8,7 +8,7 @@ from dataclasses import replace
 from fractions import Fraction
 from types import MappingProxyType
 
-from kitwright.catalogue import CATALOGUE, Form, Parameter, Share, parameters
+from kitwright.catalogue import CATALOGUE, Following, Form, Parameter, followed, parameters
 from kitwright.errors import Mistake, Mistakes
 from kitwright.findings import Severity
 from kitwright.folding import MeasuredExtent, fold, layers, measure_extent
@@ -189,7 +189,7 @@ def settle_settings(kit: Kit, part: Part, form: type[Form], below: float | None)
     settled: dict[str, Fraction | str] = dict(part.settings)
     for parameter in parameters(form):
         default = parameter.default
-        if parameter.name in settled or default is None or isinstance(default, Share):
+        if parameter.name in settled or default is None or isinstance(default, Following):
             continue
         if isinstance(default, str):
             settled[parameter.name] = default
@@ -202,13 +202,12 @@ def settle_settings(kit: Kit, part: Part, form: type[Form], below: float | None)
 
 
 def fill_shares(kit: Kit, form: type[Form], settled: dict[str, Fraction | str]) -> None:
-    """Fill in the defaults that are shares of other parameters, snapped to the ruler and kept inside their limits."""
+    """Fill in the defaults that follow other parameters, snapped to the ruler and kept inside their limits."""
     for parameter in parameters(form):
         default = parameter.default
-        if parameter.name in settled or not isinstance(default, Share):
+        if parameter.name in settled or not isinstance(default, Following):
             continue
-        base = settled[default.of]
-        value = kit.ruler.nearest(Fraction(base) * Fraction(default.share))
+        value = kit.ruler.nearest(followed(default, settled))
         low, high = kit.ruler.up(parameter.at_least), kit.ruler.down(parameter.at_most)
         settled[parameter.name] = min(max(value, low), high)
 
@@ -227,7 +226,7 @@ def solve(
     What thickness and layers take from a size does not depend on the size, so one measurement of a trial drawing settles it; it is
     measured again afterwards, and a second round is made in the rare case that layers changed.
     """
-    shares = {p.name for p in parameters(form) if isinstance(p.default, Share) and p.name not in part.settings}
+    shares = {p.name for p in parameters(form) if isinstance(p.default, Following) and p.name not in part.settings}
     trial = dict(settled)
     for _ in range(3):
         drawn = within_limits(form, trial)

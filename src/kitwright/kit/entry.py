@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any, TypeVar
 
 from kitwright.errors import Mistake, Place
 from kitwright.kit.keys import Key
 from kitwright.kit.source import Path
-from kitwright.measure import suggestion
+from kitwright.measure import nearest_word, suggestion
 
 __all__ = ["Entry", "Notes"]
 
@@ -34,23 +34,38 @@ class Notes:
         """Note a mistake at a table or key."""
         self.mistakes.append(mistake.at(self.place(path, spot)))
 
+    def move(self, old: Path, new: Path) -> None:
+        """Let the places of a table and all in it be found under another path."""
+        here = len(old)
+        self.lines = {(*new, *path[here:]) if path[:here] == old else path: line for path, line in self.lines.items()}
+
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One table: its values by key, its path, and the words that name it for a person, such as `part "lid"`."""
+    """One table: its values by key, its path, and the words that name it for a person, such as `part "lid"`.
+
+    `guessed` are keys that stand in the document misspelt. That was noted, and nothing more is noted of them: one cause, one mistake.
+    """
 
     notes: Notes
     path: Path
     values: Mapping[str, Any]
     spot: str
+    guessed: frozenset[str] = frozenset()
 
     @property
     def place(self) -> Place:
         """Where the table begins."""
         return self.notes.place(self.path, self.spot)
 
+    def line(self, key: str) -> int | None:
+        """The line of a key."""
+        return self.notes.place((*self.path, key)).line
+
     def add(self, mistake: Mistake, key: str = "") -> None:
         """Note a mistake at a key, or at the table as a whole."""
+        if key in self.guessed:
+            return
         self.notes.add(mistake, (*self.path, key) if key else self.path, self.spot)
 
     def read(self, key: str, reader: Callable[[object], T]) -> T | None:
@@ -69,16 +84,22 @@ class Entry:
             self.add(Mistake(f"The {key.name} is missing.", do=do or f"Add {key.name} = {key.example}."))
         return self.read(key.name, reader)
 
-    def only(self, known: Iterable[str]) -> None:
-        """Note every key that is not known."""
+    def only(self, known: Iterable[str]) -> Entry:
+        """Note every key that is not known. Gives the table as it was probably meant: misspelt keys under their right names too."""
         words = tuple(known)
-        for key in self.values:
-            if key not in words:
-                self.add(Mistake(f"There is no key {key[:60]!r} here.", do=suggestion(key[:60], words)), key)
+        meant: dict[str, Any] = {}
+        for key, value in self.values.items():
+            if key in words:
+                continue
+            self.add(Mistake(f"There is no key {key[:60]!r} here.", do=suggestion(key[:60], words)), key)
+            right = nearest_word(key[:60], words)
+            if right and right not in self.values:
+                meant.setdefault(right, value)
+        return replace(self, values={**self.values, **meant}, guessed=self.guessed | meant.keys())
 
     def table(self, key: str) -> Entry | None:
         """A table inside this one; None where it is not there or is no table (which has been noted)."""
-        values = self.values.get(key)
+        values = None if key in self.guessed else self.values.get(key)
         if isinstance(values, dict):
             return Entry(self.notes, (*self.path, key), values, self.spot)
         if values is not None:

@@ -46,12 +46,14 @@ def told_with_makes(fix: Fix, finding: Finding, after: tuple[Finding, ...]) -> F
 
 
 def is_mended(finding: Finding, before: tuple[Finding, ...], after: tuple[Finding, ...]) -> bool:
-    """Whether the finding fails no more, and nothing fails that did not fail before. For a warning: the same of warnings too."""
+    """Whether the finding is gone, and nothing fails that did not fail before. For a warning or a note: the same of warnings too."""
     levels = {Severity.FAIL, Severity.UNKNOWN}
-    if finding.severity is Severity.WARNING:
+    if finding.severity is not Severity.FAIL:
         levels.add(Severity.WARNING)
     was, now = gravest(before, levels), gravest(after, levels)
-    return key_of(finding) not in now and all(key in was and rank <= was[key] for key, rank in now.items())
+    return key_of(finding) not in gravest(after, levels | {finding.severity}) and all(
+        key in was and rank <= was[key] for key, rank in now.items()
+    )
 
 
 def gravest(findings: tuple[Finding, ...], levels: set[Severity]) -> dict[tuple[str, str], int]:

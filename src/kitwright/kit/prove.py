@@ -66,8 +66,10 @@ def prove(built: BuiltKit, *, with_fixes: bool = True) -> Proof:
 
 
 def wants_fix(finding: Finding) -> bool:
-    """Whether a change is looked for: for what fails and what is warned of, but for bumps, which come with the form."""
-    return finding.severity in (Severity.FAIL, Severity.WARNING) and finding.code != "folding-motion"
+    """Whether a change is looked for: for what fails and what is warned of, but for bumps, which come with the form; and for a print
+    that one blank cannot show upright all round, as two might."""
+    is_amiss = finding.severity in (Severity.FAIL, Severity.WARNING) and finding.code != "folding-motion"
+    return is_amiss or finding.code == "print-up-elsewhere"
 
 
 def findings_of(built: BuiltKit, *, motion: bool, makes: int = MAKES) -> Iterator[Finding]:
@@ -246,7 +248,7 @@ def lid_height_findings(built: BuiltKit, part: BuiltPart, host: BuiltPart) -> It
             float(part.lengths[name]),
             host.outside[Axis.HEIGHT].net,
             built.kit.ruler,
-            what=name.replace("_", " "),
+            what="rim" if name == "height" else name.replace("_", " "),
             is_all_round=part.form.is_all_round(),
         )
 

@@ -16,12 +16,12 @@ from kitwright.kit.entry import Entry, Notes
 from kitwright.kit.keys import ACCURACY_KEYS, EXTRA_KEYS, FIT_KEYS, KIT_KEYS, TABLES
 from kitwright.kit.model import Extra, FitRules, Kit, Packed
 from kitwright.kit.read_paper import read_paper
-from kitwright.kit.read_part import MOST_OF_ONE, PartContext, read_part
-from kitwright.kit.relations import check_names, check_relations
+from kitwright.kit.read_part import MOST_OF_ONE, PartContext, part_as_meant, read_part
+from kitwright.kit.relations import check_names, check_papers, check_relations
 from kitwright.kit.source import line_numbers
 from kitwright.kit.syntax import decode, parse_document
 from kitwright.kit.values import grams, length_or_zero_in, number_text, one_of, sizes_in, text, whole
-from kitwright.measure import Ruler, Unit, parse_ruler, suggestion
+from kitwright.measure import Ruler, Unit, nearest_word, parse_ruler, suggestion
 from kitwright.paper import Paper
 from kitwright.proof.tolerance import (
     CUTTERS,
@@ -93,12 +93,7 @@ class Heading:
 
 def read_tables(notes: Notes, values: Mapping[str, Any]) -> Kit:
     """The kit, with everything that is wrong in `notes`."""
-    for key in values:
-        if key not in TABLES:
-            notes.add(
-                Mistake(f"There is no table or key {key[:60]!r} at this level.", do=suggestion(key[:60], TABLES)),
-                (key,),
-            )
+    values = tables_as_meant(notes, values)
     heading = read_heading(notes, values)
     if not heading.is_unit_known:
         return Kit(heading.name, heading.unit, heading.ruler, {}, ())
@@ -107,12 +102,14 @@ def read_tables(notes: Notes, values: Mapping[str, Any]) -> Kit:
         word: read_paper(entry, word, unit=heading.unit, currency=heading.currency)
         for word, entry in paper_entries.items()
     }
-    context = PartContext(heading.unit, heading.ruler, tuple(papers))
-    parts = [(entry, read_part(entry, context)) for entry in entries_in(notes, values, "part")]
+    context = PartContext(heading.unit, heading.ruler)
+    entries = [part_as_meant(entry) for entry in entries_in(notes, values, "part")]
+    parts = [(entry, read_part(entry, context)) for entry in entries]
     extras = [(entry, read_extra(entry, heading.unit)) for entry in entries_in(notes, values, "extra")]
     if not parts and "part" not in values:
         notes.add(Mistake("There is no part in this kit.", do="Add one under the heading [[part]]."), ("kit",))
     check_names([*parts, *extras])
+    check_papers(parts, tuple(papers))
     check_relations(parts, [extra for _, extra in extras])
     return Kit(
         name=heading.name,
@@ -128,6 +125,30 @@ def read_tables(notes: Notes, values: Mapping[str, Any]) -> Kit:
     )
 
 
+def tables_as_meant(notes: Notes, values: Mapping[str, Any]) -> Mapping[str, Any]:
+    """The document with its misspelt tables, which are noted, under their right names: so one cause is told as one mistake."""
+    meant = {key: value for key, value in values.items() if key in TABLES}
+    for key, value in values.items():
+        if key in TABLES:
+            continue
+        notes.add(
+            Mistake(f"There is no table or key {key[:60]!r} at this level.", do=suggestion(key[:60], TABLES)), (key,)
+        )
+        right = nearest_word(key[:60], TABLES)
+        match meant.get(right or ""), value:
+            case None, _ if right:
+                meant[right] = value
+                notes.move((key,), (right,))
+            case dict() as there, dict() if right == "paper":
+                meant[right] = {**value, **there}
+                notes.move((key,), (right,))
+            case list() as there, list() if right:
+                meant[right] = [*there, *value]
+                for number in reversed(range(len(value))):
+                    notes.move((key, number), (right, len(there) + number))
+    return meant
+
+
 def read_heading(notes: Notes, values: Mapping[str, Any]) -> Heading:
     """The `[kit]` table."""
     table = values.get("kit")
@@ -138,7 +159,7 @@ def read_heading(notes: Notes, values: Mapping[str, Any]) -> Heading:
         what = "[kit] is no table." if "kit" in values else "There is no table [kit]."
         entry.add(Mistake(what, do='Begin with [kit], name = "…" and units = "in" (or "mm").'))
     else:
-        entry.only(KIT_KEYS)
+        entry = entry.only(KIT_KEYS)
         name = entry.need(KIT_KEYS["name"], text)
         unit_word = entry.need(KIT_KEYS["units"], one_of(Unit), do='Add units = "in", "mm" or "cm".')
     unit = Unit(unit_word) if unit_word else Unit.MILLIMETRE
@@ -184,7 +205,7 @@ def read_fit(entry: Entry, unit: Unit) -> FitRules:
     table = entry.table("fit")
     if table is None:
         return usual
-    table.only(FIT_KEYS)
+    table = table.only(FIT_KEYS)
     said = {key: table.read(key, length_or_zero_in(unit)) for key in FIT_KEYS}
     return replace(usual, **{key: length for key, length in said.items() if length is not None})
 
@@ -194,7 +215,7 @@ def read_accuracy(entry: Entry, unit: Unit) -> Accuracy:
     table = entry.table("accuracy")
     if table is None:
         return USUAL_ACCURACY
-    table.only(ACCURACY_KEYS)
+    table = table.only(ACCURACY_KEYS)
     cutter, scorer = table.read("cutter", one_of(CUTTERS)), table.read("scorer", one_of(SCORERS))
     usual = accuracy_with(cutter=cutter or USUAL_CUTTER, scorer=scorer or USUAL_SCORER)
     said = {key: table.read(key, error_in(unit)) for key in ("cut", "score", "fold", "glue")}
@@ -262,7 +283,7 @@ def entries_in(notes: Notes, values: Mapping[str, Any], word: str) -> Iterator[E
 
 def read_extra(entry: Entry, unit: Unit) -> Extra:
     """One extra. What has a mistake (which has been noted) is left at a stand-in, so that the relations can still be checked."""
-    entry.only(EXTRA_KEYS)
+    entry = entry.only(EXTRA_KEYS)
     size = entry.need(EXTRA_KEYS["size"], sizes_in(unit, least=3, names=("length", "width", "height")))
     first, second, third = size or (Fraction(1), Fraction(1), Fraction(1))
     return Extra(

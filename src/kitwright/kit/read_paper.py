@@ -39,7 +39,7 @@ MOST_SHEETS = 1_000_000
 def read_paper(entry: Entry, word: str, *, unit: Unit, currency: str) -> Paper | None:
     """One paper; None where it has a mistake, which has been noted."""
     before = len(entry.notes.mistakes)
-    entry.only(PAPER_KEYS)
+    entry = entry.only(PAPER_KEYS)
     label = entry.read("label", text)
     sheet = entry.need(PAPER_KEYS["sheet"], sizes_in(unit, least=2, names=("width", "height")))
     weight = entry.need(PAPER_KEYS["weight"], weight_text, do=weight_hint(entry))
@@ -111,5 +111,5 @@ def read_margins(entry: Entry, unit: Unit) -> Margins:
     edges = entry.table("margins")
     if edges is None:
         return Margins()
-    edges.only(MARGIN_KEYS)
+    edges = edges.only(MARGIN_KEYS)
     return Margins(**{edge: edges.read(edge, length) or Fraction(0) for edge in MARGIN_KEYS})

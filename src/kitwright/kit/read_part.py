@@ -17,7 +17,7 @@ from kitwright.kit.values import length_in, names, one_of, quarter_turns, sizes_
 from kitwright.measure import Ruler, Unit, suggestion
 from kitwright.paper import Fibres
 
-__all__ = ["MOST_OF_ONE", "PartContext", "key_of", "read_part"]
+__all__ = ["MOST_OF_ONE", "PartContext", "key_of", "part_as_meant", "read_part"]
 
 MOST_OF_ONE = 10_000
 """More than this of one thing in one kit is a slip of the keyboard."""
@@ -28,11 +28,10 @@ STANDING, LYING = "standing", "lying"
 
 @dataclass(frozen=True, slots=True)
 class PartContext:
-    """What a part is read against: the kit's unit and ruler, and the words of its papers."""
+    """What a part is read against: the kit's unit and ruler."""
 
     unit: Unit
     ruler: Ruler
-    papers: tuple[str, ...]
 
 
 def key_of(parameter: Parameter) -> str:
@@ -40,10 +39,16 @@ def key_of(parameter: Parameter) -> str:
     return parameter.word.replace(" ", "-")
 
 
+def part_as_meant(entry: Entry) -> Entry:
+    """The table of a part with its misspelt keys, which are noted, under their right names."""
+    said = entry.values.get("form")
+    form = CATALOGUE.get(said.strip()) if isinstance(said, str) else None
+    return entry.only((*PART_KEYS, *form_keys(form)))
+
+
 def read_part(entry: Entry, context: PartContext) -> Part:
     """One part. What has a mistake (which has been noted) is left at its default, so that the relations can still be checked."""
     form = CATALOGUE.get(entry.need(PART_KEYS["form"], read_form) or "")
-    entry.only((*PART_KEYS, *form_keys(form)))
     sizing = read_sizing(entry, form, context)
     settings = read_settings(entry, form, sizing, context) if form else {}
     check_company(entry)
@@ -52,7 +57,7 @@ def read_part(entry: Entry, context: PartContext) -> Part:
     return Part(
         name=entry.need(PART_KEYS["name"], text) or "",
         form=form.key if form else "",
-        paper=entry.need(PART_KEYS["paper"], lambda value: read_paper_word(value, context.papers)) or "",
+        paper=entry.need(PART_KEYS["paper"], text) or "",
         quantity=entry.read("quantity", whole(least=1, most=MOST_OF_ONE)) or 1,
         sizing=sizing,
         settings=MappingProxyType(settings),
@@ -82,15 +87,6 @@ def form_keys(form: type[Form] | None) -> tuple[str, ...]:
     """The keys of a form's parameters; of all forms where the form is not known, so that nothing is called wrong that may be right."""
     forms = [form] if form else list(CATALOGUE.values())
     return tuple(dict.fromkeys(key_of(parameter) for each in forms for parameter in parameters(each)))
-
-
-def read_paper_word(value: object, papers: tuple[str, ...]) -> str:
-    """The word of a paper that the kit has."""
-    said = text(value)
-    if said not in papers:
-        do = suggestion(said, papers) if papers else f"Add a table [paper.{said}]."
-        raise Mistake(f"there is no paper {said!r} in this kit.", do=do)
-    return said
 
 
 COMPANY: Final = (

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Final
 
 import kitwright.forms  # noqa: F401  (fills the catalogue)
-from kitwright.catalogue import CATALOGUE, Form, Parameter, Share, parameters
+from kitwright.catalogue import CATALOGUE, Form, Parameter, default_words, parameters
 from kitwright.kit.cautions import EXTRA_KINDS
 from kitwright.kit.keys import ACCURACY_KEYS, EXTRA_KEYS, FIT_KEYS, KIT_KEYS, PAPER_KEYS, PART_KEYS, TABLES, Key
 from kitwright.kit.model import FitRules
@@ -121,15 +121,12 @@ def form_section(form: type[Form]) -> Iterator[str]:
                 [(ruler, ruler.down(parameter.at_most)) for ruler in (INCHES, MILLIMETRES)],
             )
         )
-        yield f"| `{key_of(parameter)}` | {label} | {least} | {most} | {default_words(parameter)} |"
+        yield f"| `{key_of(parameter)}` | {label} | {least} | {most} | {unsaid_words(parameter)} |"
 
 
-def default_words(parameter: Parameter) -> str:
+def unsaid_words(parameter: Parameter) -> str:
     """What a length is if it is not said."""
-    match parameter.default:
-        case None:
-            return "said in the size, or follows"
-        case Share(of=of, share=share):
-            return f"{share:.3g} of the {of.replace('_', ' ')}"
-        case default:
-            return " / ".join(ruler.with_unit(ruler.nearest(float(default))) for ruler in (INCHES, MILLIMETRES))
+    default = parameter.default
+    if default is None or isinstance(default, str):
+        return default or "said in the size, or follows"
+    return default_words(default, (INCHES, MILLIMETRES))

@@ -10,7 +10,10 @@ from kitwright.kit.entry import Entry
 from kitwright.kit.model import Extra, Part, SizingKind
 from kitwright.measure import suggestion
 
-__all__ = ["check_names", "check_relations"]
+__all__ = ["check_names", "check_papers", "check_relations"]
+
+Said = tuple[Entry, str]
+"""Where something is named: the table and the key."""
 
 
 def check_names(entries: Sequence[tuple[Entry, Part | Extra]]) -> None:
@@ -35,10 +38,19 @@ def check_relations(entries: Sequence[tuple[Entry, Part]], extras: Sequence[Extr
     """Note relations to things that are not there, to itself or in a circle, and sizes that follow from nothing."""
     parts = {part.name: part for _, part in entries if part.name}
     bought = {extra.name for extra in extras if extra.name}
+    unknown: dict[str, list[Said]] = {}
     for entry, part in entries:
         for key, name in relations(part):
-            check_relation(entry, part, key, name, parts=parts, extras=bought)
+            if name in parts or name in bought:
+                check_relation(entry, part, key, name, extras=bought)
+            else:
+                unknown.setdefault(name, []).append((entry, key))
         check_derived(entry, part)
+    for name, said in unknown.items():
+        self_name = said[0][0].values.get("name")
+        others = [other for other in (*parts, *(bought if said[0][1] == "holds" else ())) if other != self_name]
+        do = suggestion(name, others) if others else "Add a [[part]] with this name."
+        note_unknown(said, f"there is nothing called {name!r} in this kit", do)
     seen: set[frozenset[str]] = set()
     for entry, part in entries:
         circle = find_circle(part.name, parts)
@@ -58,20 +70,33 @@ def relations(part: Part) -> Iterator[tuple[str, str]]:
         yield "holds", name
 
 
-def check_relation(
-    entry: Entry, part: Part, key: str, name: str, *, parts: Mapping[str, Part], extras: set[str]
-) -> None:
-    """Note a relation that names nothing, the part itself, or an extra where only a part will do."""
+def check_papers(entries: Sequence[tuple[Entry, Part]], papers: Sequence[str]) -> None:
+    """Note papers that the kit does not have."""
+    unknown: dict[str, list[Said]] = {}
+    for entry, part in entries:
+        if part.paper and part.paper not in papers:
+            unknown.setdefault(part.paper, []).append((entry, "paper"))
+    for word, said in unknown.items():
+        do = suggestion(word, papers) if papers else f"Add a table [paper.{word}]."
+        note_unknown(said, f"there is no paper {word!r} in this kit", do)
+
+
+def note_unknown(said: Sequence[Said], what: str, do: str) -> None:
+    """Note something that is not there once, where it is first named, with the lines where it is named again."""
+    (first, key), *more = said
+    lines = sorted({str(line) for entry, at in more if (line := entry.line(at)) is not None}, key=int)
+    also = f" (named in line{'s' if len(lines) > 1 else ''} {', '.join(lines)} too)" if lines else ""
+    first.add(Mistake(f"{key}: {what}{also}.", do=do), key)
+
+
+def check_relation(entry: Entry, part: Part, key: str, name: str, *, extras: set[str]) -> None:
+    """Note a relation to the part itself, or to an extra where only a part will do."""
     if name == part.name:
         entry.add(Mistake(f"{key}: {name!r} is the part itself.", do="Name another part."), key)
     elif name in extras and key != "holds":
         entry.add(
             Mistake(f"{key}: {name!r} is an extra, and only parts are drawn.", do="Name a part, or give a size."), key
         )
-    elif name not in parts and name not in extras:
-        others = [other for other in (*parts, *(extras if key == "holds" else ())) if other != part.name]
-        do = suggestion(name, others) if others else "Add a [[part]] with this name."
-        entry.add(Mistake(f"{key}: there is nothing called {name!r} in this kit.", do=do), key)
 
 
 def check_derived(entry: Entry, part: Part) -> None:

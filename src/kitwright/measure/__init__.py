@@ -4,7 +4,7 @@ from kitwright.measure.length import MM_PER_INCH, Length, Unit, parse_length, pa
 from kitwright.measure.money import Money, parse_money
 from kitwright.measure.ruler import NEAR_MARK, Ruler, format_length, parse_ruler
 from kitwright.measure.tolerance import CRAFT_TOLERANCE, NUMERIC_TOLERANCE
-from kitwright.measure.words import nearest_word, suggestion
+from kitwright.measure.words import counted, nearest_word, plain_word, suggestion
 
 __all__ = [
     "CRAFT_TOLERANCE",
@@ -15,11 +15,13 @@ __all__ = [
     "Money",
     "Ruler",
     "Unit",
+    "counted",
     "format_length",
     "nearest_word",
     "parse_length",
     "parse_money",
     "parse_ruler",
     "parse_size",
+    "plain_word",
     "suggestion",
 ]

@@ -58,6 +58,11 @@ class Ruler:
         places = {Unit.INCH: 3, Unit.CENTIMETRE: 2, Unit.MILLIMETRE: 1}[self.unit]
         return f"{decimal(Fraction(mm) / self.unit.mm, places)} {self.unit.value}"
 
+    def thickness(self, mm: float | Fraction) -> str:
+        """How thick card is, with its unit: `0.28 mm`, `0.011 in`. It is read off a caliper, not off this ruler, so finer than a size."""
+        places = {Unit.INCH: 3, Unit.CENTIMETRE: 3, Unit.MILLIMETRE: 2}[self.unit]
+        return f"{decimal(Fraction(mm) / self.unit.mm, places)} {self.unit.value}"
+
     def size(self, *lengths: float | Fraction) -> str:
         """Several lengths as a size: `4 1/4 × 5 1/2`."""
         return " × ".join(self.format(length) for length in lengths)

@@ -1,11 +1,13 @@
-"""Finding the word that was probably meant."""
+"""Words: the one that was probably meant, how many of a thing, and words that can be part of a file's name."""
 
 from __future__ import annotations
 
 import difflib
+import unicodedata
 from collections.abc import Iterable
+from typing import Final
 
-__all__ = ["nearest_word", "suggestion"]
+__all__ = ["counted", "nearest_word", "plain_word", "suggestion"]
 
 
 def nearest_word(word: str, known: Iterable[str]) -> str | None:
@@ -21,3 +23,40 @@ def suggestion(word: str, known: Iterable[str]) -> str:
     if near:
         return f"Did you mean {near!r}?"
     return f"Known are: {', '.join(words)}."
+
+
+def counted(count: int, thing: str, things: str = "") -> str:
+    """So many of a thing: `1 card`, `2 cards`; `things` where more than one are not called by adding an s.
+
+    >>> counted(1, "half", "halves"), counted(12_000, "card")
+    ('1 half', '12,000 cards')
+    """
+    return f"{count:,} {thing if count == 1 else things or f'{thing}s'}"
+
+
+LETTERS: Final = str.maketrans(
+    {"æ": "ae", "œ": "oe", "ø": "o", "đ": "d", "ð": "d", "ħ": "h", "ı": "i", "ĸ": "k", "ł": "l", "ŋ": "ng", "þ": "th", "ŧ": "t"}
+)  # fmt: skip
+"""Latin letters that Unicode does not take apart into a plain letter and a mark, and the plain letters they are written with."""
+
+
+def plain_word(words: str) -> str:
+    """Words in small letters without accents, with digits and hyphens between them; letters of other scripts stay as they are.
+
+    Nothing is left of words that are signs only.
+
+    >>> plain_word("Acht Grüße, Zoë & Łucja")
+    'acht-grusse-zoe-lucja'
+    """
+    return "-".join("".join(map(plain_sign, unicodedata.normalize("NFC", words.casefold()))).split())
+
+
+def plain_sign(sign: str) -> str:
+    """A sign as it stands in a plain word: a Latin letter without its accent, others as they are, a blank for what is no letter."""
+    if "\N{COMBINING GRAVE ACCENT}" <= sign <= "\N{COMBINING LATIN SMALL LETTER X}":
+        return ""
+    apart = unicodedata.normalize("NFKD", sign).translate(LETTERS)
+    if apart[0].isascii():
+        plain = "".join(each if each.isalnum() else " " for each in apart if not unicodedata.combining(each))
+        return f" {plain} " if unicodedata.decomposition(sign).startswith("<fraction>") else plain
+    return sign if sign.isalnum() or unicodedata.category(sign)[0] == "M" else " "

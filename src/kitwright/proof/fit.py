@@ -7,11 +7,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Final
 
 from kitwright.findings import Finding, Reading, Severity, judged
 from kitwright.folding import MeasuredExtent
-from kitwright.measure import NEAR_MARK, Ruler
+from kitwright.measure import NEAR_MARK, NUMERIC_TOLERANCE, Ruler, Unit
 
 __all__ = [
     "ENVELOPE_PLAY",
@@ -28,7 +29,7 @@ __all__ = [
 
 COMMON: Final = "common practice, no source"
 
-HAIR: Final = float(NEAR_MARK)
+HAIR: Final = float(NEAR_MARK) + NUMERIC_TOLERANCE
 """A length that misses a limit by less (mm) lies on it: sizes are rounded to marks with this much slack."""
 
 
@@ -44,12 +45,19 @@ class Play:
 
 LID_PLAY: Final = Play(0.2, 2.5, COMMON, falls_off=10.0)
 LOOSE_BAND: Final = Play(0.2, 3.0, COMMON, falls_off=12.0)
-ENVELOPE_PLAY: Final = Play(
-    25.4 / 8,
-    25.4 / 2,
+ENVELOPE_SOURCE: Final = (
     "least difference between an announcement envelope and its largest enclosure in printed envelope tables: 1/8 in (A2 width); the "
-    "upper limit is common practice, no source",
+    "upper limit is common practice, no source"
 )
+ENVELOPE_PLAY: Final = MappingProxyType(
+    {
+        Unit.INCH: Play(25.4 / 8, 25.4 / 2, ENVELOPE_SOURCE),
+        Unit.MILLIMETRE: Play(3.0, 13.0, ENVELOPE_SOURCE),
+        Unit.CENTIMETRE: Play(3.0, 13.0, ENVELOPE_SOURCE),
+    }
+)
+"""Free play of a card in an envelope, by the unit of the ruler: 1/8 and 1/2 in, which a metric ruler reads as 3 and 13 mm."""
+
 GRIP: Final = 25.4 / 4
 """How much of a box shows below a lid all round, so that fingers can hold it, mm. Common practice, no source."""
 
@@ -143,14 +151,15 @@ def check_envelope(
     ways = [(inside[0] - width, inside[1] - height), (inside[0] - height, inside[1] - width)]
     free = max(ways, key=min)
     words_free = f"{ruler.near(max(free[0], 0))} free in width and {ruler.near(max(free[1], 0))} in height"
-    reading = Reading(min(free), ENVELOPE_PLAY.least, ENVELOPE_PLAY.because)
+    play = ENVELOPE_PLAY[ruler.unit]
+    reading = Reading(min(free), play.least, play.because)
     bulged = min(free) - thickness
     if bulged < -HAIR:
         severity, reading = Severity.FAIL, Reading(bulged, 0.0, "geometry")
         words = f"It does not go in: the {what} is {ruler.near(-bulged)} too small, thickness reckoned in."
     elif reading.margin < -HAIR:
         severity, words = Severity.WARNING, f"It goes in very tightly, with {words_free}."
-    elif min(free) > ENVELOPE_PLAY.most and what == "envelope":
+    elif min(free) > play.most and what == "envelope":
         severity, words = Severity.NOTE, f"It has much room and will slide about, with {words_free}."
     else:
         severity, words = Severity.OK, f"It goes in with {words_free}."

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
 from typing import Final
@@ -47,8 +47,9 @@ def check_print(about: str, folded: Folded, paper: Paper, *, turn: int, only_mai
 
     `only_main`: of the faces that show, only the main ones are asked for their print.
 
-    A main face (the front, the top) that is not upright fails; another that shows is a warning; a face where no way up is wrong, or
-    whose unprinted side shows, is not asked. Faces that are claimed to show but are hidden fail whatever the print.
+    A main face (the front, the top) that is not upright fails. Another that shows is a warning where the print could be turned so that
+    more stands upright; where it could not, because one blank has only one way up, all such faces are told in one note. A face where no
+    way up is wrong, or whose unprinted side shows, is not asked. Faces that are claimed to show but are hidden fail whatever the print.
     """
     found = print_ups(folded, turns=turn)
     for each in found:
@@ -62,12 +63,11 @@ def check_print(about: str, folded: Folded, paper: Paper, *, turn: int, only_mai
             )
     if paper.print_ is not Print.ONE_WAY:
         return
-    asked = [
-        each
-        for each in found
-        if each.shows.up is Up.UPRIGHT and not each.shows.back and (each.shows.main or not only_main)
-    ]
+    asked = [each for each in found if is_asked(each) and (each.shows.main or not only_main)]
     wrong = [each for each in asked if not each.is_upright]
+    if wrong and no_turn_is_better(folded, wrong):
+        yield unavoidable(about, [each for each in wrong if not each.shows.main])
+        wrong = [each for each in wrong if each.shows.main]
     for each in wrong:
         yield Finding(
             f"print-up-{each.shows.panel.panel.replace(' ', '-')}",
@@ -80,7 +80,7 @@ def check_print(about: str, folded: Folded, paper: Paper, *, turn: int, only_mai
             unit="degrees",
             because="geometry",
         )
-    if asked and not wrong:
+    if asked and all(each.is_upright for each in asked):
         names = ", ".join(dict.fromkeys(face_words(each) for each in asked))
         yield Finding(
             "print-up",
@@ -132,6 +132,41 @@ def check_prints_agree(outer: Printed, inner: Printed) -> Finding | None:
 def apart(one: PrintUp, other: PrintUp) -> float:
     """By how many degrees two prints stand differently, −180 to 180."""
     return (one.angle - other.angle + 180) % 360 - 180
+
+
+def is_asked(each: PrintUp) -> bool:
+    """Whether a face shows its printed side and has a way up."""
+    return each.shows.up is Up.UPRIGHT and not each.shows.back
+
+
+def no_turn_is_better(folded: Folded, wrong: Sequence[PrintUp]) -> bool:
+    """Whether only lesser faces are wrong, and however the print were turned on the blank, as many would be or a main face."""
+
+    def badness(faces: Iterable[PrintUp]) -> tuple[int, int]:
+        told = list(faces)
+        return sum(each.shows.main for each in told), len(told)
+
+    if any(each.shows.main for each in wrong):
+        return False
+    turned = (print_ups(folded, turns=turns) for turns in range(4))
+    return badness(wrong) <= min(
+        badness(each for each in faces if is_asked(each) and not each.is_upright) for faces in turned
+    )
+
+
+def unavoidable(about: str, wrong: Sequence[PrintUp]) -> Finding:
+    """One note for all faces on which the print of one blank cannot stand upright."""
+    by_way: dict[str, list[str]] = {}
+    for each in wrong:
+        by_way.setdefault(way(each), []).append(f"the {face_words(each)}")
+    told = ", ".join(f"{how} on {' and '.join(faces)}" for how, faces in by_way.items())
+    return Finding(
+        "print-up-elsewhere",
+        Severity.NOTE,
+        about,
+        f"The faces of one blank cannot all be upright in a one-way print: the main ones are, and it is {told}.",
+        because="geometry; tried in all four ways",
+    )
 
 
 def face_words(each: PrintUp) -> str:

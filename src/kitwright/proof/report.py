@@ -6,6 +6,7 @@ from collections import Counter
 from dataclasses import dataclass
 
 from kitwright.findings import Finding, Severity, worst
+from kitwright.measure import counted
 
 __all__ = ["Proof"]
 
@@ -38,15 +39,11 @@ class Proof:
     def sentence(self) -> str:
         """The verdict in words."""
         counts = self.counts()
-        checks = f"{len(self.findings)} checks"
+        checks = counted(len(self.findings), "check")
         if self.is_proved:
-            told = [
-                f"{counts[s]} {s.value}{'s' if counts[s] > 1 else ''}"
-                for s in (Severity.WARNING, Severity.NOTE)
-                if s in counts
-            ]
+            told = [counted(counts[s], s.value) for s in (Severity.WARNING, Severity.NOTE) if s in counts]
             return f"Proved: {checks}, nothing fails" + (f"; {', '.join(told)} to read." if told else ".")
         fails, unknown = counts.get(Severity.FAIL, 0), counts.get(Severity.UNKNOWN, 0)
-        told = [f"{fails} fail{'s' if fails == 1 else ''}"] if fails else []
+        told = [counted(fails, "fails", "fail")] if fails else []
         told += [f"{unknown} could not be decided"] if unknown else []
         return f"Not proved: of {checks}, {' and '.join(told)}."

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from kitwright.findings import Finding, Reading, Severity, judged
-from kitwright.measure import NUMERIC_TOLERANCE, Ruler
+from kitwright.measure import NUMERIC_TOLERANCE, Ruler, counted
 from kitwright.paper import Paper, caliper_tolerance
 from kitwright.pattern import Blank
 
@@ -36,11 +36,12 @@ def check_ruler(about: str, lengths: dict[str, float], ruler: Ruler) -> Finding:
             "on-the-ruler", Severity.OK, about, f"Every cut and score lies on a {ruler.name} mark.", because="geometry"
         )
     worst = max(off, key=lambda name: abs(float(ruler.nearest(off[name])) - off[name]))
+    many = counted(len(off), "of its numbers lies", "of its numbers lie")
     return Finding(
         "on-the-ruler",
         Severity.NOTE,
         about,
-        f"{len(off)} of its numbers lie between the {ruler.name} marks, first of all the {worst}: {ruler.near(off[worst])}.",
+        f"{many} between the {ruler.name} marks, first of all the {worst}: {ruler.near(off[worst])}.",
         measured=off[worst],
         required=float(ruler.nearest(off[worst])),
         margin=-abs(float(ruler.nearest(off[worst])) - off[worst]),
@@ -57,8 +58,8 @@ def check_caliper(paper: Paper, ruler: Ruler) -> Finding | None:
         "caliper-estimated",
         Severity.NOTE,
         paper.label,
-        f"Its thickness is estimated from its weight: {ruler.near(paper.thickness)}, likely {ruler.near(low)} to {ruler.near(high)}. "
-        "Measure a stack of ten sheets and write it down.",
+        f"Its thickness is estimated from its weight: {ruler.thickness(paper.thickness)}, likely {ruler.thickness(low)} to "
+        f"{ruler.thickness(high)}. Measure a stack of ten sheets and write it down.",
         measured=paper.thickness,
         because=paper.caliper.sentence,
     )

@@ -2,20 +2,25 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+from types import MappingProxyType
 from typing import Final
 
 from kitwright.findings import Finding, Reading, Severity, judged
-from kitwright.measure import NEAR_MARK, Ruler
+from kitwright.measure import MM_PER_INCH, NEAR_MARK, NUMERIC_TOLERANCE, Ruler, Unit
 
 __all__ = ["FINGER_ROOM", "check_stack"]
 
-FINGER_ROOM: Final = 25.4 / 4
-"""Free room in all, each way, with which fingers get at things: 1/4 in (Dartmouth Library preservation blog, 2015)."""
+FINGER_ROOM: Final = MappingProxyType(
+    {Unit.INCH: MM_PER_INCH / 4, Unit.MILLIMETRE: Fraction(6), Unit.CENTIMETRE: Fraction(6)}
+)
+"""Free room in all, each way, with which fingers get at things: 1/4 in (Dartmouth Library preservation blog, 2015), which a maker
+with a metric ruler reads as 6 mm. In mm, exactly."""
 
 LEAST_ROOM: Final = 25.4 / 16
 """Free room in all below which contents have to be coaxed in. Common practice, no source."""
 
-HAIR: Final = float(NEAR_MARK)
+HAIR: Final = float(NEAR_MARK) + NUMERIC_TOLERANCE
 """A length that misses a limit by less (mm) lies on it: sizes are rounded to marks with this much slack."""
 
 
@@ -35,7 +40,8 @@ def check_stack(
     tight = min(free, key=lambda axis: free[axis])
     least = free[tight]
     words = ", ".join(f"{ruler.near(max(play, 0.0))} in {axis}" for axis, play in free.items())
-    finger = Reading(least, FINGER_ROOM, "finger room of 1/4 in: Dartmouth Library preservation blog, 2015")
+    room = FINGER_ROOM[ruler.unit]
+    finger = Reading(least, float(room), "finger room of 1/4 in: Dartmouth Library preservation blog, 2015")
     if least < -HAIR:
         reading = Reading(least, 0.0, "geometry; springback of a tenth is common practice, no source")
         lack = ruler.near(-least)
@@ -52,7 +58,7 @@ def check_stack(
         return judged(
             "contents-fit", Severity.WARNING, about, f"The contents go in very tightly, free: {words}.", reading
         )
-    if least < FINGER_ROOM - HAIR:
-        message = f"The contents go in, free: {words}. Fingers need about {ruler.near(FINGER_ROOM)}."
+    if least < float(room) - HAIR:
+        message = f"The contents go in, free: {words}. Fingers need about {ruler.near(room)}."
         return judged("contents-fit", Severity.NOTE, about, message, finger)
     return judged("contents-fit", Severity.OK, about, f"The contents go in, free: {words}.", finger)

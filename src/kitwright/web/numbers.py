@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from kitwright.catalogue import Share, parameters
+from kitwright.catalogue import Following, parameters
 from kitwright.findings import Change
 from kitwright.kit import BuiltKit, BuiltPart, SizingKind, list_text
 from kitwright.measure import Ruler
@@ -85,7 +85,7 @@ def own_fields(part: BuiltPart, ruler: Ruler) -> list[Field]:
     return found
 
 
-def usual_of(default: float | str | Share | None, ruler: Ruler) -> str:
+def usual_of(default: float | str | Following | None, ruler: Ruler) -> str:
     """A default in the maker's units."""
     return ruler.format(ruler.nearest(default)) if isinstance(default, float | int) else ""
 

@@ -13,6 +13,7 @@ from starlette.responses import Response
 
 from kitwright.errors import KitwrightError
 from kitwright.kit import LARGEST_DOCUMENT, read_kit, read_kit_bytes
+from kitwright.measure import counted
 from kitwright.web.desk import desk_of, fields, mistakes_of, see_other, stored
 from kitwright.web.new_kit import MOST_THINGS, Answers, document_of, mistakes_in, read_answers
 from kitwright.web.pictures import kit_svg
@@ -33,7 +34,7 @@ def entry(word: str, document: str) -> dict[str, Any]:
     except KitwrightError:
         return {"word": word, "name": word, "line": "Its text has mistakes.", "is_well": False}
     count = sum(part.quantity for part in kit.parts)
-    things = f"{count} pieces to make" + (f", {len(kit.extras)} to buy" if kit.extras else "")
+    things = f"{counted(count, 'piece')} to make" + (f", {len(kit.extras)} to buy" if kit.extras else "")
     return {"word": word, "name": kit.name, "line": things, "is_well": True}
 
 

@@ -16,6 +16,7 @@ from typing import Final
 
 from kitwright.errors import KitwrightError, Mistake
 from kitwright.kit import LARGEST_DOCUMENT
+from kitwright.measure import plain_word
 from kitwright.workshop.changes import Changes, Revision
 from kitwright.workshop.files import write_whole
 
@@ -144,8 +145,8 @@ class Workshop:
 
     def free_word(self, database: sqlite3.Connection, wish: str) -> str:
         """A word of small letters, digits and hyphens that no kit has or had."""
-        plain = "".join(sign if sign.isascii() and sign.isalnum() else " " for sign in wish.lower())
-        base = "-".join(plain.split())[:48].strip("-") or "kit"
+        plain = "".join(sign if sign.isascii() else " " for sign in plain_word(wish))
+        base = "-".join(plain.replace("-", " ").split())[:48].strip("-") or "kit"
         number = 1
         while True:
             word = base if number == 1 else f"{base}-{number}"

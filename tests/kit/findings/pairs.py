@@ -134,6 +134,13 @@ PAIRS = (
     Pair(
         "print-up-back-wall",
         WARNING,
+        ONE_WAY + part("t", "tray", size="5 x 4 x 2", turn=90),
+        'print = "one-way"',
+        'print = "all-over"',
+    ),
+    Pair(
+        "print-up-elsewhere",
+        NOTE,
         ONE_WAY + part("t", "tray", size="5 x 4 x 2", turn=180),
         'print = "one-way"',
         'print = "all-over"',

@@ -13,7 +13,7 @@ from tests.kit.findings.misdrawn import misdrawn_form
 from tests.kit.findings.pairs import PAIRS, Pair
 from tests.strategies import follow_shares
 
-from kitwright.catalogue import CATALOGUE, Share, parameters
+from kitwright.catalogue import CATALOGUE, Following, parameters
 from kitwright.errors import Mistakes
 from kitwright.findings import Severity
 from kitwright.kit import prove, read_kit
@@ -41,7 +41,7 @@ def rules_broken(text: str) -> set[str]:
     sides = dict(zip(form.size, said.sizing.lengths, strict=False))
     values = {
         each.name: sides.get(
-            each.name, said.settings.get(each.name, None if isinstance(each.default, Share) else each.default)
+            each.name, said.settings.get(each.name, None if isinstance(each.default, Following) else each.default)
         )
         for each in parameters(form)
     }

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from kitwright.cutting import BenchStep, Holds, TopPoints, to_mm
-from kitwright.measure import Ruler
+from kitwright.measure import Ruler, counted
 from kitwright.paper import Fibres
 from kitwright.pattern import FoldWay, RuleSide, ScoreMark, ScorePass
 from kitwright.plan import CutLine
@@ -49,7 +49,7 @@ def score_sentences(
         yield f"On the sheets some of these lie the one way and some the other. Where a score runs {ACROSS}"
     yield from away_sentences(line.blank, chart, ruler)
     if chart.aslant:
-        yield f"{len(chart.aslant)} scores run aslant: use the template page."
+        yield f"{counted(len(chart.aslant), 'score runs', 'scores run')} aslant: use the template page."
     if not chart.passes and not chart.cut_away:
         yield "No scores."
 

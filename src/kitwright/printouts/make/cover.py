@@ -83,5 +83,5 @@ def sizes_table(plan: Plan) -> Markup:
 
 def contents_lines(plan: Plan) -> list[str]:
     """What is in one kit, to be ticked off while packing it."""
-    lines = [f"{part.part.quantity} {part.name}" for part in plan.built.parts]
-    return lines + [f"{extra.quantity} {extra.name}" for extra in plan.kit.extras]
+    lines = [f"{part.part.quantity} × {part.name}" for part in plan.built.parts]
+    return lines + [f"{extra.quantity} × {extra.name}" for extra in plan.kit.extras]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kitwright.cutting import Layout
+from kitwright.measure import counted
 from kitwright.paper import Print
 from kitwright.plan import PaperPlan, Plan
 from kitwright.printouts.compose import fitted
@@ -65,13 +66,13 @@ def layout_letter(number: int) -> str:
 def bound_sentence(paper: PaperPlan) -> str:
     """How many sheets, and whether fewer would do, in words."""
     found = paper.cut_plan
-    count = "1 sheet" if paper.sheets == 1 else f"{paper.sheets} sheets"
+    count = counted(paper.sheets, "sheet")
     if found.unplaced:
         return f"{count}; not everything could be placed."
     if paper.at_least >= paper.sheets:
         return f"{count}. No plan can do with fewer."
     fewer = "between them" if paper.sheets - paper.at_least > 1 else f"with {paper.at_least}"
-    return f"{count}. At least {paper.at_least} are needed; whether a plan {fewer} exists is not settled."
+    return f"{count}. At least {counted(paper.at_least, 'is', 'are')} needed; whether a plan {fewer} exists is not settled."
 
 
 def layout_drawing(plan: Plan, paper: PaperPlan, layout: Layout, *, width: float, height: float) -> Drawing:

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import json
-import unicodedata
 from collections.abc import Iterable
 from typing import Final
 
-from kitwright.measure import Unit
+from kitwright.measure import Unit, plain_word
 from kitwright.plan import CutLine, Plan
 from kitwright.printouts.compose import canvas
 from kitwright.printouts.make.as_data import plan_as_data
@@ -75,11 +74,8 @@ def proof_text(plan: Plan) -> str:
 
 
 def file_name(words: str) -> str:
-    """Words as a file name: small letters without accents, digits and hyphens."""
-    plain = unicodedata.normalize("NFKD", words.casefold())
-    plain = "".join(sign for sign in plain if not unicodedata.combining(sign))
-    kept = "".join(sign if sign.isalnum() else " " for sign in plain)
-    return "-".join(kept.split())[:LONGEST_NAME].strip("-") or "part"
+    """Words as a file name: small letters without accents, digits and hyphens; letters of other scripts stay."""
+    return plain_word(words)[:LONGEST_NAME].strip("-") or "part"
 
 
 def file_names(words: Iterable[str]) -> dict[str, str]:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from kitwright.errors import Mistake
+from kitwright.measure import counted
 from kitwright.paper import LEAST_CALIPER, MOST_CALIPER, calibrated_hinge_depth
 
 __all__ = ["READING", "TOO_COARSE", "Measured", "cut_limit", "hinge_depth", "print_percent", "sheet_thickness"]
@@ -37,11 +38,13 @@ class Measured:
 def sheet_thickness(*, stack: float, sheets: int, reading: float) -> Measured:
     """The thickness of one sheet, from the height of a pressed stack. Raises `Mistake` for a stack that no paper makes."""
     if sheets < 1:
-        raise Mistake(f"A stack of {sheets} sheets cannot be measured.", do="Stack ten sheets, or say how many.")
+        raise Mistake(
+            f"A stack of {counted(sheets, 'sheet')} cannot be measured.", do="Stack ten sheets, or say how many."
+        )
     value = stack / sheets
     if not LEAST_CALIPER <= value <= MOST_CALIPER:
         raise Mistake(
-            f"{sheets} sheets that are {stack:g} mm high would be {value:.3g} mm thick each.",
+            f"{counted(sheets, 'sheet')} in {stack:g} mm would be {value:.3g} mm thick each.",
             do="Measure the whole stack, pressed flat, and count its sheets.",
         )
     return Measured(value, reading / sheets)
@@ -75,7 +78,10 @@ def print_percent(*, bar: float, true: float) -> float:
 def cut_limit(*, aim: float, pieces: Sequence[float], reading: float) -> Measured:
     """How far a cut may be off, ±mm: the farthest of several pieces cut to one length. Raises `Mistake` for fewer than five."""
     if len(pieces) < FEWEST:
-        raise Mistake(f"{len(pieces)} pieces tell too little.", do=f"Cut and measure at least {FEWEST}, better ten.")
+        raise Mistake(
+            f"{counted(len(pieces), 'piece tells', 'pieces tell')} too little.",
+            do=f"Cut and measure at least {FEWEST}, better ten.",
+        )
     worst = max(abs(piece - aim) for piece in pieces)
     if worst > aim / 2:
         raise Mistake(f"One of the pieces is {worst:g} mm off.", do=f"Cut all of them to {aim:g} mm.")
