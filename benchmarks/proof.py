@@ -40,7 +40,7 @@ PARTS = (
     ("pocket", "pocket", "white", 'on = "card"\nholds = "tag"'),
     ("tag", "tag", "white", 'size = "1 3/4 x 3"'),
     ("tray", "tray", "white", 'holds = ["card", "first mat", "second mat", "envelope", "note"]'),
-    ("lid", "lift-off lid", "white", 'covers = "tray"'),
+    ("lid", "lift-off lid", "white", 'covers = "tray"\nheight = "3/8"'),
     ("band", "belly band", "thin", 'wraps = "tray"\nheight = "3/4"\noverlap = "3/4"'),
 )
 """Ten parts with every kind of fit: mat, envelope, pocket, contents, lid, band."""

@@ -1,6 +1,8 @@
 from collections.abc import Sequence
 
 import pytest
+from tests.folding.oracle import Square, fold_exactly
+from tests.folding.shapes import box_net, outline_key, spanning_trees
 
 from kitwright.folding import fold, print_ups
 from kitwright.pattern import Claims, Draft, PanelRef, Pattern, Shows, Sketched, Stance
@@ -90,3 +92,39 @@ def test_a_leaning_face_is_upright_when_its_print_points_uphill() -> None:
     ridge = draft.panel("front slope", 60, 40)
     back = ridge.fold_out("north", "back slope", 40, angle=-100)
     assert angles(shown(draft, [ridge, back])) == {"front slope": 0, "back slope": 180}
+
+
+def exact_angle(turn: Square) -> int:
+    """How far the print's up is turned from where it should be, in quarter turns made of whole numbers only; the world's up is z."""
+    up, normal = tuple(row[1] for row in turn), tuple(row[2] for row in turn)
+    wanted = (0, 0, 1) if normal[2] == 0 else (0, normal[2], 0)
+    aside = (  # a quarter turn to the left of where up should be, as the viewer sees it
+        normal[1] * wanted[2] - normal[2] * wanted[1],
+        normal[2] * wanted[0] - normal[0] * wanted[2],
+        normal[0] * wanted[1] - normal[1] * wanted[0],
+    )
+    along, across = (sum(a * b for a, b in zip(up, each, strict=True)) for each in (wanted, aside))
+    return {(1, 0): 0, (0, 1): 90, (-1, 0): 180, (0, -1): -90}[along, across]
+
+
+# 54 nets of a box with three different sides: encyclopedia, "Net (polyhedron)". The exact engine shares no code with the first.
+def test_the_print_stands_on_all_faces_of_every_net_of_a_box_as_an_exact_engine_says() -> None:
+    nets = {outline_key(net): net for net in (box_net((2, 3, 4), tree, angle=-90) for tree in spanning_trees())}
+    assert len(nets) == 54
+    for net in nets.values():
+        shows = tuple(Shows(PanelRef(net.name, panel.name)) for panel in net.panels)
+        found = print_ups(fold(Pattern((net,), stance=Stance.LYING, claims=Claims(shows=shows))))
+        assert {each.shows.panel.panel: round(each.angle, 9) % 360 for each in found} == {
+            name: exact_angle(place.turn) % 360 for name, place in fold_exactly(net).items()
+        }
+
+
+# Derived: of the 384 trees, a print that is right on the top stands upright on all faces where top and bottom both hang on the front and
+# the walls on each other: four ways, one for each of the walls' corners that may be the seam.
+def test_a_print_stands_upright_all_round_just_on_the_four_row_nets_of_a_box() -> None:
+    upright = [
+        tree
+        for tree in spanning_trees()
+        if {exact_angle(place.turn) for place in fold_exactly(box_net((2, 3, 4), tree, angle=-90)).values()} == {0}
+    ]
+    assert len(upright) == 4
