@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from kitwright.findings import Severity
 from kitwright.kit import BuiltPart
 from kitwright.pattern import Stage
 from kitwright.plan import Plan
@@ -18,18 +19,28 @@ WIDTH, NARROW, HEIGHT = 56.0, 42.0, 50.0
 """Pictures of steps, three in a row; narrower where a part has four of them."""
 
 
+GRAIN_WORDS = (
+    "heavy card may crack where it is folded across the grain. Fold slowly, and burnish through a scrap of paper. Where it resists, "
+    "score it once more."
+)
+"""For parts whose folds the proof warns of. Common practice, no source."""
+
+
 def assembly_blocks(plan: Plan) -> Iterator[Markup]:
     """All parts in the order of the document; parts without a fold in one line each."""
     yield heading("Assembly")
     yield paragraph(
         "In the pictures the print side is tinted and the back is white. Let glue dry under a weight where you can."
     )
+    cracking = {each.about for each in plan.proof.of(Severity.WARNING) if each.code == "scores-and-grain"}
     for part in plan.built.parts:
         title = heading(f"{part.name} ({part.part.quantity} in every kit)", level=2)
         where = placement_sentence(plan, part)
         if any(stage.folds for stage in part.pattern.stages):
             yield title
             yield pictures(list(stage_pictures(part)), across=4 if picture_count(part) == 4 else 3)
+            if part.name in cracking:
+                yield paragraph(bold("Grain: "), GRAIN_WORDS)
             if where:
                 yield paragraph(bold("Where it goes: "), where)
         else:
