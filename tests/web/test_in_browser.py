@@ -14,11 +14,15 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, Dialog, Page, expect
 
+from kitwright.cutting import QUICK, Effort, Progress, ProgressCall
 from kitwright.folding import fold_after
-from kitwright.kit import build, read_kit
+from kitwright.kit import BuiltKit, build, read_kit
+from kitwright.plan import PaperPlan, lay_out_kit
+from kitwright.web import making
 from kitwright.web.desk import VIEWS
 from kitwright.web.fold_data import whole_data
 from kitwright.workshop import Workshop
+from tests.web.test_making import unproved
 
 RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]}
 FOLD_TO = "(at) => { const s = document.getElementById('steps'); s.value = at; s.dispatchEvent(new Event('input')); }"
@@ -282,6 +286,29 @@ def test_the_number_of_kits_changes_the_sheets_live(box: Page) -> None:
     expect(box.locator("#found[data-kits='1']")).to_contain_text("8 sheets. No plan can do with fewer.")
 
 
+def test_a_long_search_shows_what_it_has_and_stops_when_told(box: Page, monkeypatch: pytest.MonkeyPatch) -> None:
+    def search(built: BuiltKit, batch: int, *, effort: Effort, progress: ProgressCall) -> tuple[PaperPlan, ...]:
+        found = lay_out_kit(built, batch)
+        while effort is not QUICK and progress(Progress("looking", None, None)):
+            pass
+        return tuple(unproved(paper) for paper in found)
+
+    monkeypatch.setattr(making, "lay_out_kit", search)
+    box.goto(f"/kit/{word_of(box)}/sheets?kits=13")
+    expect(box.locator("#found[data-so-far='13']")).to_contain_text("At least")
+    expect(box.locator("#far")).to_contain_text("These layouts work.")
+    box.get_by_role("button", name="Stop with what there is").click()
+    expect(box.locator("#found[data-kits='13']")).to_contain_text("Stopped: these layouts work")
+    expect(box.locator("#waiting")).to_be_hidden()
+
+
+def test_the_materials_follow_the_number_of_kits(box: Page) -> None:
+    box.goto(f"/kit/{word_of(box)}/materials?kits=1")
+    expect(box.locator("#found[data-kits='1']")).to_contain_text("1 × pencil")
+    box.get_by_label("How many kits").fill("6")
+    expect(box.locator("#found[data-kits='6']")).to_contain_text("6 × pencil")
+
+
 def test_mistakes_in_the_text_are_told_at_their_lines_while_typing(box: Page) -> None:
     box.goto(f"/kit/{word_of(box)}/text")
     field = box.get_by_role("textbox")
@@ -309,7 +336,7 @@ def test_no_page_has_a_fault_that_axe_finds(box: Page, light: str, rules: dict[s
     addresses = ["/", "/new", "/nothing", *(f"/kit/{word}/{view}" for view, _ in VIEWS)]
     for address in addresses:
         box.goto(address)
-        if address.endswith("sheets"):
+        if address.endswith(("sheets", "materials")):
             box.locator("#found[data-kits]").wait_for()
         box.evaluate("for (const each of document.querySelectorAll('details')) each.open = true")
         found = Axe().run(box, options=rules)
@@ -327,7 +354,7 @@ def test_no_page_is_wider_than_its_screen_and_fingers_find_every_button(
     box.set_viewport_size({"width": width, "height": height})
     for address in ("/", "/new", *(f"/kit/{word}/{view}" for view, _ in VIEWS)):
         box.goto(address)
-        if address.endswith("sheets"):
+        if address.endswith(("sheets", "materials")):
             box.locator("#found[data-kits]").wait_for()
         box.evaluate("for (const each of document.querySelectorAll('details')) each.open = true")
         assert box.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, address

@@ -2,11 +2,12 @@
 
 import threading
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from importlib import resources
 
 import pytest
 
-from kitwright.cutting import Progress
+from kitwright.cutting import QUICK, Effort, Progress
 from kitwright.kit import BuiltKit
 from kitwright.plan import PaperPlan, lay_out_kit
 from kitwright.web import making
@@ -27,7 +28,9 @@ def endless(monkeypatch: pytest.MonkeyPatch) -> threading.Event:
     """A search that goes on until it is told to stop; the event says that it runs."""
     runs = threading.Event()
 
-    def search(built: BuiltKit, batch: int, *, progress: Callable[[Progress], bool]) -> tuple[PaperPlan, ...]:
+    def search(
+        built: BuiltKit, batch: int, *, effort: Effort, progress: Callable[[Progress], bool]
+    ) -> tuple[PaperPlan, ...]:
         while progress(Progress("looking", 9, 8)):
             runs.set()
         return lay_out_kit(built, batch)
@@ -77,3 +80,45 @@ def test_a_fault_in_a_search_is_told_to_whoever_asks(plans: Making, monkeypatch:
     monkeypatch.setattr(making, "lay_out_kit", fault)
     with pytest.raises(RuntimeError, match="a fault"):
         plans.whole(DOCUMENT, 1)
+
+
+def test_the_first_plan_is_shown_while_a_better_one_is_looked_for_and_the_best_is_kept(
+    plans: Making, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    first_shown, go_on = threading.Event(), threading.Event()
+
+    def search(
+        built: BuiltKit, batch: int, *, effort: Effort, progress: Callable[[Progress], bool]
+    ) -> tuple[PaperPlan, ...]:
+        found = lay_out_kit(built, batch)
+        if effort is QUICK:  # as if more might be saved
+            return tuple(unproved(paper) for paper in found)
+        first_shown.set()
+        assert go_on.wait(20)
+        progress(Progress("first plan", None, None))
+        return found
+
+    monkeypatch.setattr(making, "lay_out_kit", search)
+    running = plans.search(DOCUMENT, 2)
+    assert first_shown.wait(20)
+    assert not running.outcome.done()
+    assert running.best is not None
+    assert running.shown == 1
+    assert not running.best.papers[0].cut_plan.is_proved
+    assert running.words.startswith("These layouts work.")
+    go_on.set()
+    assert running.outcome.result(20) is running.best
+    assert running.shown == 2
+    assert all(paper.cut_plan.is_proved for paper in running.best.papers)
+
+
+def unproved(paper: PaperPlan) -> PaperPlan:
+    bound = replace(paper.cut_plan.bound, value=paper.cut_plan.bound.value - (paper.stocks[0].price or 1))
+    return replace(paper, cut_plan=replace(paper.cut_plan, bound=bound))
+
+
+def test_a_search_says_how_many_papers_it_has_taken_up(plans: Making) -> None:
+    search = plans.search(DOCUMENT, 2)
+    search.outcome.result(20)
+    assert (search.begun, search.papers) == (3, 3)
+    assert search.share == pytest.approx(2.5 / 3)

@@ -207,6 +207,15 @@ def test_the_sheets_are_found_for_any_number_of_kits(client: TestClient, word: s
         assert f"{kits} × twine" in str(answer["html"])
 
 
+def test_the_page_is_sent_layouts_once_and_again_only_when_there_are_better_ones(client: TestClient, word: str) -> None:
+    answer = {"done": False}
+    while not answer["done"]:
+        answer = client.get(f"/kit/{word}/search", params={"kits": "3", "seen": "no"}).json()
+    asked = {"kits": "3", "view": "materials"}
+    assert "Things to buy" in client.get(f"/kit/{word}/search", params=asked).json()["html"]
+    assert client.get(f"/kit/{word}/search", params={"kits": "3", "view": "nonsense"}).status_code == 404
+
+
 def test_everything_can_be_taken_away_in_one_file(client: TestClient, word: str, shop: Workshop) -> None:
     answer = client.get(f"/kit/{word}/take/everything.zip", params={"kits": "2", "page": "a4"})
     assert answer.headers["content-disposition"] == f'attachment; filename="{word}.zip"'

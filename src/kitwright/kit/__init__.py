@@ -8,7 +8,7 @@ from kitwright.kit.edition import Adjustment, Edition, edition
 from kitwright.kit.mend_document import Mended, mend_document
 from kitwright.kit.model import Extra, Face, FitRules, Goes, Kit, Packed, Part, Sizing, SizingKind
 from kitwright.kit.placing import laid, put_on
-from kitwright.kit.post import PostedPiece, post_findings, posted_pieces
+from kitwright.kit.post import PostedPiece, kit_weight, post_findings, posted_pieces
 from kitwright.kit.prove import prove
 from kitwright.kit.read import read_kit, read_kit_bytes
 from kitwright.kit.reference import reference_text
@@ -46,6 +46,7 @@ __all__ = [
     "edition",
     "free_paper_word",
     "kit_cautions",
+    "kit_weight",
     "laid",
     "lids_of",
     "list_text",

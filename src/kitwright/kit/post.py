@@ -12,7 +12,7 @@ from kitwright.paper import weight_g
 from kitwright.pattern import Axis
 from kitwright.proof.mailing import Feature, MailPiece, Shape, judge_all, load_services, mailing_finding
 
-__all__ = ["PostedPiece", "post_findings", "posted_pieces"]
+__all__ = ["PostedPiece", "kit_weight", "post_findings", "posted_pieces"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,3 +82,10 @@ def piece_weight(built: BuiltKit, part: BuiltPart) -> float | None:
 def paper_weight(part: BuiltPart) -> float:
     """Grams of one piece of a part."""
     return weight_g(part.pattern.area, part.paper.gsm)
+
+
+def kit_weight(built: BuiltKit) -> tuple[float, tuple[str, ...]]:
+    """Grams of one whole kit, glue apart, and the names of extras that are not in it because nobody said what they weigh."""
+    paper = sum(paper_weight(part) * part.part.quantity for part in built.parts)
+    extras = sum(extra.weight_g * extra.quantity for extra in built.kit.extras if extra.weight_g is not None)
+    return paper + extras, tuple(extra.name for extra in built.kit.extras if extra.weight_g is None)

@@ -24,6 +24,7 @@ VIEWS: Final = (
     ("folded", "Folded"),
     ("fits", "Does it fit?"),
     ("sheets", "Sheets"),
+    ("materials", "Materials"),
     ("bench", "At the bench"),
     ("print", "Print"),
     ("text", "Its text"),

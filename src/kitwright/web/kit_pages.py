@@ -25,6 +25,7 @@ from kitwright.web.bench import bench_steps
 from kitwright.web.desk import Desk, batch_of, desk_of, mistakes_of, stored
 from kitwright.web.fields import NOTHING_TYPED, Typed
 from kitwright.web.fold_data import fold_data, whole_data
+from kitwright.web.materials import materials_values
 from kitwright.web.numbers import belongs_fields, fields_of
 from kitwright.web.supplies import extra_fields, new_extra, new_paper, new_part, paper_fields
 from kitwright.workshop import StoredKit
@@ -130,7 +131,7 @@ def margin_bar(measured: float | None, required: float | None) -> tuple[float, f
 
 
 def sheets(_: Desk, request: Request, __: StoredKit, ___: Plan) -> dict[str, Any]:
-    """The frame of the sheets page; the layouts come when they are found."""
+    """The frame of the sheets and materials pages; what is in it comes when layouts are found."""
     return {"kits": batch_of(request.query_params, 6)}
 
 
@@ -185,6 +186,7 @@ PAGES: Final[Mapping[str, Callable[[Desk, Request, StoredKit, Plan], dict[str, A
         "folded": folded,
         "fits": fits,
         "sheets": sheets,
+        "materials": sheets,
         "bench": bench,
         "print": printing,
     }
@@ -234,24 +236,29 @@ def fold_whole(request: Request) -> Response:
     return JSONResponse(data)
 
 
+FOUND: Final[Mapping[str, Callable[[Plan], dict[str, Any]]]] = MappingProxyType(
+    {"sheets": sheets_values, "materials": materials_values}
+)
+"""What is shown of the layouts once there are any, by the page that asks."""
+
+
 def search(request: Request) -> Response:
-    """How far the search for layouts is; when it is done, the page's piece with the layouts."""
-    desk, kit = desk_of(request), stored(request)
-    batch = batch_of(request.query_params, 1)
+    """How far the search for layouts is, and the page's piece with the best ones so far where it has not seen those yet."""
+    desk, kit, asked = desk_of(request), stored(request), request.query_params
+    batch, view = batch_of(asked, 1), asked.get("view", "sheets")
+    if view not in FOUND:
+        raise HTTPException(404)
     try:
         found = desk.making.search(kit.document, batch)
-        if found.outcome.done():
-            if found.is_stopped:
-                desk.making.forget(kit.document, batch)
-            values = sheets_values(found.outcome.result())
-            html = desk.templates.get_template("sheets_found.html").render(
-                **values, kits=batch, is_stopped=found.is_stopped
-            )
-            return JSONResponse({"done": True, "kits": batch, "html": html})
+        is_done = found.outcome.done()
+        best = found.outcome.result() if is_done else found.best
     except KitwrightError as error:
         return JSONResponse({"done": True, "kits": batch, "html": "", "mistake": str(error)}, 422)
-    far = found.progress
-    words = "Looking for the fewest sheets."
-    if far is not None and far.best is not None:
-        words = f"Looking for the fewest sheets: {far.stage}."
-    return JSONResponse({"done": False, "kits": batch, "words": words})
+    if is_done and found.is_stopped:
+        desk.making.forget(kit.document, batch)
+    told = {"done": is_done, "kits": batch, "shown": found.shown, "words": found.words, "share": round(found.share, 3)}
+    if best is not None and (is_done or str(found.shown) != asked.get("seen")):
+        stopped = is_done and found.is_stopped
+        template = desk.templates.get_template(f"{view}_found.html")
+        told["html"] = template.render(**FOUND[view](best), word=kit.word, kits=batch, is_stopped=stopped)
+    return JSONResponse(told)

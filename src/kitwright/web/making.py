@@ -9,28 +9,60 @@ from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass, field
 from typing import Final
 
-from kitwright.cutting import Progress
+from kitwright.cutting import QUICK, STEADY, THOROUGH, Effort, Progress
 from kitwright.kit import BuiltKit, build, prove, read_kit
-from kitwright.plan import Plan, check_batch, lay_out_kit
+from kitwright.plan import PaperPlan, Plan, check_batch, lay_out_kit
 
 __all__ = ["Making", "Search"]
 
 MOST_KEPT: Final = 40
 WORKERS: Final = 2
+LOOKS: Final[tuple[Effort, ...]] = (QUICK, STEADY, THOROUGH)
+"""How hard the sheets are looked at, one after the other, until nothing better can be: there is a plan to show after the first."""
 
 
 @dataclass(eq=False)
 class Search:
-    """A search for layouts that runs: how far it is, and whether it is to stop with what it has."""
+    """A search for layouts that runs: how far it is, the best plan so far, and whether it is to stop with what it has.
+
+    A plan is shown only after it was checked; `shown` counts the plans, so that a page knows whether there is a newer one.
+    """
 
     outcome: Future[Plan] = field(default_factory=Future)
     progress: Progress | None = None
     is_stopped: bool = False
+    best: Plan | None = None
+    shown: int = 0
+    look: int = 0
+    papers: int = 1
+    begun: int = 0
 
     def tell(self, progress: Progress) -> bool:
         """Called by the search: note how far it is, and answer whether to go on."""
         self.progress = progress
+        self.begun += progress.stage == FIRST_STAGE
         return not self.is_stopped
+
+    def show(self, plan: Plan) -> None:
+        """A plan that can be cut, better than what was there."""
+        self.best, self.shown = plan, self.shown + 1
+
+    @property
+    def share(self) -> float:
+        """How much of the papers of this look has been begun, from 0 to 1."""
+        return min(1.0, max(0.0, (self.begun - 0.5) / self.papers))
+
+    @property
+    def words(self) -> str:
+        """How far it is, for the maker."""
+        at = min(max(self.begun, 1), self.papers)
+        if self.look == 0:
+            return f"Laying out paper {at} of {self.papers}."
+        return f"These layouts work. Looking {'once more' if self.look == 1 else 'hard'} for fewer sheets: paper {at} of {self.papers}."
+
+
+FIRST_STAGE: Final = "first plan"
+"""What a search says when it takes up a paper."""
 
 
 class Making:
@@ -97,11 +129,21 @@ class Making:
     def run(search: Search, made: Plan, batch: int) -> None:
         """Do a search; whatever comes of it is its outcome."""
         try:
-            papers = lay_out_kit(made.built, batch, progress=search.tell)
+            used = {part.part.paper for part in made.built.parts}
+            search.papers = len(used)
+            for look, effort in enumerate(LOOKS):
+                search.look, search.begun = look, 0
+                papers = lay_out_kit(made.built, batch, effort=effort, progress=search.tell)
+                best = search.best.papers if search.best else papers
+                better = tuple(map(better_of, best, papers))
+                if search.best is None or any(one is not other for one, other in zip(better, best, strict=True)):
+                    search.show(Plan(made.built, made.proof, batch, better))
+                if search.is_stopped or all(paper.cut_plan.is_proved or paper.cut_plan.unplaced for paper in better):
+                    break
         except BaseException as error:
             search.outcome.set_exception(error)
         else:
-            search.outcome.set_result(Plan(made.built, made.proof, batch, papers))
+            search.outcome.set_result(search.best or made)
 
     def whole(self, document: str, batch: int) -> Plan:
         """The whole plan of a batch, waited for; never what a stopped search had found."""
@@ -125,6 +167,16 @@ class Making:
             for search in self.searches.values():
                 search.is_stopped = True
         self.pool.shutdown(wait=False, cancel_futures=True)
+
+
+def better_of(one: PaperPlan, other: PaperPlan) -> PaperPlan:
+    """The better of two plans for one paper: sound, whole, with fewer sheets or less cost, or with a better bound; the first if alike."""
+
+    def rank(paper: PaperPlan) -> tuple[bool, bool, int, int]:
+        found = paper.cut_plan
+        return bool(paper.faults), not found.is_complete, found.value, -found.bound.value
+
+    return min(one, other, key=rank)
 
 
 def digest(document: str) -> str:

@@ -1,33 +1,49 @@
-// Layouts for a number of kits: asked for anew while the number changes, with a way to stop a long search.
+// Layouts for a number of kits: asked for anew while the number changes. The best that was found so far is shown while better ones
+// are looked for; a long search can be stopped.
 const ask = document.getElementById("ask");
 const kits = document.getElementById("kits");
 const found = document.getElementById("found");
 const waiting = document.getElementById("waiting");
 const far = document.getElementById("far");
+const bar = document.getElementById("bar");
 const no = document.getElementById("no");
 const pause = 200;
 let asked = 0;
 let timer = 0;
+let running = "";
 
 const sleep = (time) => new Promise((resolve) => { setTimeout(resolve, time); });
+const stop = (number) => fetch(ask.dataset.from.replace(/search$/, "stop"), { method: "POST", body: new URLSearchParams({ kits: number }) });
 
 async function look() {
   const mine = ++asked;
   if (!kits.checkValidity() || !kits.value) { no.textContent = "Write a whole number from 1 to 100000."; return; }
   no.textContent = "";
   const wanted = kits.value;
+  if (running && running !== wanted) stop(running).catch(() => {});
+  running = wanted;
   found.setAttribute("aria-busy", "true");
+  let seen = "";
   try {
     for (let times = 0; mine === asked; times += 1) {
-      const answer = await fetch(`${ask.dataset.from}?kits=${encodeURIComponent(wanted)}`, { headers: { accept: "application/json" } });
+      const query = new URLSearchParams({ kits: wanted, view: ask.dataset.view, seen });
+      const answer = await fetch(`${ask.dataset.from}?${query}`, { headers: { accept: "application/json" } });
       const told = await answer.json();
       if (mine !== asked) return;
+      if (told.mistake) no.textContent = told.mistake;
+      if (told.html) {
+        found.innerHTML = told.html;
+        found.removeAttribute("aria-busy");
+        seen = String(told.shown);
+        found.dataset.soFar = wanted;
+      }
       if (told.done || told.mistake) {
-        if (told.mistake) no.textContent = told.mistake;
-        else { found.innerHTML = told.html; found.dataset.kits = wanted; history.replaceState(null, "", `?kits=${encodeURIComponent(wanted)}`); }
+        if (told.done && !told.mistake) { found.dataset.kits = wanted; history.replaceState(null, "", `?kits=${encodeURIComponent(wanted)}`); }
+        running = "";
         break;
       }
       far.textContent = told.words;
+      bar.value = told.share;
       if (times > 1) waiting.hidden = false;
       await sleep(Math.min(60 + times * 40, 300));
     }
@@ -39,7 +55,5 @@ async function look() {
 
 kits.addEventListener("input", () => { clearTimeout(timer); timer = setTimeout(look, pause); });
 ask.addEventListener("submit", (event) => { event.preventDefault(); clearTimeout(timer); look(); });
-document.getElementById("stop").addEventListener("click", () => {
-  fetch(ask.dataset.from.replace(/search$/, "stop"), { method: "POST", body: new URLSearchParams({ kits: kits.value }) });
-});
+document.getElementById("stop").addEventListener("click", () => stop(running));
 look();
