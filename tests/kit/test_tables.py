@@ -135,6 +135,20 @@ def test_what_followed_from_a_part_that_is_gone_keeps_the_size_it_had() -> None:
     assert build(kit).part("lid").lengths == built.part("lid").lengths
 
 
+def test_what_only_makes_sense_beside_a_part_goes_with_it() -> None:
+    text = DOCUMENT.replace(
+        "# ---- bought",
+        '[[part]]\nname = "mat"\nform = "mat"\non = "card"\nborder = "1/8"\nface = "outside"\npaper = "kraft"\n'
+        '[[part]]\nname = "band"\nform = "belly band"\nwraps = "box"\ngoes = "round the walls"\npaper = "kraft"\n',
+    )
+    built = build(read_kit(text))
+    left = take_out(take_out(text, built, "card", table="part"), built, "box", table="part")
+    kit = read_kit(left)
+    assert (kit.part("mat").on, kit.part("mat").border, kit.part("band").wraps) == (None, None, None)
+    assert "goes" not in left
+    assert build(kit).part("mat").lengths == built.part("mat").lengths
+
+
 def test_a_paper_that_is_used_and_the_only_part_stay() -> None:
     built = build(read_kit(DOCUMENT))
     with pytest.raises(Mistake, match="card, box, lid is cut from"):

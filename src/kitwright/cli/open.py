@@ -35,6 +35,7 @@ def command(folder: Path | None, port: int, stay: bool) -> int:
         listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
             listening.bind(("127.0.0.1", port))
+            listening.listen()  # whoever comes before the server is up waits
         except OSError as error:
             raise Mistake(f"Port {port} cannot be used ({error.strerror}).", do="Choose another with --port.") from None
         address = f"http://127.0.0.1:{listening.getsockname()[1]}/"

@@ -12,7 +12,7 @@ from kitwright.kit.post import PostedPiece, kit_weight, post_findings, posted_pi
 from kitwright.kit.prove import prove
 from kitwright.kit.read import read_kit, read_kit_bytes
 from kitwright.kit.reference import reference_text
-from kitwright.kit.reshape import list_text, rename_changes, take_out
+from kitwright.kit.reshape import COMPANY, list_text, rename_changes, take_out
 from kitwright.kit.starter import new_kit_document
 from kitwright.kit.sums import lids_of
 from kitwright.kit.syntax import LARGEST_DOCUMENT
@@ -22,6 +22,7 @@ from kitwright.kit.things import Thing
 from kitwright.kit.write import write_kit
 
 __all__ = [
+    "COMPANY",
     "EXTRA_KINDS",
     "LARGEST_DOCUMENT",
     "Adjustment",

@@ -4,16 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 from dataclasses import replace
+from types import MappingProxyType
+from typing import Final
 
 from kitwright.errors import Mistake
 from kitwright.findings import Change
+from kitwright.kit import read_part
 from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.edit import apply_changes, quoted
 from kitwright.kit.model import Kit, Part, SizingKind
 from kitwright.kit.tables import without_table
 from kitwright.kit.write import size_text
 
-__all__ = ["list_text", "rename_changes", "take_out"]
+__all__ = ["COMPANY", "list_text", "rename_changes", "take_out"]
+
+
+COMPANY: Final = MappingProxyType({key: other for key, other, *_ in read_part.COMPANY})
+"""Keys of a part that may stand only beside another, and that other: they go with it."""
 
 
 def list_text(names: Collection[str]) -> str:
@@ -61,10 +68,9 @@ def parting(built: BuiltKit, part: BuiltPart, name: str) -> Iterator[Change]:
             yield Change(part.name, key, "")
     if alone.holds != said.holds:
         yield Change(part.name, "holds", list_text(alone.holds))
-    if said.border is not None and alone.on is None:
-        yield Change(part.name, "border", "")
-    if said.standing is not None and not alone.holds:
-        yield Change(part.name, "contents", "")
+    for key, other in COMPANY.items():
+        if not getattr(alone, other):
+            yield Change(part.name, key, "")
     if said.sizing.kind is SizingKind.DERIVED and not (alone.on or alone.holds or alone.covers or alone.wraps):
         for parameter in part.form.size:
             if parameter in said.settings:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from kitwright.catalogue import Following, parameters
 from kitwright.findings import Change
-from kitwright.kit import BuiltKit, BuiltPart, SizingKind, list_text
+from kitwright.kit import COMPANY, BuiltKit, BuiltPart, SizingKind, list_text
 from kitwright.measure import Ruler
 from kitwright.paper import Fibres
 from kitwright.web.fields import Field, held_in
@@ -120,12 +120,12 @@ def belonging(built: BuiltKit, part: BuiltPart, form: Mapping[str, str]) -> Iter
         value = form.get(each.key, each.value).strip()
         if value != each.value:
             yield Change(part.name, each.key, value)
-            if each.key == "on" and not value and said.border is not None:
-                yield Change(part.name, "border", "")
+            if not value:
+                yield from (Change(part.name, key, "") for key, other in COMPANY.items() if other == each.key)
     if "holds" in form:
         held = held_in(form)
         if set(held) != set(said.holds):
             kept = [name for name in said.holds if name in held]
             yield Change(part.name, "holds", list_text([*kept, *(name for name in held if name not in kept)]))
-            if not held and said.standing is not None:
+            if not held:
                 yield Change(part.name, "contents", "")

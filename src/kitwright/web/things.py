@@ -13,6 +13,7 @@ from starlette.responses import JSONResponse, Response
 from kitwright.errors import KitwrightError, Mistake
 from kitwright.findings import Change
 from kitwright.kit import (
+    COMPANY,
     BuiltKit,
     apply_changes,
     free_paper_word,
@@ -137,7 +138,9 @@ async def keep_thing(request: Request) -> Response:
     def change() -> tuple[str, str]:
         name, document, changes, built = changed(desk, kit, form, table)
         called = built.kit.papers[name].label if table == "paper" else name
-        said = ", ".join(f"{each.key} {each.value or 'no longer said'}" for each in changes)
+        said = ", ".join(
+            f"{each.key} {each.value or 'no longer said'}" for each in changes if each.value or each.key not in COMPANY
+        )
         return document, f"{called}: {said}"
 
     shown = f"{table}-{form.get('number', form.get('part', '0'))}"
