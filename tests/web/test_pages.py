@@ -91,6 +91,13 @@ def test_every_page_of_a_kit_answers(client: TestClient, word: str, view: str) -
     assert "<script>" not in answer.text
 
 
+def test_the_whole_kit_says_how_many_of_everything_are_in_it(client: TestClient, word: str) -> None:
+    page = client.get(f"/kit/{word}/folded", params={"part": "whole"}).text
+    found = re.findall(r'<span class="count">(\d+)</span> × ([^<]+)</li>', page)
+    assert found == [("8", "card"), ("8", "envelope"), ("1", "twine")]
+    assert "<h2>In it</h2>" not in client.get(f"/kit/{word}/folded").text
+
+
 def test_a_number_is_kept_with_its_fraction_and_can_be_undone(client: TestClient, word: str, shop: Workshop) -> None:
     before = shop.read(word).document
     said = {"revision": revision(client, word), "part": "0", "quantity": "8", "sizing": "size", "lengths": "4⅜ x 5 1/2"}

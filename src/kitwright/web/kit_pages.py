@@ -104,10 +104,24 @@ def folded(_: Desk, request: Request, __: StoredKit, plan: Plan) -> dict[str, An
     has_box = whole_data(plan.built) is not None
     if said == "whole" and has_box:
         still = pictures.whole(plan.built)
-        return {"number": "whole", "called": plan.kit.name, "still": still, "has_box": True}
+        return {
+            "number": "whole",
+            "called": plan.kit.name,
+            "still": still,
+            "has_box": True,
+            "inside": contents_of(plan),
+        }
     number = int(said) if said.isascii() and said.isdigit() and int(said) < len(plan.built.parts) else 0
     part = plan.built.parts[number]
-    return {"number": number, "called": part.name, "still": pictures.folded(part), "has_box": has_box}
+    return {"number": number, "called": part.name, "still": pictures.folded(part), "has_box": has_box, "inside": ()}
+
+
+def contents_of(plan: Plan) -> tuple[tuple[int, str], ...]:
+    """What the kit's box holds: how many of each part and each thing to buy."""
+    box = next(part for part in plan.built.parts if part.part.holds and not part.is_flat)
+    counts = {part.name: part.part.quantity for part in plan.built.parts}
+    counts |= {extra.name: extra.quantity for extra in plan.kit.extras}
+    return tuple((counts[name], name) for name in box.part.holds)
 
 
 def fits(_: Desk, __: Request, ___: StoredKit, plan: Plan) -> dict[str, Any]:
