@@ -106,10 +106,12 @@ class Folding {
     }
     const mix = (key, i) => one[key][i] + (two[key][i] - one[key][i]) * share;
     const middle = [0, 1, 2].map((i) => (mix("low", i) + mix("high", i)) / 2);
-    const size = Math.hypot(...[0, 1, 2].map((i) => mix("high", i) - mix("low", i))) * PIXELS;
+    const spans = [0, 1, 2].map((i) => (mix("high", i) - mix("low", i)) * PIXELS);
+    const size = Math.hypot(...spans);
+    const upright = 0.9 * spans[2] + 0.44 * Math.hypot(spans[0], spans[1]); // what is seen of the height, tilted as at home
     const room = Math.min(this.place.clientWidth * 0.9, this.place.clientHeight * 1.1);
     const onTheWay = 1 + 0.7 * share * (1 - share); // panels swing out between two steps
-    const scale = (room / (size * onTheWay || 1)) * this.zoom;
+    const scale = Math.min(room / (size * onTheWay || 1), (this.place.clientHeight * 0.88) / (upright || 1)) * this.zoom;
     const centre = onScreen([1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0, -middle[0], -middle[1], -middle[2], 1], PIXELS);
     this.scene.style.transform = `scale3d(${scale},${scale},${scale}) rotateX(${this.tilt}deg) rotateZ(${this.turn}deg) translate3d(${centre[12]}px,${centre[13]}px,${centre[14]}px)`;
     slider.value = String(this.at);
