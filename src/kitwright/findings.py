@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
-__all__ = ["Change", "Finding", "Fix", "Makings", "Reading", "Severity", "judged", "worst"]
+__all__ = ["Change", "Finding", "Fix", "Makings", "Placed", "Reading", "Severity", "judged", "worst"]
 
 
 class Severity(StrEnum):
@@ -69,12 +69,23 @@ class Makings:
 
 
 @dataclass(frozen=True, slots=True)
+class Placed:
+    """Where `count` like things lie in a box as one block: its left front lower corner and its size along width, depth, height, mm."""
+
+    name: str
+    count: int
+    corner: tuple[float, float, float]
+    size: tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
 class Finding:
     """One line of a proof.
 
-    `code` is kebab-case and stable. `about` names the part (or the two parts) concerned. `measured`, `required` and `margin` are in
-    `unit` (millimetres unless said otherwise); the margin is negative where the requirement is missed. `because` names the source of
-    the limit, or says "common practice". `makings` is there for fits only.
+    `code` is kebab-case and stable. `about` names the part (or the two parts) concerned in words; `parts` are their names, the one
+    that would be changed first; none for a finding about a paper. `measured`, `required` and `margin` are in `unit` (millimetres
+    unless said otherwise); the margin is negative where the requirement is missed. `because` names the source of the limit, or says
+    "common practice". `makings` is there for fits only, `placed` only for contents that were found to go in.
     """
 
     code: str
@@ -88,6 +99,8 @@ class Finding:
     because: str = ""
     fix: Fix | None = None
     makings: Makings | None = None
+    parts: tuple[str, ...] = ()
+    placed: tuple[Placed, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -158,3 +158,47 @@ def test_parts_with_like_names_each_get_a_pattern(run: Run, tmp_path: Path) -> N
         "part.svg": "!",
         "part-2.svg": "?",
     }
+
+
+def test_json_of_a_proof_has_the_makes_of_a_fit_with_interval_limit_source_and_unit(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "kit.toml").write_text(example("thank-you-cards"), encoding="utf-8")
+    data = json.loads(run("prove", "kit.toml", "--json").out)
+    (lid,) = (each for each in data["findings"] if each["code"] == "lid-fit-width")
+    assert (lid["parts"], lid["unit"], lid["required"]) == (["lid", "tray"], "mm", 0.2)
+    assert lid["because"] == "common practice, no source"
+    made = lid["makes"]
+    assert made["nominal_mm"] == pytest.approx(lid["measured"], abs=1e-9)
+    assert made["least_mm"] < made["nominal_mm"] < made["greatest_mm"]
+    assert made["share_at_least"] < made["share"] < made["share_at_most"]
+    assert (made["count"], made["confidence"]) == (100_000, 0.95)
+    assert made["share"] + made["too_tight"] + made["too_loose"] == pytest.approx(1.0, abs=1e-9)
+    (contents,) = (each for each in data["findings"] if each["code"] == "contents-fit")
+    assert [each["name"] for each in contents["placed"]] == [
+        "card base",
+        "first mat",
+        "second mat",
+        "envelope",
+        "glue dots",
+    ]
+    assert all(len(each["corner_mm"]) == len(each["size_mm"]) == 3 for each in contents["placed"])
+
+
+@pytest.mark.parametrize(("name", "start"), [("report.pdf", b"%PDF"), ("report.svg", b"<svg")])
+def test_a_report_of_a_proof_is_written_where_it_was_asked_for(
+    run: Run, tmp_path: Path, name: str, start: bytes
+) -> None:
+    (tmp_path / "kit.toml").write_text(example("thank-you-cards"), encoding="utf-8")
+    call = run("prove", "kit.toml", "--report", name)
+    written = [each for each in files_in(tmp_path) if each != "kit.toml"]
+    assert (call.code, len(written) >= 1) == (0, True)
+    for each in written:
+        assert files_in(tmp_path)[each].startswith(start)
+        assert f"{each} is there." in call.out
+
+
+def test_a_report_that_is_neither_pdf_nor_svg_is_refused_and_nothing_is_written(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "kit.toml").write_text(example("thank-you-cards"), encoding="utf-8")
+    call = run("prove", "kit.toml", "--report", "report.docx")
+    assert call.code == 2
+    assert "ends in .pdf or .svg" in call.err
+    assert list(files_in(tmp_path)) == ["kit.toml"]

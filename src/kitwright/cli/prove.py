@@ -6,10 +6,12 @@ from pathlib import Path
 
 import click
 
-from kitwright.cli.files import load_kit
+from kitwright.cli.files import load_kit, write_file
 from kitwright.cli.show import console, print_json, show_proof
-from kitwright.kit import build, prove
+from kitwright.errors import Mistake, Place
+from kitwright.kit import BuiltKit, build, prove
 from kitwright.printouts.make.as_data import proof_as_data
+from kitwright.proof import Proof
 
 __all__ = ["command"]
 
@@ -17,15 +19,51 @@ __all__ = ["command"]
 @click.command("prove")
 @click.argument("kit", type=click.Path(path_type=Path))
 @click.option("--all", "everything", is_flag=True, help="Show the checks that fit as well.")
+@click.option(
+    "--report", type=click.Path(path_type=Path), help="Write a page with pictures of every fit: a .pdf or .svg file."
+)
+@click.option(
+    "--page", type=click.Choice(["us-letter", "a4"]), help="The page of the report; by the kit's units if not said."
+)
 @click.option("--json", "as_json", is_flag=True, help="Print every number for other programs.")
-def command(kit: Path, everything: bool, as_json: bool) -> int:
+def command(kit: Path, everything: bool, report: Path | None, page: str | None, as_json: bool) -> int:
     """Check that everything in KIT fits, stands upright and can be cut.
 
-    Nothing is written. Exit code 1 if something does not work.
+    Nothing is written unless you ask for a report. Exit code 1 if something does not work.
     """
-    proof = prove(build(load_kit(kit)))
+    if report is not None and report.suffix.lower() not in (".pdf", ".svg"):
+        raise Mistake(
+            "A report is a PDF or an SVG.",
+            do="Give it a name that ends in .pdf or .svg.",
+            place=Place(document=str(report)),
+        )
+    built = build(load_kit(kit))
+    proof = prove(built)
+    written = [] if report is None else write_report(built, proof, report, page)
     if as_json:
         print_json(proof_as_data(proof))
     else:
-        show_proof(console(), proof, everything=everything)
+        screen = console()
+        show_proof(screen, proof, everything=everything)
+        for path in written:
+            screen.print(f"{path} is there.", markup=False, soft_wrap=True)
     return 0 if proof.is_proved else 1
+
+
+def write_report(built: BuiltKit, proof: Proof, path: Path, page: str | None) -> list[Path]:
+    """The report as a PDF, or as a picture for each of its pages; the paths that were written."""
+    from kitwright.printouts.make.proof_pages import proof_report, usual_page  # noqa: PLC0415
+    from kitwright.printouts.page import page_named  # noqa: PLC0415
+    from kitwright.printouts.write.pdf import to_page_svgs, to_pdf  # noqa: PLC0415
+
+    source = proof_report(built, proof, page_named(page) if page else usual_page(built.kit.unit))
+    if path.suffix.lower() == ".pdf":
+        write_file(path, to_pdf(source))
+        return [path]
+    pages = to_page_svgs(source)
+    names = (
+        [path] if len(pages) == 1 else [path.with_stem(f"{path.stem}-{number}") for number in range(1, len(pages) + 1)]
+    )
+    for name, content in zip(names, pages, strict=True):
+        write_file(name, content)
+    return names

@@ -13,7 +13,7 @@ from kitwright.findings import Finding, Severity
 from kitwright.measure import counted
 from kitwright.plan import PaperPlan, Plan
 from kitwright.printouts.make.bench_words import step_words
-from kitwright.printouts.make.proof_pages import SEVERITY_WORDS
+from kitwright.printouts.make.proof_words import SEVERITY_WORDS
 from kitwright.printouts.make.sheet_pages import bound_sentence
 from kitwright.printouts.make.signs import signs_of
 from kitwright.proof import Proof

@@ -3,6 +3,7 @@
 from kitwright.kit.build import build
 from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.cautions import EXTRA_KINDS, kit_cautions
+from kitwright.kit.contents import Arrangement, arranged
 from kitwright.kit.edit import apply_changes
 from kitwright.kit.edition import Adjustment, Edition, edition
 from kitwright.kit.mend_document import Mended, mend_document
@@ -14,7 +15,7 @@ from kitwright.kit.read import read_kit, read_kit_bytes
 from kitwright.kit.reference import reference_text
 from kitwright.kit.reshape import COMPANY, list_text, rename_changes, take_out
 from kitwright.kit.starter import new_kit_document
-from kitwright.kit.sums import lids_of
+from kitwright.kit.sums import along, clear_inside, length_over, lids_of
 from kitwright.kit.syntax import LARGEST_DOCUMENT
 from kitwright.kit.syntax import decode as document_text_of
 from kitwright.kit.tables import free_paper_word, said_in, with_table
@@ -26,6 +27,7 @@ __all__ = [
     "EXTRA_KINDS",
     "LARGEST_DOCUMENT",
     "Adjustment",
+    "Arrangement",
     "BuiltKit",
     "BuiltPart",
     "Edition",
@@ -41,14 +43,18 @@ __all__ = [
     "Sizing",
     "SizingKind",
     "Thing",
+    "along",
     "apply_changes",
+    "arranged",
     "build",
+    "clear_inside",
     "document_text_of",
     "edition",
     "free_paper_word",
     "kit_cautions",
     "kit_weight",
     "laid",
+    "length_over",
     "lids_of",
     "list_text",
     "mend_document",

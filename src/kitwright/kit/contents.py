@@ -1,14 +1,15 @@
-"""How much room contents need in a box: a stack of flat things, other things beside or on it. Millimetres."""
+"""How contents lie in a box and how much room they need: a stack of flat things, other things beside or on it. Millimetres."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from kitwright.findings import Placed
 from kitwright.kit.things import Thing
 from kitwright.proof.packing import SPRINGBACK, stack_height
 
-__all__ = ["Room", "room_for", "stack_of"]
+__all__ = ["Arrangement", "Room", "arranged", "room_for", "stack_of", "stacked_things"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,10 +25,6 @@ class Room:
         """mm³."""
         return self.width * self.depth * self.height
 
-    def plus(self, width: float, depth: float, height: float) -> Room:
-        """The room with so much added to its sides."""
-        return Room(self.width + width, self.depth + depth, self.height + height)
-
 
 def stack_of(things: Sequence[Thing], *, standing: bool) -> Room:
     """The room of all flat things in one stack, with springback: lying on the bottom, or standing upright one behind the other.
@@ -42,34 +39,74 @@ def stack_of(things: Sequence[Thing], *, standing: bool) -> Room:
     return Room(long, short, thick)
 
 
-def room_for(things: Sequence[Thing], *, standing: bool) -> Room:
-    """A room that holds all the things: the flat ones stacked, the others put one by one where the room grows least.
+def stacked_things(things: Sequence[Thing], *, standing: bool) -> tuple[Placed, ...]:
+    """Where each of the flat things lies in their stack, in the order in which they are named: upwards, or from the front to the back."""
+    placed: list[Placed] = []
+    reached = 0.0
+    for thing in things:
+        thick = stack_height([(thing.count, thing.thickness)], springback=SPRINGBACK)
+        long, short = max(thing.width, thing.height), min(thing.width, thing.height)
+        corner = (0.0, reached, 0.0) if standing else (0.0, 0.0, reached)
+        size = (thing.width, thick, thing.height) if standing else (long, short, thick)
+        placed.append(Placed(thing.name, thing.count, corner, size))
+        reached += thick
+    return tuple(placed)
 
-    It is a room that is enough, not the least there is. Raises `ValueError` if there are no things.
+
+@dataclass(frozen=True, slots=True)
+class Arrangement:
+    """Things as they lie, pushed into the left front lower corner, and the room that they take up together."""
+
+    room: Room
+    placed: tuple[Placed, ...]
+
+
+def room_for(things: Sequence[Thing], *, standing: bool) -> Room:
+    """A room that holds all the things: enough, not the least there is. Raises `ValueError` if there are no things."""
+    return arranged(things, standing=standing).room
+
+
+def arranged(things: Sequence[Thing], *, standing: bool) -> Arrangement:
+    """All the things: the flat ones stacked, the others put one by one where the room grows least.
+
+    Raises `ValueError` if there are no things.
     """
     if not things:
         raise ValueError("there is nothing to make room for")
     flat = [thing for thing in things if thing.is_flat]
     room = stack_of(flat, standing=standing) if flat else Room(0.0, 0.0, 0.0)
+    placed = list(stacked_things(flat, standing=standing))
     beside = sorted((thing for thing in things if not thing.is_flat), key=lambda t: -(t.width * t.height * t.thickness))
     for thing in beside:
-        long, middle, short = sorted((thing.width, thing.height, thing.thickness), reverse=True)
         for _ in range(thing.count):
-            room = min(grown(room, long, middle, short), key=lambda each: (each.volume, each.width))
-    return room
+            ways = ways_to_add(room, sorted((thing.width, thing.height, thing.thickness), reverse=True))
+            found, corner, size = min(ways, key=lambda way: (way[0].volume, way[0].width))
+            placed.append(Placed(thing.name, 1, corner, size))
+            room = found
+    return Arrangement(room, tuple(placed))
 
 
-def grown(room: Room, long: float, middle: float, short: float) -> tuple[Room, ...]:
-    """The rooms that come of putting a thing in front of, beside or on top of what is there, its longest side along the edge."""
-    width, depth, height = room.width, room.depth, room.height
-    return (
-        Room(max(width, long), depth + middle, max(height, short)),
-        Room(max(width, long), depth + short, max(height, middle)),
-        Room(width + middle, max(depth, long), max(height, short)),
-        Room(width + short, max(depth, long), max(height, middle)),
-        Room(width + middle, max(depth, short), max(height, long)),
-        Room(width + short, max(depth, middle), max(height, long)),
-        Room(max(width, middle), depth + short, max(height, long)),
-        Room(max(width, long), max(depth, middle), height + short),
-        Room(max(width, middle), max(depth, long), height + short),
+Triple = tuple[float, float, float]
+
+
+def ways_to_add(room: Room, sides: Sequence[float]) -> Iterator[tuple[Room, Triple, Triple]]:
+    """Putting a thing in front of, beside or on top of what is there: the room that comes of it, the thing's corner, its size as turned.
+
+    Its longest side lies along the edge, or stands where it is put in front or beside.
+    """
+    long, middle, short = sides
+    behind, beside, above = (0.0, room.depth, 0.0), (room.width, 0.0, 0.0), (0.0, 0.0, room.height)
+    ways: tuple[tuple[Triple, Triple], ...] = (
+        (behind, (long, middle, short)),
+        (behind, (long, short, middle)),
+        (beside, (middle, long, short)),
+        (beside, (short, long, middle)),
+        (beside, (middle, short, long)),
+        (beside, (short, middle, long)),
+        (behind, (middle, short, long)),
+        (above, (long, middle, short)),
+        (above, (middle, long, short)),
     )
+    for corner, size in ways:
+        width, depth, height = (at + side for at, side in zip(corner, size, strict=True))
+        yield Room(max(room.width, width), max(room.depth, depth), max(room.height, height)), corner, size

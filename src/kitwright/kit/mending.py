@@ -72,12 +72,9 @@ def key_of(finding: Finding) -> tuple[str, str]:
 
 def likely_fixes(built: BuiltKit, finding: Finding) -> Iterator[Fix]:
     """Changes that are worth trying for a finding, the most natural first."""
-    part = next(
-        (each for each in sorted(built.parts, key=lambda p: -len(p.name)) if concerns(finding, each.name)), None
-    )
-    if part is None:
+    if not finding.parts:
         return
-    said = part.part
+    said = built.kit.part(finding.parts[0])
     if finding.code.startswith("print-up"):
         yield from upright_turns(built, said, finding)
         yield from in_halves(built, said)
@@ -120,16 +117,6 @@ def round_the_lid(built: BuiltKit, part: Part) -> Iterator[Fix]:
     """A band laid round the lid, where it went round the box below."""
     for lid in lids_of(built.kit, part.wraps or ""):
         yield Fix(f"Lay {part.name} round {lid.name}, over the closed box.", (Change(part.name, "wraps", lid.name),))
-
-
-def concerns(finding: Finding, name: str) -> bool:
-    """Whether a finding is first of all about the part with this name: the one that would be changed."""
-    about = finding.about
-    return (
-        about == name
-        or about.startswith((f"{name} over ", f"{name} round ", f"{name} on "))
-        or about.endswith((f" in {name}", f"contents of {name}"))
-    )
 
 
 def turns(part: Part) -> Iterator[Fix]:

@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from functools import partial
+from typing import Final
 
-from kitwright.findings import Finding, Severity
+from kitwright.findings import Finding, Placed, Severity
 from kitwright.kit.built import BuiltKit, BuiltPart
-from kitwright.kit.contents import room_for, stack_of
+from kitwright.kit.contents import arranged, stack_of, stacked_things
 from kitwright.kit.fits import KitFits
 from kitwright.kit.mending import find_fix
 from kitwright.kit.model import Goes
 from kitwright.kit.placing import HALF_ROUND, laid
-from kitwright.kit.sums import along, lids_of, lined, reach, room_for_band, total
+from kitwright.kit.sums import along, clear_inside, length_over, lids_of, room_for_band
 from kitwright.kit.things import Thing
 from kitwright.kit.together import put_over, solids
 from kitwright.paper import layers_thickness
@@ -84,11 +85,11 @@ def findings_of(built: BuiltKit, *, motion: bool, makes: int = MAKES) -> Iterato
         if finding is not None:
             yield finding
     for part in built.parts:
-        yield from part.notes
-        yield from own_findings(built, part)
+        for own in (*part.notes, *own_findings(built, part)):
+            yield replace(own, parts=(part.name,))
         bump = check_motion(part.name, part.folded) if motion else None
         if bump is not None:
-            yield bump
+            yield replace(bump, parts=(part.name,))
         yield from relation_findings(fits, part)
 
 
@@ -139,14 +140,21 @@ def relation_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
     if said.holds:
         yield from holding_findings(fits, part)
     if said.covers:
-        yield from over_findings(fits, part, built.part(said.covers), is_lid=True)
+        for found in over_findings(fits, part, built.part(said.covers), is_lid=True):
+            yield between(found, part.name, said.covers)
     if said.wraps:
-        yield from over_findings(fits, part, built.part(said.wraps), is_lid=False)
+        for found in over_findings(fits, part, built.part(said.wraps), is_lid=False):
+            yield between(found, part.name, said.wraps)
 
 
 def made_many_times(finding: Finding, fit: Callable[[], Fit], fits: KitFits) -> Finding:
     """A finding about a fit, with what becomes of it over many makes."""
     return with_makings(finding, judge_fit(fit(), fits.makes), fits.built.kit.ruler) if fits.makes.count else finding
+
+
+def between(finding: Finding, *names: str) -> Finding:
+    """The finding with the names of the parts it is about, the one that would be changed first."""
+    return replace(finding, parts=names)
 
 
 def mat_finding(fits: KitFits, part: BuiltPart, host: BuiltPart) -> Finding:
@@ -160,7 +168,7 @@ def mat_finding(fits: KitFits, part: BuiltPart, host: BuiltPart) -> Finding:
         fits.built.kit.ruler,
         is_framed=not part.part.holds,
     )
-    return made_many_times(finding, partial(fits.mat, part, host), fits)
+    return between(made_many_times(finding, partial(fits.mat, part, host), fits), part.name, host.name)
 
 
 def holding_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
@@ -176,15 +184,12 @@ def holding_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
         for thing in things:
             card = (thing.width, thing.height, thick)
             finding = check_envelope(f"{thing.name} in {part.name}", card, inside, ruler, what=what, filling=filling)
-            yield made_many_times(finding, partial(fits.envelope, part, thing), fits)
+            yield between(made_many_times(finding, partial(fits.envelope, part, thing), fits), part.name, thing.name)
         return
     stands = part.form.stands_contents if part.part.standing is None else part.part.standing
-    needed = room_for(things, standing=stands)
-    glued = lined(built.kit, built.by_name, part.name)
-    room = {
-        axis.value: part.inside[axis].net - total(built.kit, built.by_name, glued.get(axis, ()))
-        for axis in (Axis.WIDTH, Axis.DEPTH, Axis.HEIGHT)
-    }
+    arrangement = arranged(things, standing=stands)
+    needed = arrangement.room
+    room = {axis.value: free for axis, free in clear_inside(built.kit, built.by_name, part).items()}
     stacked = check_stack(
         f"contents of {part.name}",
         {"width": needed.width, "depth": needed.depth, "height": needed.height},
@@ -193,9 +198,33 @@ def holding_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
         is_only_way=min(room.values()) <= 0 or all(thing.is_flat for thing in things),
     )
     if stacked.severity is not Severity.UNKNOWN:
-        yield made_many_times(stacked, partial(fits.contents, part, things, standing=stands), fits)
+        found = made_many_times(stacked, partial(fits.contents, part, things, standing=stands), fits)
+        fails = stacked.severity is Severity.FAIL
+        yield replace(found, parts=(part.name,), placed=() if fails else arrangement.placed)
         return
-    yield check_packing(stacked.about, blocks(things, standing=stands), Space(**room), ruler)
+    packed = check_packing(stacked.about, blocks(things, standing=stands), Space(**room), ruler)
+    placed = tuple(unstacked(packed.placed, things, standing=stands))
+    yield replace(packed, parts=(part.name,), placed=placed)
+
+
+STACK: Final = "the stack"
+"""What the block of all flat things is called where it is packed as one."""
+
+
+def unstacked(placed: Sequence[Placed], things: Sequence[Thing], *, standing: bool) -> Iterator[Placed]:
+    """A packing with each flat thing by itself in place of the stack, which may have been turned a quarter."""
+    flat = [thing for thing in things if thing.is_flat]
+    for each in placed:
+        if each.name != STACK or not flat:
+            yield each
+            continue
+        stack = stack_of(flat, standing=standing)
+        is_turned = abs(each.size[0] - stack.width) > abs(each.size[0] - stack.depth)
+        for layer in stacked_things(flat, standing=standing):
+            (x, y, z), (width, depth, height) = layer.corner, layer.size
+            corner, size = ((y, x, z), (depth, width, height)) if is_turned else (layer.corner, layer.size)
+            at = (each.corner[0] + corner[0], each.corner[1] + corner[1], each.corner[2] + corner[2])
+            yield Placed(layer.name, layer.count, at, size)
 
 
 def blocks(things: Sequence[Thing], *, standing: bool) -> list[PackedThing]:
@@ -209,7 +238,7 @@ def blocks(things: Sequence[Thing], *, standing: bool) -> list[PackedThing]:
     if not flat:
         return loose
     stack = stack_of(flat, standing=standing)
-    return [PackedThing("the stack", (stack.width, stack.depth, stack.height), 1, Turns.UPRIGHT), *loose]
+    return [PackedThing(STACK, (stack.width, stack.depth, stack.height), 1, Turns.UPRIGHT), *loose]
 
 
 def over_findings(fits: KitFits, part: BuiltPart, host: BuiltPart, *, is_lid: bool) -> Iterator[Finding]:
@@ -222,7 +251,7 @@ def over_findings(fits: KitFits, part: BuiltPart, host: BuiltPart, *, is_lid: bo
         if axis not in part.inside:
             continue
         side = along(part.part, axis)
-        over = total(fits.built.kit, fits.made, reach(fits.built.kit, fits.made, host, side))
+        over = length_over(fits.built.kit, fits.made, host, side)
         free.append(part.inside[axis].net - over)
         finding = check_over(
             about, axis.value, part.inside[axis], over, play=play, ruler=ruler, what=what, side=side.value

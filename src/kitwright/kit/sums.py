@@ -18,7 +18,20 @@ from kitwright.kit.things import Thing
 from kitwright.paper import layers_thickness
 from kitwright.pattern import Axis, Stance
 
-__all__ = ["Term", "along", "carried", "lids_of", "lined", "mounted", "reach", "room_for_band", "things_held", "total"]
+__all__ = [
+    "Term",
+    "along",
+    "carried",
+    "clear_inside",
+    "length_over",
+    "lids_of",
+    "lined",
+    "mounted",
+    "reach",
+    "room_for_band",
+    "things_held",
+    "total",
+]
 
 Built = Mapping[str, BuiltPart]
 
@@ -124,6 +137,15 @@ def lined(kit: Kit, built: Built, name: str) -> Mapping[Axis, tuple[Term, ...]]:
     return found
 
 
+def clear_inside(kit: Kit, built: Built, part: BuiltPart) -> dict[Axis, float]:
+    """How much room a box has for its contents along each axis, mm: its inside less what is glued there."""
+    glued = lined(kit, built, part.name)
+    return {
+        axis: part.inside[axis].net - total(kit, built, glued.get(axis, ()))
+        for axis in (Axis.WIDTH, Axis.DEPTH, Axis.HEIGHT)
+    }
+
+
 def mounted(kit: Kit, built: Built, host: Part, axis: Axis) -> tuple[Term, ...]:
     """What is glued outside on a part that is not flat and makes it larger along an axis."""
     if axis is not through_face(host):
@@ -144,6 +166,11 @@ def reach(kit: Kit, built: Built, host: BuiltPart, axis: Axis) -> tuple[Term, ..
         box = built[host.part.covers]
         return (Term(box.name, axis), Term(host.name, is_one_layer=True), *mounted(kit, built, host.part, axis))
     return (Term(host.name, axis), *(() if host.is_flat else mounted(kit, built, host.part, axis)))
+
+
+def length_over(kit: Kit, built: Built, host: BuiltPart, axis: Axis) -> float:
+    """How far a lid or a band must reach over or round a thing along one of its axes, mm."""
+    return total(kit, built, reach(kit, built, host, axis))
 
 
 def room_for_band(kit: Kit, built: Built, band: Part) -> float:

@@ -210,6 +210,10 @@ ROLE_WORDS: Final = MappingProxyType(
         Role.PIECE: "piece",
         Role.OFFCUT: "offcut",
         Role.ACTION: "do this now",
+        Role.INNER: "what goes in",
+        Role.OUTER: "what it goes into",
+        Role.CLASH: "in the way of each other",
+        Role.RANGE: "as far as it may be off",
     }
 )
 """What each role is called in a key. Roles that explain themselves have no words."""

@@ -90,6 +90,10 @@ class Role(StrEnum):
     GUIDE = "guide"
     RULER = "ruler"
     BLANK = "blank"
+    INNER = "inner"
+    OUTER = "outer"
+    CLASH = "clash"
+    RANGE = "range"
 
 
 @dataclass(frozen=True, slots=True)

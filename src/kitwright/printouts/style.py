@@ -153,6 +153,10 @@ STYLES: Final[Mapping[Role, Style]] = MappingProxyType(
         Role.GUIDE: Style(Tint.FAINT, letters=Tint.SOFT),
         Role.RULER: Style(Tint.INK),
         Role.BLANK: Style(None, fill=Tint.PAPER),
+        Role.INNER: Style(Tint.INK, fill=Tint.MIST),
+        Role.OUTER: Style(Tint.INK, fill=Tint.SAND),
+        Role.CLASH: Style(Tint.PLUM, "wide", hatch=Hatch(45, 1.2), letters=Tint.PLUM),
+        Role.RANGE: Style(Tint.AMBER, dash=DOTS, letters=Tint.AMBER),
     }
 )
 """One row for every role. A hatch is drawn in the tint of the letters."""

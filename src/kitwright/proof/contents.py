@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from kitwright.findings import Finding, Severity
+from kitwright.findings import Finding, Placed, Severity
 from kitwright.measure import Ruler
-from kitwright.proof.packing import DoesNotFit, Packed, PackedThing, Space, pack
+from kitwright.proof.packing import DoesNotFit, Packed, PackedThing, Placement, Space, pack
 
 __all__ = ["check_packing"]
 
@@ -26,6 +26,7 @@ def check_packing(about: str, things: Sequence[PackedThing], space: Space, ruler
             about,
             f"The contents go in, but only just and packed with care ({places}).",
             because="a packing was found and checked pair by pair",
+            placed=tuple(placed_block(each) for each in answer.placements),
         )
     if isinstance(answer, DoesNotFit):
         return Finding(
@@ -42,3 +43,9 @@ def check_packing(about: str, things: Sequence[PackedThing], space: Space, ruler
         f"Whether the contents go into {size} {ruler.unit.value} was not settled in the time given. {' '.join(answer.established)}",
         because="search ended without an answer",
     )
+
+
+def placed_block(placement: Placement) -> Placed:
+    """One placement, in mm."""
+    (x, y, z), (width, depth, height) = placement.corner, placement.size
+    return Placed(placement.name, 1, (float(x), float(y), float(z)), (float(width), float(depth), float(height)))

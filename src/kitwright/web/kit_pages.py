@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from functools import partial
 from types import MappingProxyType
 from typing import Any, Final
 
@@ -17,7 +18,7 @@ from kitwright.kit import post_findings
 from kitwright.paper import sheet_weight_g
 from kitwright.plan import Plan
 from kitwright.printouts.make.bench_words import score_sentences, step_words
-from kitwright.printouts.make.proof_pages import SEVERITY_WORDS
+from kitwright.printouts.make.proof_words import SEVERITY_WORDS, change_words, share_words
 from kitwright.printouts.make.sheet_pages import bound_sentence, layout_letter
 from kitwright.printouts.make.whole_pack import file_name
 from kitwright.web import pictures
@@ -132,16 +133,10 @@ def fits(_: Desk, __: Request, ___: StoredKit, plan: Plan) -> dict[str, Any]:
         "groups": [group for group in groups if group[2]],
         "post": post_findings(plan.built),
         "words": {severity: SEVERITY_WORDS[severity] for severity in order},
-        "bar": margin_bar,
+        "picture": partial(pictures.fit, plan.built),
+        "changes": partial(change_words, plan.built),
+        "share": share_words,
     }
-
-
-def margin_bar(measured: float | None, required: float | None) -> tuple[float, float] | None:
-    """Two lengths as shares (0 to 100) of the longer one, for a picture; None where there are no two."""
-    if measured is None or required is None or max(measured, required) <= 0 or min(measured, required) < 0:
-        return None
-    most = max(measured, required)
-    return 100 * measured / most, 100 * required / most
 
 
 def sheets(_: Desk, request: Request, __: StoredKit, ___: Plan) -> dict[str, Any]:

@@ -5,17 +5,19 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from kitwright.cutting import Layout
+from kitwright.findings import Finding
 from kitwright.kit import BuiltKit, BuiltPart
 from kitwright.pattern import Blank
 from kitwright.plan import CutLine, PaperPlan, Plan, cut_lines
 from kitwright.printouts.compose import fitted
 from kitwright.printouts.drawing import Drawing
+from kitwright.printouts.make.fit_picture import fit_picture
 from kitwright.printouts.make.pattern_picture import bench_marks
 from kitwright.printouts.make.sheet_pages import layout_drawing
 from kitwright.printouts.make.view_picture import kit_drawing, part_drawing, stage_picture
 from kitwright.printouts.write.svg import to_svg
 
-__all__ = ["flat", "folded", "inline", "kit_svg", "layout", "lines_of", "stage", "whole"]
+__all__ = ["fit", "flat", "folded", "inline", "kit_svg", "layout", "lines_of", "stage", "whole"]
 
 
 def inline(drawing: Drawing, *, title: str, description: str) -> Markup:
@@ -64,3 +66,11 @@ def layout(plan: Plan, paper: PaperPlan, one: Layout, number: int) -> Markup:
     """Parts on one sheet."""
     drawing = layout_drawing(plan, paper, one, width=100, height=110)
     return inline(drawing, title=f"Layout {number}", description=f"Parts laid out on {paper.paper.label}")
+
+
+def fit(built: BuiltKit, finding: Finding) -> tuple[Markup, str] | None:
+    """The picture of a finding about a fit and how to read it, None for a finding about something else."""
+    drawn = fit_picture(built, finding, width=96, height=46)
+    if drawn is None:
+        return None
+    return inline(drawn.drawing, title=finding.about, description=drawn.alt), drawn.caption

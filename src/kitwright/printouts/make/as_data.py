@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
 from typing import Any
 
 from kitwright.cutting import offcuts, placements, to_mm
-from kitwright.findings import Finding
+from kitwright.findings import Finding, Makings, Placed
 from kitwright.plan import CutLine, PaperPlan, Plan
 from kitwright.proof import Proof
 
@@ -42,6 +41,7 @@ def finding_as_data(finding: Finding) -> dict[str, Any]:
         "code": finding.code,
         "severity": finding.severity.value,
         "about": finding.about,
+        "parts": list(finding.parts),
         "message": finding.message,
         "measured": finding.measured,
         "required": finding.required,
@@ -57,7 +57,36 @@ def finding_as_data(finding: Finding) -> dict[str, Any]:
                 for change in fix.changes
             ],
         },
-        "makes": None if finding.makings is None else asdict(finding.makings),
+        "makes": None if finding.makings is None else makings_as_data(finding.makings),
+        "placed": [placed_as_data(each) for each in finding.placed],
+    }
+
+
+def makings_as_data(makings: Makings) -> dict[str, Any]:
+    """What becomes of a fit over many makes: shares from 0 to 1, free plays in mm."""
+    return {
+        "count": makings.count,
+        "share": makings.share,
+        "share_at_least": makings.low,
+        "share_at_most": makings.high,
+        "confidence": 0.95,
+        "too_tight": makings.too_tight,
+        "too_loose": makings.too_loose,
+        "nominal_mm": makings.nominal,
+        "least_mm": makings.least,
+        "greatest_mm": makings.greatest,
+        "rss_mm": makings.rss,
+        "because": makings.because,
+    }
+
+
+def placed_as_data(placed: Placed) -> dict[str, Any]:
+    """One block of things in its box: corner and size along width, depth, height."""
+    return {
+        "name": placed.name,
+        "count": placed.count,
+        "corner_mm": list(placed.corner),
+        "size_mm": list(placed.size),
     }
 
 

@@ -13,7 +13,7 @@ from kitwright.printouts.make.proof_pages import proof_blocks
 from kitwright.printouts.make.sheet_pages import sheet_blocks
 from kitwright.printouts.make.templates import template_blocks
 from kitwright.printouts.page import Page
-from kitwright.printouts.write.house import document, new_page
+from kitwright.printouts.write.house import document, heading, new_page
 from kitwright.printouts.write.pdf import to_pdf
 from kitwright.printouts.write.typst import Markup
 
@@ -37,8 +37,11 @@ def blocks(plan: Plan, page: Page) -> Iterator[Markup]:
     """All sections in the order of the bench."""
     yield from cover_blocks(plan)
     yield from cut_list_blocks(plan)
-    for section in (score_blocks, sheet_blocks, assembly_blocks, proof_blocks):
+    for section in (score_blocks, sheet_blocks, assembly_blocks):
         yield new_page()
         yield from section(plan)
+    yield new_page()
+    yield heading("Proof")
+    yield from proof_blocks(plan.built, plan.proof)
     yield from caution_blocks(plan)
     yield from template_blocks(plan, page)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from kitwright.findings import Severity
 from kitwright.kit import SizingKind
 from kitwright.plan import Plan
-from kitwright.printouts.make.proof_pages import SEVERITY_WORDS
+from kitwright.printouts.make.proof_words import SEVERITY_WORDS
 from kitwright.printouts.make.sheet_pages import bound_sentence
 from kitwright.printouts.make.view_picture import kit_drawing
 from kitwright.printouts.write.house import bold, caution, checklist, columns, heading, note, picture, table, together

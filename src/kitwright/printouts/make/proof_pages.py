@@ -1,54 +1,181 @@
-"""The proof as pages: the verdict, what must change, what to know, and everything that was checked."""
+"""The proof as a page: the verdict, what to change, the margins of what fits as pictures to scale, and everything else in a list."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Final
 
 from kitwright.findings import Finding, Severity
-from kitwright.plan import Plan
-from kitwright.printouts.write.house import bold, caution, heading, joined, note, paragraph, table
+from kitwright.kit import BuiltKit
+from kitwright.measure import Unit
+from kitwright.printouts.make.fit_picture import fit_picture
+from kitwright.printouts.make.proof_words import (
+    CHECK_WORDS,
+    SEVERITY_WORDS,
+    accuracy_sentence,
+    change_words,
+    limit_words,
+    share_words,
+)
+from kitwright.printouts.page import A4, US_LETTER, Page
+from kitwright.printouts.write.house import (
+    bold,
+    caution,
+    columns,
+    document,
+    heading,
+    joined,
+    muted,
+    note,
+    paragraph,
+    picture,
+    pictures,
+    small,
+    together,
+)
 from kitwright.printouts.write.typst import Markup
+from kitwright.proof import Proof
 
-__all__ = ["SEVERITY_WORDS", "proof_blocks"]
+__all__ = ["proof_blocks", "proof_report", "usual_page"]
 
-SEVERITY_WORDS = {
-    Severity.FAIL: "does not work",
-    Severity.WARNING: "look at this",
-    Severity.UNKNOWN: "not decided",
-    Severity.NOTE: "good to know",
-    Severity.OK: "fits",
-}
-"""What a severity is called on paper and screen."""
+LARGE: Final = (82.0, 38.0)
+"""Width and height of the picture of what must be looked at, mm."""
+
+SMALL: Final = (57.0, 26.0)
+"""Width and height of the picture of what fits, mm; three to a row."""
 
 
-def proof_blocks(plan: Plan) -> Iterator[Markup]:
-    """Verdict, then the findings from grave to good."""
-    proof = plan.proof
-    yield heading("Proof")
+class Sources:
+    """The sources of limits on one page, each named once, at its end, and marked by its number where a limit is told."""
+
+    def __init__(self) -> None:
+        self.marks: dict[str, str] = {}
+
+    def mark(self, because: str) -> str:
+        """The mark of a source: `[1]`."""
+        return self.marks.setdefault(because, f"[{len(self.marks) + 1}]")
+
+    def told(self) -> str:
+        """Every source with its mark."""
+        return "Where the limits are from: " + "  ".join(
+            f"{mark} {because}." for because, mark in self.marks.items()
+        ).replace("..", ".")
+
+
+def usual_page(unit: Unit) -> Page:
+    """The page that makers who measure in this unit print on."""
+    return US_LETTER if unit is Unit.INCH else A4
+
+
+def proof_report(built: BuiltKit, proof: Proof, page: Page) -> str:
+    """The proof as a document of its own, a page where it has room, as Typst source."""
+    return document(proof_blocks(built, proof), title="Does it fit?", kit=built.kit.name, page=page)
+
+
+def proof_blocks(built: BuiltKit, proof: Proof) -> Iterator[Markup]:
+    """Verdict, what to change or look at, what fits, what else was checked, how it was reckoned."""
+    sources = Sources()
     yield paragraph(bold(proof.sentence()))
-    for finding in proof.of(Severity.FAIL):
-        yield caution(*finding_lines(finding), word=f"Does not work: {finding.about}")
-    for severity in (Severity.UNKNOWN, Severity.WARNING):
-        for finding in proof.of(severity):
-            yield note(*finding_lines(finding), word=f"{SEVERITY_WORDS[severity].capitalize()}: {finding.about}")
-    rest = proof.of(Severity.NOTE, Severity.OK)
+    for severity in (Severity.FAIL, Severity.UNKNOWN, Severity.WARNING):
+        yield from graver_blocks(built, proof.of(severity), sources)
+    fits = [finding for finding in proof.of(Severity.NOTE, Severity.OK) if is_shown(finding)]
+    if fits:
+        yield heading("What fits, and with how much to spare", level=2)
+        yield pictures([spare_block(built, finding, sources) for finding in fits], across=3, between=5.0, level="top")
+    rest = [finding for finding in proof.of(Severity.NOTE, Severity.OK) if finding not in fits]
     if rest:
-        yield table(
-            ["", "What", "Finding"],
-            [[SEVERITY_WORDS[finding.severity], finding.about, finding.message] for finding in rest],
-            widths=["auto", "42mm", "1fr"],
-        )
-    yield paragraph(
-        "Checked on the folded parts with the thickness of each paper and the layers of tabs and hems. Limits marked as common "
-        "practice have no published source."
+        yield heading("Also checked", level=2)
+        lines = [paragraph(*line) for line in rest_lines(rest, sources)]
+        half = (len(lines) + 1) // 2
+        yield small(columns(lines[:half], lines[half:], between=6.0))
+    count = max((finding.makings.count for finding in proof.findings if finding.makings), default=0)
+    made = f"{accuracy_sentence(built.kit.accuracy, count)} " if count else ""
+    words = (
+        f"{made}Sizes are those of the folded parts, with the thickness of each paper and the layers of tabs and hems."
     )
+    yield small(paragraph(muted(f"{words} {sources.told()}")))
 
 
-def finding_lines(finding: Finding) -> list[str]:
-    """The message, the fix, the source."""
-    lines = [finding.message]
+def is_shown(finding: Finding) -> bool:
+    """Whether a fit that is well is worth a picture: a rim far above the foot of its box is not."""
+    return finding.makings is not None or bool(finding.placed)
+
+
+def graver_blocks(built: BuiltKit, findings: Sequence[Finding], sources: Sources) -> Iterator[Markup]:
+    """What must be changed or looked at: a picture at the left and words at the right; two beside each other where nothing is drawn."""
+    plain: list[Markup] = []
+    for finding in findings:
+        word = f"{SEVERITY_WORDS[finding.severity].capitalize()}: {finding.about}"
+        words = list(finding_lines(built, finding, sources))
+        box = caution(*words, word=word) if finding.severity is Severity.FAIL else note(*words, word=word)
+        drawn = fit_picture(built, finding, width=LARGE[0], height=LARGE[1])
+        if drawn is None:
+            plain.append(box)
+            continue
+        shown = picture(drawn.drawing, alt=drawn.alt, caption=drawn.caption)
+        yield together(columns([shown], [box], widths=[f"{LARGE[0]:g}mm", "1fr"], between=5.0))
+    for pair in batched(plain, 2):
+        yield (
+            pair[0]
+            if len(plain) == 1
+            else together(columns(*([box] for box in pair), widths=["1fr", "1fr"], between=5.0))
+        )
+
+
+def batched(blocks: Sequence[Markup], count: int) -> Iterator[Sequence[Markup]]:
+    """Blocks, so many at a time; an empty one in the last row where one is lacking."""
+    for start in range(0, len(blocks), count):
+        row = list(blocks[start : start + count])
+        yield row + [Markup("")] * (count - len(row))
+
+
+def finding_lines(built: BuiltKit, finding: Finding, sources: Sources) -> Iterator[str]:
+    """The message, what to do, the share of makes, the limit and its source."""
+    yield finding.message
     if finding.fix:
-        lines.append(joined(bold("Do this: "), finding.fix.sentence))
+        yield joined(bold("Do this: "), finding.fix.sentence)
+        by = change_words(built, finding.fix)
+        if by:
+            yield joined(bold("That is: "), f"{by}.")
+    if finding.makings:
+        yield joined(bold("Of all makes: "), share_words(finding.makings), ".")
     if finding.because:
-        lines.append(f"Limit: {finding.because}.")
-    return lines
+        yield small(paragraph(muted(limit_line(built, finding, sources))))
+
+
+def limit_line(built: BuiltKit, finding: Finding, sources: Sources) -> str:
+    """The limit, and the mark under which the page names its source."""
+    limit = limit_words(finding, built.kit.ruler)
+    return f"Limit: {limit} {sources.mark(finding.because)}" if limit else f"Limit: {sources.mark(finding.because)}"
+
+
+def spare_block(built: BuiltKit, finding: Finding, sources: Sources) -> Markup:
+    """What fits: its picture, and under it what it is, the share of makes, and the limit with its source."""
+    drawn = fit_picture(built, finding, width=SMALL[0], height=SMALL[1])
+    lines: list[str] = [bold(finding.about)]
+    if finding.makings:
+        lines.append(f"{share_words(finding.makings).capitalize()}.")
+    lines.append(muted(limit_line(built, finding, sources)))
+    under = small(paragraph(lines[0]), *(paragraph(line) for line in lines[1:]))
+    return Markup("\n".join([*([picture(drawn.drawing, alt=drawn.alt)] if drawn else []), f"#align(left)[{under}]"]))
+
+
+def rest_lines(findings: Sequence[Finding], sources: Sources) -> Iterator[tuple[str, ...]]:
+    """A line for a check that many parts pass alike, a line for everything else; each with the source of its limit."""
+    for code, words in CHECK_WORDS.items():
+        alike = [each for each in findings if each.code == code and each.severity is Severity.OK]
+        if alike:
+            marks = dict.fromkeys(sources.mark(each.because) for each in alike if each.because)
+            yield bold(f"{words}: "), f"{listed(each.about for each in alike)}. ", muted(" ".join(marks))
+    for finding in findings:
+        if finding.severity is Severity.NOTE or finding.code not in CHECK_WORDS:
+            yield (
+                bold(f"{finding.about}: "),
+                f"{finding.message} ",
+                muted(sources.mark(finding.because) if finding.because else ""),
+            )
+
+
+def listed(names: Iterable[str]) -> str:
+    """Names in a row, each once."""
+    return ", ".join(dict.fromkeys(names))

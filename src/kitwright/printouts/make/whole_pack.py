@@ -12,7 +12,7 @@ from kitwright.printouts.compose import canvas
 from kitwright.printouts.make.as_data import plan_as_data
 from kitwright.printouts.make.bench_pack import bench_pack
 from kitwright.printouts.make.pattern_picture import bench_marks
-from kitwright.printouts.make.proof_pages import SEVERITY_WORDS
+from kitwright.printouts.make.proof_words import SEVERITY_WORDS
 from kitwright.printouts.make.sheet_pages import layout_drawing
 from kitwright.printouts.make.view_picture import part_drawing
 from kitwright.printouts.page import A4, US_LETTER, page_named

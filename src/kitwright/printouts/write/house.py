@@ -36,6 +36,7 @@ __all__ = [
     "photo",
     "picture",
     "pictures",
+    "small",
     "steps",
     "table",
     "together",
@@ -131,6 +132,13 @@ def together(*blocks: Markup) -> Markup:
     return Markup(f"#block(breakable: false, width: 100%)[{lines_of(blocks)}]")
 
 
+def small(*blocks: Markup) -> Markup:
+    """Blocks in smaller letters, for what is looked up rather than read."""
+    return Markup(
+        f"#block(width: 100%)[#set text(size: 9pt)\n#set par(leading: 0.45em, spacing: 0.6em)\n{lines_of(blocks)}]"
+    )
+
+
 def columns(*cells: Iterable[Markup], widths: Sequence[str] | None = None, between: float = 8.0) -> Markup:
     """Groups of blocks next to each other; `widths` as Typst has them (`1fr`, `60mm`, `auto`), equal if not given."""
     made = [f"[{lines_of(cell)}]" for cell in cells]
@@ -199,12 +207,14 @@ def picture(
     )
 
 
-def pictures(made: Sequence[Markup], *, across: int, between: float = 6.0) -> Markup:
-    """Pictures in a grid, row by row; a row never breaks across pages."""
+def pictures(
+    made: Sequence[Markup], *, across: int, between: float = 6.0, level: Literal["top", "bottom"] = "bottom"
+) -> Markup:
+    """Pictures in a grid, row by row, those of a row on one `level`; a row never breaks across pages."""
     rows = [made[i : i + across] for i in range(0, len(made), across)]
     grids = (
         f"#block(breakable: false)[#grid(columns: ({', '.join(['1fr'] * across)},), column-gutter: {number(between)}mm, "
-        f"align: center + bottom, {', '.join(f'[{each}]' for each in row)})]"
+        f"align: center + {level}, {', '.join(f'[{each}]' for each in row)})]"
         for row in rows
     )
     return Markup("\n\n".join(grids))

@@ -1,4 +1,4 @@
-"""PDF from Typst source: fonts only from packages, the same bytes every time, nothing read from or written to the disk."""
+"""PDF and pictures from Typst source: fonts only from packages, the same bytes every time, nothing read from or written to the disk."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     import typst
 
-__all__ = ["to_pdf", "to_png"]
+__all__ = ["to_page_svgs", "to_pdf", "to_png"]
 
 
 def to_pdf(source: str) -> bytes:
@@ -23,6 +23,14 @@ def to_png(source: str, *, dots_per_inch: float = 144.0) -> bytes:
     import typst  # noqa: PLC0415
 
     return typst.compile(source.encode(), font_paths=fonts(), timestamp=0, format="png", ppi=dots_per_inch)
+
+
+def to_page_svgs(source: str) -> tuple[bytes, ...]:
+    """Every page of a complete Typst source as an SVG picture of its own, letters as outlines."""
+    import typst  # noqa: PLC0415
+
+    pages: bytes | list[bytes] = typst.compile(source.encode(), font_paths=fonts(), timestamp=0, format="svg")
+    return tuple(pages) if isinstance(pages, list) else (pages,)
 
 
 @cache

@@ -1,0 +1,140 @@
+"""Pictures of fits: drawn at true size from the folded parts, the gap as wide as the proof says, three answers never mixed up."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+import pytest
+from tests.kit.documents import built, head, part
+
+from kitwright.findings import Finding, Severity
+from kitwright.kit import BuiltKit, prove
+from kitwright.printouts.drawing import Drawing, Group, Label, Mark, Polygon, Role
+from kitwright.printouts.make.fit_picture import fit_picture, fit_shapes
+from kitwright.printouts.make.glass import ENLARGEMENTS
+
+CARDS = (
+    head()
+    + part("card", "flat card", size="6 x 4", quantity=6)
+    + part("mat", "mat", on="card", border="1/8")
+    + part("envelope", "side-seam envelope", holds="card", paper="thin", quantity=6)
+    + part("tray", "tray", holds=["card", "envelope"])
+    + part("lid", "lift-off lid", covers="tray")
+    + part("band", "belly band", wraps="tray", paper="thin")
+)
+EXTRA = '[[extra]]\nname = "{name}"\nsize = "{size}"\nquantity = {count}\npacked = "beside"\n'
+
+
+def findings(kit: BuiltKit) -> dict[tuple[str, str], Finding]:
+    return {(each.code, each.about): each for each in prove(kit, with_fixes=False).findings}
+
+
+def marks_of(drawing: Drawing) -> Iterator[Mark]:
+    def visit(marks: tuple[Mark, ...]) -> Iterator[Mark]:
+        for mark in marks:
+            if isinstance(mark, Group):
+                yield from visit(mark.marks)
+            else:
+                yield mark
+
+    return visit(drawing.marks)
+
+
+def words_in(drawing: Drawing) -> list[str]:
+    return [mark.text for mark in marks_of(drawing) if isinstance(mark, Label)]
+
+
+def test_every_fit_of_lid_envelope_mat_band_and_contents_has_a_picture() -> None:
+    kit = built(CARDS)
+    found = findings(kit)
+    drawn = {code for (code, _), each in found.items() if fit_picture(kit, each, width=90, height=46)}
+    fits = {code for (code, _), each in found.items() if each.makings}
+    assert fits <= drawn
+    assert {"lid-fit-width", "envelope-fit", "mat-on-card", "band-fit-depth", "contents-fit"} <= drawn
+
+
+@pytest.mark.parametrize("code", ["lid-fit-width", "lid-fit-depth", "band-fit-width", "band-fit-depth"])
+def test_the_gap_of_a_lid_or_band_is_as_wide_as_the_proof_says(code: str) -> None:
+    kit = built(CARDS)
+    (finding,) = (each for (its, _), each in findings(kit).items() if its == code)
+    shapes = fit_shapes(kit, finding)
+    assert shapes is not None and finding.measured is not None
+    gap = shapes.gaps[0]
+    assert math.dist(gap.start, gap.end) == pytest.approx(finding.measured, abs=1e-9)
+
+
+def test_margins_of_a_mat_are_half_of_what_is_left_on_each_side() -> None:
+    kit = built(CARDS)
+    shapes = fit_shapes(kit, findings(kit)["mat-on-card", "mat on card"])
+    assert shapes is not None
+    assert [round(math.dist(gap.start, gap.end), 6) for gap in shapes.gaps] == [3.175, 3.175]  # 1/8 in
+    assert [gap.words for gap in shapes.gaps] == ["1/8 in at the sides", "1/8 in top, bottom"]
+
+
+def test_the_glass_says_how_much_it_enlarges_and_by_a_round_number() -> None:
+    kit = built(CARDS)
+    (lid,) = (each for (code, _), each in findings(kit).items() if code == "lid-fit-width")
+    picture = fit_picture(kit, lid, width=90, height=46)
+    assert picture is not None
+    (said,) = (words for words in words_in(picture.drawing) if words.endswith("× enlarged"))
+    assert int(said.split()[0]) in ENLARGEMENTS
+    assert "cut through, to scale" in words_in(picture.drawing)
+    assert picture.caption == "Dotted: as far as it may be off."
+
+
+def test_a_lid_that_is_too_small_shows_where_lid_and_box_are_in_each_others_way() -> None:
+    text = CARDS.replace('covers = "tray"', 'covers = "tray"\nsize = "6 x 4 1/2 x 1"')
+    kit = built(text)
+    tight = [each for each in findings(kit).values() if each.severity is Severity.FAIL and each.code == "lid-fit-width"]
+    picture = fit_picture(kit, tight[0], width=90, height=46)
+    assert picture is not None
+    assert any(isinstance(mark, Polygon) and mark.role is Role.CLASH for mark in marks_of(picture.drawing))
+    assert any(words.endswith("too small") for words in words_in(picture.drawing))
+
+
+BOX = head() + part("tray", "tray", holds=["block"], inside="{inside}")
+
+
+@pytest.mark.parametrize(
+    ("count", "inside", "severity", "words"),
+    [
+        (8, "4 x 4 x 4", Severity.NOTE, None),  # eight cubes of 2 in fill 4 x 4 x 4 exactly
+        (9, "4 x 4 x 4", Severity.FAIL, "no way to place them"),
+    ],
+)
+def test_contents_that_fit_are_placed_and_those_that_do_not_are_not(
+    count: int, inside: str, severity: Severity, words: str | None
+) -> None:
+    kit = built(BOX.replace("{inside}", inside) + EXTRA.format(name="block", size="2 x 2 x 2", count=count))
+    (finding,) = (each for each in findings(kit).values() if each.code == "contents-fit")
+    picture = fit_picture(kit, finding, width=90, height=46)
+    assert picture is not None
+    things = [mark for mark in marks_of(picture.drawing) if isinstance(mark, Polygon) and mark.role is Role.INNER]
+    if words is None:
+        assert finding.severity is not Severity.FAIL
+        assert len(finding.placed) == count
+        assert len(things) == 2 * count  # in both views
+        assert picture.caption == "One way in which everything lies in it."
+    else:
+        assert finding.severity is severity
+        assert finding.placed == ()
+        assert things == []
+        assert words_in(picture.drawing).count(words) == 2
+
+
+def test_what_was_not_decided_is_drawn_as_neither_a_fit_nor_a_misfit() -> None:
+    kit = built(BOX.replace("{inside}", "4 x 4 x 4") + EXTRA.format(name="block", size="2 x 2 x 2", count=1))
+    finding = Finding("contents-fit", Severity.UNKNOWN, "contents of tray", "Not settled.", parts=("tray",))
+    picture = fit_picture(kit, finding, width=90, height=46)
+    assert picture is not None
+    assert words_in(picture.drawing).count("not decided") == 2
+    assert picture.caption == "Not decided: this is neither a fit nor a misfit."
+
+
+def test_a_picture_stays_on_its_canvas() -> None:
+    kit = built(CARDS)
+    for finding in findings(kit).values():
+        for width, height in ((90.0, 46.0), (57.0, 26.0)):
+            picture = fit_picture(kit, finding, width=width, height=height)
+            assert picture is None or picture.drawing.width <= width + 1e-6
