@@ -202,3 +202,16 @@ def test_a_report_that_is_neither_pdf_nor_svg_is_refused_and_nothing_is_written(
     assert call.code == 2
     assert "ends in .pdf or .svg" in call.err
     assert list(files_in(tmp_path)) == ["kit.toml"]
+
+
+def test_boxes_tells_the_least_box_of_every_form_and_writes_nothing(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "kit.toml").write_text(example("thank-you-cards"), encoding="utf-8")
+    call = run("boxes", "kit.toml", "--json")
+    data = json.loads(call.out)
+    assert (call.code, data["box"]) == (0, "tray")
+    first = data["forms"][0]
+    assert (first["form"], first["proved"], len(first["inside_mm"])) == ("tray", True, 3)
+    assert first["paper_mm2"] > 0 < first["sheets_of_the_kit"]
+    assert "The tray takes the least paper with its lid." in run("boxes", "kit.toml").out
+    assert run("boxes", "kit.toml", "--part", "lid").code == 2
+    assert list(files_in(tmp_path)) == ["kit.toml"]

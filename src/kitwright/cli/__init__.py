@@ -19,6 +19,7 @@ COMMANDS: Final = MappingProxyType(
         "forms": "List the forms that parts can have, and the numbers each takes.",
         "strip": "Print a test strip: measure a card, its folds, the printer and your cuts.",
         "prove": "Check that everything fits, stands upright and can be cut.",
+        "boxes": "Find the smallest box of every form for what goes in, and the least paper.",
         "sheets": "Lay the parts out on the fewest sheets, with the order of cuts.",
         "post": "Tell what filled envelopes and boxes are to the post.",
         "pack": "Write the bench pack, the patterns and the proof into a folder.",

@@ -1,5 +1,6 @@
 """Kits: the document that a maker writes, what it says, and what is built and proved from it."""
 
+from kitwright.kit.boxes import BoxChoice, NoBox, box_choices, boxes_of
 from kitwright.kit.build import build
 from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.cautions import EXTRA_KINDS, kit_cautions
@@ -28,6 +29,7 @@ __all__ = [
     "LARGEST_DOCUMENT",
     "Adjustment",
     "Arrangement",
+    "BoxChoice",
     "BuiltKit",
     "BuiltPart",
     "Edition",
@@ -37,6 +39,7 @@ __all__ = [
     "Goes",
     "Kit",
     "Mended",
+    "NoBox",
     "Packed",
     "Part",
     "PostedPiece",
@@ -46,6 +49,8 @@ __all__ = [
     "along",
     "apply_changes",
     "arranged",
+    "box_choices",
+    "boxes_of",
     "build",
     "clear_inside",
     "document_text_of",

@@ -1,0 +1,205 @@
+"""The other way round: for what a box holds, the least box of every form on the maker's ruler, each built and proved with the kit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Final
+
+from kitwright.catalogue import CATALOGUE, Form, parameters
+from kitwright.errors import Mistake, Mistakes
+from kitwright.kit.build import build
+from kitwright.kit.built import BuiltKit
+from kitwright.kit.built_part import BuiltPart
+from kitwright.kit.model import Part, Sizing, SizingKind
+from kitwright.kit.prove import blocks, prove
+from kitwright.kit.sums import clear_inside
+from kitwright.pattern import Axis
+from kitwright.proof import Proof
+from kitwright.proof.packing import DoesNotFit, Size, Smallest, Space, smallest_inside
+
+__all__ = ["BoxChoice", "NoBox", "box_choices", "boxes_of"]
+
+STEP: Final = 10.0
+"""Millimetres by which a side is made longer to see how the blanks grow with it."""
+
+
+@dataclass(frozen=True, eq=False)
+class BoxChoice:
+    """The least box of one form: the kit built with it, its proof, and the paper that is cut for it.
+
+    `inside` is what the things were promised: width, depth, height in exact mm on the ruler. `paper_mm2` are the rectangles of its
+    blanks, `cover_mm2` those of the lids that were fitted to it. `is_least`: every smaller size on the ruler was ruled out.
+    """
+
+    form: str
+    title: str
+    inside: Size
+    kit: BuiltKit
+    proof: Proof
+    paper_mm2: float
+    cover_mm2: float
+    is_least: bool
+
+
+@dataclass(frozen=True, slots=True)
+class NoBox:
+    """No box of this form, and why: it cannot be built so, or whether there is one was not settled."""
+
+    form: str
+    title: str
+    why: str
+
+
+def boxes_of(built: BuiltKit) -> tuple[BuiltPart, ...]:
+    """The parts of a kit that hold things side by side."""
+    return tuple(part for part in built.parts if part.part.holds and Axis.DEPTH in part.inside)
+
+
+def box_forms() -> tuple[type[Form], ...]:
+    """The forms that can be a box: they have three sides, and span nothing as lids and bands do."""
+    return tuple(form for form in CATALOGUE.values() if set(form.size.values()) == set(Axis) and not form.spans)
+
+
+def box_choices(built: BuiltKit, box: BuiltPart) -> tuple[BoxChoice | NoBox, ...]:
+    """The least box of every form in place of this one, those that need least paper with their lids first, the others last."""
+    found = [least_box(built, box.part, form) for form in box_forms()]
+    fitting = [each for each in found if isinstance(each, BoxChoice)]
+    fitting.sort(key=lambda each: (not each.proof.is_proved, each.paper_mm2 + each.cover_mm2, each.form))
+    return (*fitting, *(each for each in found if isinstance(each, NoBox)))
+
+
+def least_box(built: BuiltKit, said: Part, form: type[Form]) -> BoxChoice | NoBox:
+    """The least box of one form."""
+    own = {name for name in (each.name for each in parameters(form)) if name not in form.size}
+    settings = {name: value for name, value in said.settings.items() if name in own and form.key == said.form}
+    free = replace(said, form=form.key, settings=settings, sizing=Sizing(SizingKind.DERIVED), turn=0)
+    first = with_box(built, free)
+    if isinstance(first, str):
+        return NoBox(form.key, form.title, first)
+    found = least_inside(first, first.part(said.name))
+    if not isinstance(found, Smallest):
+        return NoBox(form.key, form.title, found)
+    made = with_box(built, replace(free, sizing=Sizing(SizingKind.INSIDE, found.size)))
+    if isinstance(made, str):
+        return NoBox(form.key, form.title, f"The least would be {built.kit.ruler.size(*found.size)} inside. {made}")
+    covers = [part for part in made.parts if part.part.covers == said.name]
+    return BoxChoice(
+        form=form.key,
+        title=form.title,
+        inside=found.size,
+        kit=made,
+        proof=prove(made, with_fixes=False),
+        paper_mm2=paper_of(made.part(said.name)),
+        cover_mm2=sum(paper_of(part) for part in covers),
+        is_least=found.is_proved,
+    )
+
+
+def with_box(built: BuiltKit, box: Part) -> BuiltKit | str:
+    """The kit built with another box, its lid following it; in words why it cannot be built."""
+    parts = tuple(
+        box if part.name == box.name else following(part) if part.covers == box.name else part
+        for part in built.kit.parts
+    )
+    try:
+        return build(replace(built.kit, parts=parts))
+    except Mistake as mistake:
+        return mistake.what
+    except Mistakes as mistakes:
+        return " ".join(each.what for each in mistakes.mistakes)
+
+
+def following(lid: Part) -> Part:
+    """A lid whose size follows its box again, whatever was said."""
+    sides = set(CATALOGUE[lid.form].size)
+    settings = {name: value for name, value in lid.settings.items() if name not in sides}
+    return replace(lid, sizing=Sizing(SizingKind.DERIVED), settings=settings)
+
+
+def paper_of(part: BuiltPart) -> float:
+    """The rectangles of all blanks of one piece, mm²."""
+    return sum(blank.size[0] * blank.size[1] * blank.copies for blank in part.pattern.blanks)
+
+
+def least_inside(built: BuiltKit, box: BuiltPart) -> Smallest | str:
+    """The inside size, on the ruler, with which the box needs least paper; in words why there is none."""
+    stands = box.form.stands_contents if box.part.standing is None else box.part.standing
+    things = blocks(built.things_in(box), standing=stands)
+    clear = clear_inside(built.kit, built.by_name, box)
+    play = built.kit.fit.contents
+    axes = tuple(Axis)
+    taken = {axis: Fraction(box.inside[axis].net - clear[axis]).limit_denominator(10**7) for axis in axes}
+    limits = {each.name: each for each in parameters(type(box.form))}
+    names = {axis: name for name, axis in box.form.size.items()}
+    least = {axis: Fraction(limits[names[axis]].at_least) for axis in axes}
+    ruler = built.kit.ruler
+    most = Space(*(ruler.down(limits[names[axis]].at_most * 0.95) for axis in axes))
+    grows = growth(box, names)
+
+    def paper(size: Size) -> Fraction:
+        """The rectangles of the blanks for an inside size; no side counts less than the form can have."""
+        sides = dict(zip(axes, size, strict=True))
+        more = {
+            axis: max(sides[axis], least[axis]) - Fraction(box.inside[axis].net).limit_denominator(10**7)
+            for axis in axes
+        }
+        return sum((area(each, more) for each in grows), Fraction(0))
+
+    found = smallest_inside(
+        things,
+        step=ruler.step,
+        most=most,
+        clearance=tuple(play + taken[axis] for axis in axes),  # type: ignore[arg-type]  # three axes, three plays
+        measure=paper,
+    )
+    if isinstance(found, Smallest):
+        width, depth, height = (max(side, ruler.up(least[axis])) for axis, side in zip(axes, found.size, strict=True))
+        return replace(found, size=(width, depth, height))
+    return found.reason if isinstance(found, DoesNotFit) else " ".join(found.established)
+
+
+@dataclass(frozen=True, slots=True)
+class Growth:
+    """How a blank grows: its width and height, and how much each gains per mm of each inside side; `copies` of it are cut."""
+
+    size: tuple[Fraction, Fraction]
+    gains: Mapping[Axis, tuple[Fraction, Fraction]]
+    copies: int
+
+
+def growth(box: BuiltPart, names: Mapping[Axis, str]) -> tuple[Growth, ...]:
+    """How every blank of a box grows with its sides, read off the drawings of boxes that are a little longer each way."""
+    drawn = {axis: tuple(longer(box, names[axis])) for axis in Axis}
+    found = []
+    for place, blank in enumerate(box.pattern.blanks):
+        gains = {
+            axis: (per_mm(drawn[axis][place][0] - blank.size[0]), per_mm(drawn[axis][place][1] - blank.size[1]))
+            for axis in Axis
+        }
+        found.append(Growth((exact(blank.size[0]), exact(blank.size[1])), gains, blank.copies))
+    return tuple(found)
+
+
+def longer(box: BuiltPart, name: str) -> Iterator[tuple[float, float]]:
+    """The blanks of the same box with one side longer."""
+    form = type(box.form)
+    values = {each.name: getattr(box.form, each.name) for each in parameters(form)}
+    yield from (blank.size for blank in form(**{**values, name: values[name] + STEP}).draw().blanks)
+
+
+def per_mm(gain: float) -> Fraction:
+    """What a blank gains for each mm, of what it gains for `STEP`; never below zero."""
+    return max(exact(gain / STEP), Fraction(0))
+
+
+def exact(mm: float) -> Fraction:
+    """A drawn length as a fraction."""
+    return Fraction(mm).limit_denominator(10**6)
+
+
+def area(blank: Growth, more: Mapping[Axis, Fraction]) -> Fraction:
+    """The rectangle of a blank, all copies, for sides that are so much longer, mm²."""
+    width, height = (blank.size[way] + sum(blank.gains[axis][way] * by for axis, by in more.items()) for way in (0, 1))
+    return max(width, Fraction(0)) * max(height, Fraction(0)) * blank.copies
