@@ -11,7 +11,7 @@ from importlib import resources
 import pytest
 from starlette.testclient import TestClient
 
-from kitwright.kit import build, read_kit
+from kitwright.kit import build, prove, read_kit
 from kitwright.web.desk import VIEWS
 from kitwright.workshop import Workshop
 
@@ -326,3 +326,18 @@ def test_a_fault_of_the_program_is_told_without_its_insides(
     assert answer.status_code == 500
     assert "secret" not in answer.text
     assert "Nothing that was kept is lost" in answer.text
+
+
+def test_the_proof_shows_a_picture_beside_every_fit_and_every_finding_in_a_group(
+    client: TestClient, shop: Workshop
+) -> None:
+    kept = shop.begin("Cards", example_text("thank-you-cards"), words="begun")
+    page = client.get(f"/kit/{kept.word}/fits").text
+    proof = prove(build(read_kit(kept.document)))
+    assert page.count('<figure class="fit themed"><svg') == sum(
+        each.makings is not None or each.code == "lid-height" for each in proof.findings
+    )
+    assert page.count("× enlarged</text>") >= 4
+    groups = [int(number) for number in re.findall(r'data-show="(?!all)[a-z]+"[^>]*>[^<]*\((\d+)\)', page)]
+    assert sum(groups) == len(proof.findings)
+    assert "style=" not in page.split("<main", 1)[1]

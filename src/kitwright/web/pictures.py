@@ -70,7 +70,7 @@ def layout(plan: Plan, paper: PaperPlan, one: Layout, number: int) -> Markup:
 
 def fit(built: BuiltKit, finding: Finding) -> tuple[Markup, str] | None:
     """The picture of a finding about a fit and how to read it, None for a finding about something else."""
-    drawn = fit_picture(built, finding, width=96, height=46)
+    drawn = fit_picture(built, finding, width=70, height=38)
     if drawn is None:
         return None
     return inline(drawn.drawing, title=finding.about, description=drawn.alt), drawn.caption
