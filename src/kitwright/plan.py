@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -11,26 +12,30 @@ from kitwright.cutting import (
     CutPlan,
     Effort,
     Fault,
+    FreeSheet,
     Margins,
     Objective,
     PieceType,
+    Placement,
     ProgressCall,
     Stock,
     TrimmerLimits,
     cut_order,
+    joined,
+    lay_by_hand,
     lay_out,
     placements,
     to_nm,
     verify_plan,
 )
 from kitwright.errors import Mistake
-from kitwright.kit import BuiltKit, BuiltPart, Kit, build, prove
+from kitwright.kit import BuiltKit, BuiltPart, Kit, Laid, build, prove
 from kitwright.measure import Ruler, counted
 from kitwright.paper import Fibres, Paper, fibres_in_blank, should_be_scored
 from kitwright.pattern import Blank, ScoreChart, score_chart
 from kitwright.proof import Proof
 
-__all__ = ["CutLine", "PaperPlan", "Plan", "blank_label", "plan"]
+__all__ = ["CutLine", "PaperPlan", "Plan", "blank_label", "plan", "sheet_by_hand"]
 
 MOST_KITS = 100_000
 """A batch larger than this is a slip of the keyboard."""
@@ -54,7 +59,11 @@ class CutLine:
 
 @dataclass(frozen=True, eq=False)
 class PaperPlan:
-    """All cutting from one paper: what is wanted, the sheets, the layouts, and the order of cuts. `faults` of the check: none if well."""
+    """All cutting from one paper: what is wanted, the sheets, the layouts, and the order of cuts. `faults` of the check: none if well.
+
+    The first `by_hand` layouts are sheets on which the maker chose the places; `free` are such sheets that through cuts do not take
+    apart, which are not in `cut_plan`; `unused` are those, by their place in the kit's list, that do not go with this batch.
+    """
 
     paper: Paper
     lines: tuple[CutLine, ...]
@@ -63,16 +72,26 @@ class PaperPlan:
     cut_plan: CutPlan
     steps: tuple[BenchStep, ...]
     faults: tuple[Fault, ...]
+    free: tuple[FreeSheet, ...] = ()
+    by_hand: int = 0
+    unused: tuple[int, ...] = ()
 
     @property
     def sheets(self) -> int:
         """How many sheets are cut."""
-        return self.cut_plan.sheets
+        return self.cut_plan.sheets + sum(each.times for each in self.free)
 
     @property
     def at_least(self) -> int:
-        """No plan can do with fewer sheets than this; worked out from the bound on cost where sheets have a price."""
+        """No plan can do with fewer sheets than this; worked out from the bound on cost where sheets have a price.
+
+        Where not everything is cut by through cuts, that bound does not hold, and the area of the blanks is left.
+        """
         found, price = self.cut_plan, self.stocks[0].price
+        if self.free:
+            stock = self.stocks[0]
+            area = sum(piece.width * piece.height * piece.count for piece in self.demand)
+            return -(-area // (stock.usable_width * stock.usable_height))
         if found.objective is Objective.COST and price:
             return -(-found.bound.value // price)
         return found.bound.value
@@ -165,7 +184,12 @@ def lay_out_kit(
         if not lines:
             continue
         demand, stocks = tuple(piece_type(line) for line in lines), (sheet_stock(paper),)
-        found = lay_out(demand, stocks, trimmer=trimmer, effort=effort, progress=progress)
+        sheets = [sheet_by_hand(laid, demand) for laid in built.kit.laid.get(key, ())]
+        hand = lay_by_hand(demand, stocks[0], sheets, any_way_up=paper.can_turn)
+        found = lay_out(hand.trimmable, stocks, trimmer=trimmer, effort=effort, progress=progress)
+        if hand.trimmed:
+            rest = lay_out(hand.rest, stocks, trimmer=trimmer, effort=effort, progress=progress) if hand.rest else None
+            found = joined(found, hand.trimmed, rest, stocks[0])
         plans.append(
             PaperPlan(
                 paper=paper,
@@ -174,7 +198,10 @@ def lay_out_kit(
                 stocks=stocks,
                 cut_plan=found,
                 steps=cut_order(found),
-                faults=verify_plan(demand, stocks, found, trimmer),
+                faults=verify_plan(hand.trimmable, stocks, found, trimmer),
+                free=hand.free,
+                by_hand=len(hand.trimmed),
+                unused=hand.unused,
             )
         )
     return tuple(plans)
@@ -192,6 +219,16 @@ def cut_lines(part: BuiltPart, batch: int) -> tuple[CutLine, ...]:
         )
         for blank in part.pattern.blanks
     )
+
+
+def sheet_by_hand(laid: Sequence[Laid], demand: Sequence[PieceType]) -> tuple[Placement, ...]:
+    """The places that the maker chose on one sheet; a blank that is not there any more takes no room, and is found to be missing."""
+    known = {piece.name: piece for piece in demand}
+    lying = []
+    for one in laid:
+        width, height = known[one.blank].size(one.turn) if one.blank in known else (0, 0)
+        lying.append(Placement(one.blank, one.turn, to_nm(one.at[0]), to_nm(one.at[1]), width, height))
+    return tuple(lying)
 
 
 def blank_label(part: BuiltPart, blank: Blank) -> str:

@@ -14,7 +14,7 @@ from kitwright.measure import counted
 from kitwright.plan import PaperPlan, Plan
 from kitwright.printouts.make.bench_words import step_words
 from kitwright.printouts.make.proof_words import SEVERITY_WORDS
-from kitwright.printouts.make.sheet_pages import bound_sentence
+from kitwright.printouts.make.sheet_pages import bound_sentence, hand_sentences
 from kitwright.printouts.make.signs import signs_of
 from kitwright.proof import Proof
 
@@ -89,6 +89,8 @@ def show_sheets(screen: Console, plan: Plan, *, steps: bool) -> None:
         table.add_row(paper.paper.label, str(paper.sheets), str(paper.to_buy), bound_sentence(paper))
     screen.print(table)
     for paper in plan.papers:
+        for words in hand_sentences(paper):
+            screen.print(f"{paper.paper.label}: {words}", markup=False)
         for unplaced in paper.cut_plan.unplaced:
             screen.print(unplaced.sentence(plan.ruler), style="bold red", markup=False)
         for fault in paper.faults:

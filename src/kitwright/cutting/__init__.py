@@ -1,5 +1,6 @@
 """Layouts of pieces on sheets by straight cuts from edge to edge: the fewest sheets, with a bound and an independent check."""
 
+from kitwright.cutting.by_hand import ByHand, FreeSheet, faults_of, find_tree, free_to_turn, joined, lay_by_hand
 from kitwright.cutting.fault import Fault, FaultCode
 from kitwright.cutting.order import BenchPiece, BenchStep, Holds, TopPoints, count_guide_settings, cut_order
 from kitwright.cutting.plan import (
@@ -18,7 +19,19 @@ from kitwright.cutting.plan import (
 from kitwright.cutting.search import lay_out
 from kitwright.cutting.stock import ANY_TURN, NM_PER_MM, UPRIGHT, Margins, PieceType, Stock, TrimmerLimits, to_mm, to_nm
 from kitwright.cutting.through_cuts import can_be_cut_through, verify_placements
-from kitwright.cutting.tree import Axis, Cut, CutTree, Layout, Offcut, Part, Placement, count_parts, offcuts, placements
+from kitwright.cutting.tree import (
+    Axis,
+    Cut,
+    CutTree,
+    Layout,
+    Offcut,
+    Part,
+    Placement,
+    Region,
+    count_parts,
+    offcuts,
+    placements,
+)
 from kitwright.cutting.verify import verify_plan
 
 __all__ = [
@@ -32,12 +45,14 @@ __all__ = [
     "BenchPiece",
     "BenchStep",
     "Bound",
+    "ByHand",
     "Cut",
     "CutPlan",
     "CutTree",
     "Effort",
     "Fault",
     "FaultCode",
+    "FreeSheet",
     "Holds",
     "Layout",
     "Margins",
@@ -49,6 +64,7 @@ __all__ = [
     "Progress",
     "ProgressCall",
     "Reason",
+    "Region",
     "Stock",
     "TopPoints",
     "TrimmerLimits",
@@ -57,6 +73,11 @@ __all__ = [
     "count_guide_settings",
     "count_parts",
     "cut_order",
+    "faults_of",
+    "find_tree",
+    "free_to_turn",
+    "joined",
+    "lay_by_hand",
     "lay_out",
     "offcuts",
     "placements",

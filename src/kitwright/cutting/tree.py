@@ -8,7 +8,20 @@ from enum import StrEnum
 
 from kitwright.cutting.stock import Stock
 
-__all__ = ["Axis", "Cut", "CutTree", "Layout", "Offcut", "Part", "Placement", "count_parts", "offcuts", "placements"]
+__all__ = [
+    "Axis",
+    "Cut",
+    "CutTree",
+    "Layout",
+    "Offcut",
+    "Part",
+    "Placement",
+    "Region",
+    "count_parts",
+    "offcuts",
+    "placements",
+    "usable_region",
+]
 
 
 class Axis(StrEnum):

@@ -5,10 +5,10 @@ from kitwright.kit.build import build
 from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.cautions import EXTRA_KINDS, kit_cautions
 from kitwright.kit.contents import Arrangement, arranged
-from kitwright.kit.edit import apply_changes
+from kitwright.kit.edit import apply_changes, quoted
 from kitwright.kit.edition import Adjustment, Edition, edition
 from kitwright.kit.mend_document import Mended, mend_document
-from kitwright.kit.model import Extra, Face, FitRules, Goes, Kit, Packed, Part, Sizing, SizingKind
+from kitwright.kit.model import Extra, Face, FitRules, Goes, Kit, Laid, Packed, Part, Sizing, SizingKind
 from kitwright.kit.placing import laid, put_on
 from kitwright.kit.post import PostedPiece, kit_weight, post_findings, posted_pieces
 from kitwright.kit.prove import prove
@@ -21,7 +21,7 @@ from kitwright.kit.syntax import LARGEST_DOCUMENT
 from kitwright.kit.syntax import decode as document_text_of
 from kitwright.kit.tables import free_paper_word, said_in, with_table
 from kitwright.kit.things import Thing
-from kitwright.kit.write import write_kit
+from kitwright.kit.write import laid_text, scan_text, write_kit
 
 __all__ = [
     "COMPANY",
@@ -38,6 +38,7 @@ __all__ = [
     "FitRules",
     "Goes",
     "Kit",
+    "Laid",
     "Mended",
     "NoBox",
     "Packed",
@@ -59,6 +60,7 @@ __all__ = [
     "kit_cautions",
     "kit_weight",
     "laid",
+    "laid_text",
     "length_over",
     "lids_of",
     "list_text",
@@ -68,11 +70,13 @@ __all__ = [
     "posted_pieces",
     "prove",
     "put_on",
+    "quoted",
     "read_kit",
     "read_kit_bytes",
     "reference_text",
     "rename_changes",
     "said_in",
+    "scan_text",
     "take_out",
     "with_table",
     "write_kit",

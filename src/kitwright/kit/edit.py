@@ -26,6 +26,8 @@ PLAIN: Final = MappingProxyType(
         "hinge": r"\d+(\.\d+)?",
         "two-sided": r"true|false",
         "holds": r"\[.*\]",
+        "laid": r"\[.*\]",
+        "scan": r"\{.*\}",
     }
 )
 """What is written without quotes, by key."""

@@ -121,6 +121,7 @@ def translated(kit: Kit, unit: Unit, ruler: Ruler) -> Kit:
         extras=tuple(other_extra(extra, unit) for extra in kit.extras),
         fit=other_fit(kit.fit, kit.unit, unit),
         document="",
+        laid=MappingProxyType({}),
     )
 
 
@@ -140,6 +141,7 @@ def other_paper(paper: Paper, unit: Unit, ruler: Ruler) -> Paper:
         paper,
         sheet_width_mm=sheet[0],
         sheet_height_mm=sheet[1],
+        scan=None,
         gsm=gsm,
         caliper=caliper,
         margins=Margins(

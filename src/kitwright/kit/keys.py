@@ -15,6 +15,7 @@ __all__ = [
     "MARGIN_KEYS",
     "PAPER_KEYS",
     "PART_KEYS",
+    "SCAN_KEYS",
     "TABLES",
     "Key",
 ]
@@ -83,6 +84,15 @@ PAPER_KEYS: Final = named(
     Key("on-hand", "a whole number", "how many sheets you have", "12"),
     Key("margins", "a length, or a table of left, right, bottom, top", "edges of the sheet that cannot be used", '{ bottom = "1/2" }'),
     Key("hinge", "a number from 0 to 1", "how deep in the thickness a fold turns (0.5 if not said); found with a test strip", "0.5"),
+    Key("scan", "a table", "a picture of the sheet that lies in your workshop; see below", '{ picture = "gingham" }'),
+    Key("laid", "a list of sheets, each a list of blanks", "blanks whose place on a sheet you chose; see below", '[["lid at 1 x 2 1/2"]]'),
+)  # fmt: skip
+
+SCAN_KEYS: Final = named(
+    Key("picture", "a word", "the picture's word in the workshop", '"gingham"', is_needed=True),
+    Key("shows", "two lengths", "width x height of what it shows, the paper's up upwards (the whole sheet if not said)", '"8 1/2 x 11"'),
+    Key("at", "two lengths or 0", "where the lower left corner of that lies on the sheet (0 x 0 if not said)", '"0 x 1/2"'),
+    Key("up", "top, right, bottom or left", "the edge of the picture at which the paper's up is (top if not said)", '"left"'),
 )  # fmt: skip
 
 MARGIN_KEYS: Final = named(

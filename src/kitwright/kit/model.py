@@ -13,7 +13,7 @@ from kitwright.measure import Ruler, Unit
 from kitwright.paper import Fibres, Paper
 from kitwright.proof.tolerance import USUAL_ACCURACY, Accuracy
 
-__all__ = ["Extra", "Face", "FitRules", "Goes", "Kit", "Packed", "Part", "Sizing", "SizingKind"]
+__all__ = ["Extra", "Face", "FitRules", "Goes", "Kit", "Laid", "Packed", "Part", "Sizing", "SizingKind"]
 
 
 class SizingKind(StrEnum):
@@ -62,6 +62,17 @@ class Face(StrEnum):
 
     OUTSIDE = "outside"
     INSIDE = "inside"
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """A blank whose place on a sheet the maker chose: the blank as the cut list calls it, its lower left corner on the sheet (exact
+    mm from the sheet's own), and how often it is turned a quarter to the left.
+    """
+
+    blank: str
+    at: tuple[Fraction, Fraction]
+    turn: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,7 +150,10 @@ class FitRules:
 
 @dataclass(frozen=True, slots=True)
 class Kit:
-    """A whole kit as it was said. Names of parts and extras are unique together; every relation names one of them."""
+    """A whole kit as it was said. Names of parts and extras are unique together; every relation names one of them.
+
+    `laid` are the sheets on which the maker chose the places, by the word of their paper.
+    """
 
     name: str
     unit: Unit
@@ -151,6 +165,7 @@ class Kit:
     fit: FitRules = field(default_factory=lambda: FitRules.usual(Unit.INCH))
     document: str = ""
     accuracy: Accuracy = USUAL_ACCURACY
+    laid: Mapping[str, tuple[tuple[Laid, ...], ...]] = field(default_factory=lambda: MappingProxyType({}))
 
     def part(self, name: str) -> Part:
         """The part with this name. Raises `KeyError`."""

@@ -15,6 +15,7 @@ from kitwright.kit.cautions import EXTRA_KINDS
 from kitwright.kit.entry import Entry, Notes
 from kitwright.kit.keys import ACCURACY_KEYS, EXTRA_KEYS, FIT_KEYS, KIT_KEYS, TABLES
 from kitwright.kit.model import Extra, FitRules, Kit, Packed
+from kitwright.kit.read_laid import read_laid
 from kitwright.kit.read_paper import read_paper
 from kitwright.kit.read_part import MOST_OF_ONE, PartContext, part_as_meant, read_part
 from kitwright.kit.relations import check_names, check_papers, check_relations
@@ -102,6 +103,7 @@ def read_tables(notes: Notes, values: Mapping[str, Any]) -> Kit:
         word: read_paper(entry, word, unit=heading.unit, currency=heading.currency)
         for word, entry in paper_entries.items()
     }
+    laid = {word: sheets for word, entry in paper_entries.items() if (sheets := read_laid(entry, heading.unit))}
     context = PartContext(heading.unit, heading.ruler)
     entries = [part_as_meant(entry) for entry in entries_in(notes, values, "part")]
     parts = [(entry, read_part(entry, context)) for entry in entries]
@@ -122,6 +124,7 @@ def read_tables(notes: Notes, values: Mapping[str, Any]) -> Kit:
         fit=heading.fit,
         document=notes.document,
         accuracy=heading.accuracy,
+        laid=MappingProxyType(laid),
     )
 
 

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 from kitwright.errors import Mistake
 from kitwright.kit.entry import Entry
-from kitwright.kit.keys import MARGIN_KEYS, PAPER_KEYS
+from kitwright.kit.keys import MARGIN_KEYS, PAPER_KEYS, SCAN_KEYS
 from kitwright.kit.values import (
     length_or_zero_in,
     number_text,
     one_of,
+    place_in,
     quarter_turns,
     share,
     sizes_in,
@@ -25,6 +27,8 @@ from kitwright.paper import (
     Margins,
     Paper,
     Print,
+    Scan,
+    UpEdge,
     estimate_caliper,
     find_grade,
     parse_caliper,
@@ -34,6 +38,8 @@ from kitwright.paper import (
 __all__ = ["read_paper"]
 
 MOST_SHEETS = 1_000_000
+PICTURE_WORD = re.compile(r"[a-z0-9](?:[a-z0-9-]{0,58}[a-z0-9])?")
+"""What the word of a picture may be."""
 
 
 def read_paper(entry: Entry, word: str, *, unit: Unit, currency: str) -> Paper | None:
@@ -53,6 +59,7 @@ def read_paper(entry: Entry, word: str, *, unit: Unit, currency: str) -> Paper |
     on_hand = entry.read("on-hand", whole(least=0, most=MOST_SHEETS))
     margins = read_margins(entry, unit)
     hinge = entry.read("hinge", share)
+    scan = read_scan(entry, unit)
     if len(entry.notes.mistakes) > before or sheet is None or weight is None:
         return None
     try:
@@ -72,6 +79,7 @@ def read_paper(entry: Entry, word: str, *, unit: Unit, currency: str) -> Paper |
             on_hand=on_hand,
             margins=margins,
             hinge_depth=0.5 if hinge is None else hinge,
+            scan=scan,
         )
     except Mistake as mistake:
         entry.add(mistake)
@@ -113,3 +121,34 @@ def read_margins(entry: Entry, unit: Unit) -> Margins:
         return Margins()
     edges = edges.only(MARGIN_KEYS)
     return Margins(**{edge: edges.read(edge, length) or Fraction(0) for edge in MARGIN_KEYS})
+
+
+def read_scan(entry: Entry, unit: Unit) -> Scan | None:
+    """The picture of a sheet; None where there is none, or it has a mistake."""
+    table = entry.table("scan")
+    if table is None:
+        return None
+    table.only(SCAN_KEYS)
+    picture = table.need(SCAN_KEYS["picture"], picture_word)
+    shows = table.read("shows", sizes_in(unit, least=2, names=("width", "height")))
+    at = table.read("at", place_in(unit))
+    up = table.read("up", one_of(UpEdge))
+    if picture is None:
+        return None
+    return Scan(
+        picture=picture,
+        shows=None if shows is None else (shows[0], shows[1]),
+        at=at or (Fraction(0), Fraction(0)),
+        up=UpEdge(up or UpEdge.TOP),
+    )
+
+
+def picture_word(value: object) -> str:
+    """The word of a picture: small letters, digits and hyphens."""
+    said = text(value)
+    if not PICTURE_WORD.fullmatch(said):
+        raise Mistake(
+            f"{said[:60]!r} is no word of a picture.",
+            do="Write small letters, digits and hyphens, as the workshop does.",
+        )
+    return said

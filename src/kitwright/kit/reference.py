@@ -9,7 +9,17 @@ from typing import Final
 import kitwright.forms  # noqa: F401  (fills the catalogue)
 from kitwright.catalogue import CATALOGUE, Form, Parameter, default_words, parameters
 from kitwright.kit.cautions import EXTRA_KINDS
-from kitwright.kit.keys import ACCURACY_KEYS, EXTRA_KEYS, FIT_KEYS, KIT_KEYS, PAPER_KEYS, PART_KEYS, TABLES, Key
+from kitwright.kit.keys import (
+    ACCURACY_KEYS,
+    EXTRA_KEYS,
+    FIT_KEYS,
+    KIT_KEYS,
+    PAPER_KEYS,
+    PART_KEYS,
+    SCAN_KEYS,
+    TABLES,
+    Key,
+)
 from kitwright.kit.model import FitRules
 from kitwright.kit.read_part import key_of
 from kitwright.measure import Ruler, Unit
@@ -44,6 +54,16 @@ A size that was said is proved, not trusted.
 """
 
 
+LAID: Final = """\
+### laid
+
+Sheets on which you chose where the blanks lie. Every sheet is a list; every blank in it is named as the cut list names it, with the
+place of its lower left corner from that of the sheet (to the right x up) and, if need be, its turn to the left:
+`laid = [["lid at 2 1/4 x 3", "tag at 0 x 0, turned 90"]]`. Such a sheet is cut as often as all its blanks are needed; the rest is
+laid out for you. A sheet on which blanks overlap, hang over the edge or have changed their size is not used, and you are told.
+"""
+
+
 def reference_text() -> str:
     """The whole page, in Markdown."""
     return "\n".join(
@@ -63,6 +83,11 @@ def reference_text() -> str:
             *usual_accuracy(),
             "\n## [paper.WORD]\n",
             *key_table(PAPER_KEYS),
+            "\n### scan\n",
+            "A picture of a sheet, print side up. The workbench brings it into the workshop and shows it on the kit.\n",
+            *key_table(SCAN_KEYS),
+            "",
+            LAID,
             "\n## [[part]]\n",
             *key_table(PART_KEYS),
             "",

@@ -18,6 +18,7 @@ __all__ = [
     "names",
     "number_text",
     "one_of",
+    "place_in",
     "quarter_turns",
     "share",
     "sizes_in",
@@ -157,6 +158,19 @@ def sizes_in(unit: Unit, *, least: int, names: tuple[str, ...]) -> Callable[[obj
             has = count.get(len(lengths), f"{len(lengths)} lengths")
             raise Mistake(f"{said!r} has {has}, and {needed} should be here.", do=f"Write {' x '.join(names)}.")
         return tuple(length.mm for length in lengths)
+
+    return read
+
+
+def place_in(unit: Unit) -> Callable[[object], tuple[Fraction, Fraction]]:
+    """Reads a place as two lengths or zeros with an x between them: so far to the right and so far up, in mm."""
+    length = length_or_zero_in(unit)
+
+    def read(value: object) -> tuple[Fraction, Fraction]:
+        across, sign, up = re.sub("[×X]", "x", number_text(value)).partition("x")
+        if not sign or "x" in up:
+            raise Mistake(f"{number_text(value)!r} is no place.", do="Write it like 1 1/2 x 3: to the right x up.")
+        return length(across.strip()), length(up.strip())
 
     return read
 

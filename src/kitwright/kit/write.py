@@ -11,7 +11,7 @@ from kitwright.catalogue import CATALOGUE, parameters
 from kitwright.errors import Mistake
 from kitwright.kit.edit import quoted
 from kitwright.kit.keys import ACCURACY_KEYS, FIT_KEYS, MARGIN_KEYS
-from kitwright.kit.model import Extra, Face, FitRules, Goes, Kit, Part, SizingKind
+from kitwright.kit.model import Extra, Face, FitRules, Goes, Kit, Laid, Part, SizingKind
 from kitwright.kit.read_part import key_of
 from kitwright.measure import Unit, format_length
 from kitwright.paper import (
@@ -21,13 +21,15 @@ from kitwright.paper import (
     Margins,
     Paper,
     Print,
+    Scan,
+    UpEdge,
     estimate_caliper,
     grams_per_square_metre,
     pounds,
 )
 from kitwright.proof.tolerance import USUAL_ACCURACY, Accuracy
 
-__all__ = ["length_text", "size_text", "write_kit"]
+__all__ = ["laid_text", "length_text", "scan_text", "size_text", "write_kit"]
 
 PLACES: Final = 6
 """A document takes no more digits in a row."""
@@ -99,7 +101,34 @@ def paper_block(key: str, paper: Paper, kit: Kit) -> list[str]:
         lines.append(f"margins = {{ {edges} }}")
     if paper.hinge_depth != 0.5:
         lines.append(f"hinge = {round(paper.hinge_depth, PLACES)}")
+    if paper.scan is not None:
+        lines.append(f"scan = {scan_text(paper.scan, kit.unit)}")
+    if key in kit.laid:
+        lines.append(f"laid = {laid_text(kit.laid[key], kit.unit)}")
     return lines
+
+
+def scan_text(scan: Scan, unit: Unit) -> str:
+    """The value of `scan`, on one line."""
+    said = [f"picture = {quoted(scan.picture)}"]
+    if scan.shows is not None:
+        said.append(f"shows = {quoted(size_text(scan.shows, unit))}")
+    if any(scan.at):
+        said.append(f"at = {quoted(size_text(scan.at, unit))}")
+    if scan.up is not UpEdge.TOP:
+        said.append(f"up = {quoted(scan.up.value)}")
+    return f"{{ {', '.join(said)} }}"
+
+
+def laid_text(sheets: Iterable[Iterable[Laid]], unit: Unit) -> str:
+    """The value of `laid`, on one line: a list for every sheet."""
+    return f"[{', '.join('[' + ', '.join(quoted(one_laid(each, unit)) for each in sheet) + ']' for sheet in sheets)}]"
+
+
+def one_laid(laid: Laid, unit: Unit) -> str:
+    """One blank with its place, as it is read."""
+    turned = f", turned {90 * laid.turn}" if laid.turn else ""
+    return f"{laid.blank} at {size_text(laid.at, unit)}{turned}"
 
 
 def part_block(part: Part, kit: Kit) -> list[str]:

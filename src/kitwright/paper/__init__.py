@@ -3,6 +3,7 @@
 from kitwright.paper.caliper import LEAST_CALIPER, MOST_CALIPER, Caliper, estimate_caliper, parse_caliper
 from kitwright.paper.grain import Fibres, Grain, Print
 from kitwright.paper.lying import fibres_in_blank, turns_on_sheet
+from kitwright.paper.scan import Affine, Scan, UpEdge
 from kitwright.paper.stock import Margins, Paper, sheet_weight_g
 from kitwright.paper.thickness import (
     SCORE_ABOVE,
@@ -28,6 +29,7 @@ __all__ = [
     "LEAST_CALIPER",
     "MOST_CALIPER",
     "SCORE_ABOVE",
+    "Affine",
     "Caliper",
     "Fibres",
     "Grade",
@@ -35,6 +37,8 @@ __all__ = [
     "Margins",
     "Paper",
     "Print",
+    "Scan",
+    "UpEdge",
     "calibrated_hinge_depth",
     "caliper_tolerance",
     "estimate_caliper",

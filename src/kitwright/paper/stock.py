@@ -9,6 +9,7 @@ from kitwright.errors import Mistake
 from kitwright.measure import Money
 from kitwright.paper.caliper import Caliper
 from kitwright.paper.grain import Grain, Print
+from kitwright.paper.scan import Scan
 from kitwright.paper.weight import weight_g
 
 __all__ = ["Margins", "Paper", "sheet_weight_g"]
@@ -36,7 +37,8 @@ class Paper:
     means printed on both sides or coloured through, so that the back may show. `back` is what is printed on the back by itself, its
     up turned `back_turn` quarters to the left, seen on the back with the sheet turned over like a page. `price` is for one sheet,
     `on_hand` a count of sheets; None where not known. `hinge_depth` says how deep a fold's hinge sits below the outer face, as a share
-    of the caliper (0 outer face, 1 inner face). Raises `Mistake` for values that no sheet has.
+    of the caliper (0 outer face, 1 inner face). `scan` is the picture of a sheet, where there is one. Raises `Mistake` for values
+    that no sheet has.
     """
 
     key: str
@@ -54,6 +56,7 @@ class Paper:
     on_hand: int | None = None
     margins: Margins = Margins()
     hinge_depth: float = 0.5
+    scan: Scan | None = None
 
     def __post_init__(self) -> None:
         if self.sheet_width_mm <= 0 or self.sheet_height_mm <= 0:

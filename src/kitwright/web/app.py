@@ -16,7 +16,7 @@ from starlette.routing import Route
 
 from kitwright.printouts.style import DARK, LIGHT
 from kitwright.printouts.write.svg import svg_theme_css
-from kitwright.web import kit_changes, kit_pages, shelf, taking, things
+from kitwright.web import kit_changes, kit_pages, papers, shelf, taking, things
 from kitwright.web.desk import Desk, desk_of
 from kitwright.web.guard import Guard
 from kitwright.workshop import Workshop
@@ -57,6 +57,12 @@ def make_app(workshop: Workshop) -> Starlette:
         "copy": kit_changes.copy,
         "remove": kit_changes.remove,
         "stop": kit_changes.stop_search,
+        "picture": papers.bring_picture,
+        "scan": papers.change_scan,
+        "pictures": papers.picture_off,
+        "lay": papers.lay,
+        "lay-back": papers.lay_back,
+        "lay-try": papers.try_places,
         "put-back": shelf.put_back,
     }
     app = Starlette(
@@ -67,12 +73,14 @@ def make_app(workshop: Workshop) -> Starlette:
             Route("/example", shelf.example, methods=["POST"]),
             Route("/bring", shelf.bring, methods=["POST"]),
             Route("/look/{name}", look),
+            Route("/picture/{picture}.jpg", papers.picture),
             *(Route(f"{on_kit}/{name}", endpoint, methods=["POST"]) for name, endpoint in posts.items()),
             Route(on_kit, kit_pages.kit_page),
             Route(f"{on_kit}/picture.svg", shelf.picture),
             Route(f"{on_kit}/fold/whole", kit_pages.fold_whole),
             Route(f"{on_kit}/fold/{{number:int}}", kit_pages.fold),
             Route(f"{on_kit}/search", kit_pages.search),
+            Route(f"{on_kit}/places", papers.places),
             Route(f"{on_kit}/take/{{name:path}}", taking.take),
             Route(f"{on_kit}/{{view}}", kit_pages.kit_page),
         ],

@@ -22,6 +22,7 @@ VIEWS: Final = (
     ("parts", "What goes in"),
     ("flat", "Flat"),
     ("folded", "Folded"),
+    ("paper", "On the paper"),
     ("fits", "Does it fit?"),
     ("sheets", "Sheets"),
     ("materials", "Materials"),

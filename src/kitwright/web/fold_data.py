@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 from kitwright.folding import Folded, fold, fold_after, fold_pictured, shift, state_after
 from kitwright.kit import BuiltKit, BuiltPart, laid, lids_of, put_on
 from kitwright.pattern import PanelKind, PanelRef, Pattern, Side
+from kitwright.plan import blank_label
 
 __all__ = ["fold_data", "whole_data"]
 
@@ -41,6 +42,9 @@ def copy_data(part: BuiltPart, copy: str, *, before: str = "") -> dict[str, Any]
     }
     return {
         "name": before + copy,
+        "paper": part.paper.key,
+        "blank": blank_label(part, blank),
+        "size": list(blank.size),
         "thickness": part.paper.thickness,
         "up": None if part.paper.can_turn else part.part.turn,
         "root": blank.root.name,

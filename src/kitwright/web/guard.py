@@ -8,10 +8,15 @@ from starlette.datastructures import Headers, MutableHeaders
 from starlette.responses import PlainTextResponse
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from kitwright.workshop import LARGEST_PICTURE
+
 __all__ = ["LARGEST_REQUEST", "Guard"]
 
 LARGEST_REQUEST: Final = 2_000_000
 """Bytes; a kit document is far smaller."""
+
+ROUND_A_PICTURE: Final = 10_000
+"""Bytes of a form that brings a picture, beside the picture itself."""
 
 OWN_NAMES: Final = frozenset({"localhost", "127.0.0.1", "[::1]"})
 
@@ -47,7 +52,8 @@ class Guard:
         if scope["type"] != "http":
             await self.app(scope, receive, send)
             return
-        refusal = refused(str(scope["method"]), str(scope["scheme"]), Headers(scope=scope))
+        most = largest(str(scope["path"]))
+        refusal = refused(str(scope["method"]), str(scope["scheme"]), Headers(scope=scope), most)
         if refusal is not None:
             code, words = refusal
             await PlainTextResponse(words, code, headers=dict(HEADERS))(scope, receive, send)
@@ -58,7 +64,7 @@ class Guard:
             nonlocal got
             message = await receive()
             got += len(message.get("body", b""))
-            if got > LARGEST_REQUEST:
+            if got > most:
                 raise TooLarge
             return message
 
@@ -79,7 +85,12 @@ class Guard:
                 await PlainTextResponse("This is too large.", 413, headers=dict(HEADERS))(scope, receive, send)
 
 
-def refused(method: str, scheme: str, headers: Headers) -> tuple[int, str] | None:
+def largest(path: str) -> int:
+    """How many bytes a request to an address may bring: most where a picture is brought."""
+    return LARGEST_PICTURE + ROUND_A_PICTURE if path.endswith("/picture") else LARGEST_REQUEST
+
+
+def refused(method: str, scheme: str, headers: Headers, most: int) -> tuple[int, str] | None:
     """Why a request is not let in; None if it is."""
     host = headers.get("host", "")
     name = host.rsplit(":", 1)[0] if not host.endswith("]") else host
@@ -90,6 +101,6 @@ def refused(method: str, scheme: str, headers: Headers) -> tuple[int, str] | Non
     if method == "POST" and headers.get("origin") != f"{scheme}://{host}":
         return 403, "Changes are only taken from this page itself."
     length = headers.get("content-length", "0")
-    if not length.isdigit() or int(length) > LARGEST_REQUEST:
+    if not length.isdigit() or int(length) > most:
         return 413, "This is too large."
     return None

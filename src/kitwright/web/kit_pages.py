@@ -21,7 +21,7 @@ from kitwright.printouts.make.bench_words import score_sentences, step_words
 from kitwright.printouts.make.proof_words import SEVERITY_WORDS, change_words, share_words
 from kitwright.printouts.make.sheet_pages import bound_sentence, layout_letter
 from kitwright.printouts.make.whole_pack import file_name
-from kitwright.web import pictures
+from kitwright.web import papers, pictures
 from kitwright.web.bench import bench_steps
 from kitwright.web.desk import Desk, batch_of, desk_of, mistakes_of, stored
 from kitwright.web.fields import NOTHING_TYPED, Typed
@@ -99,8 +99,12 @@ def flat(_: Desk, __: Request, ___: StoredKit, plan: Plan) -> dict[str, Any]:
     }
 
 
-def folded(_: Desk, request: Request, __: StoredKit, plan: Plan) -> dict[str, Any]:
+def folded(desk: Desk, request: Request, kit: StoredKit, plan: Plan) -> dict[str, Any]:
     """The folded view of one part, or of the whole kit."""
+    kits = batch_of(request.query_params, 1)
+    scans = desk.workshop.scans
+    has_prints = any(paper.scan and scans.has(paper.scan.picture) for paper in plan.kit.papers.values())
+    prints_from = f"/kit/{kit.word}/places?kits={kits}" if has_prints else ""
     said = request.query_params.get("part", "0")
     has_box = whole_data(plan.built) is not None
     if said == "whole" and has_box:
@@ -111,10 +115,18 @@ def folded(_: Desk, request: Request, __: StoredKit, plan: Plan) -> dict[str, An
             "still": still,
             "has_box": True,
             "inside": contents_of(plan),
+            "prints_from": prints_from,
         }
     number = int(said) if said.isascii() and said.isdigit() and int(said) < len(plan.built.parts) else 0
     part = plan.built.parts[number]
-    return {"number": number, "called": part.name, "still": pictures.folded(part), "has_box": has_box, "inside": ()}
+    return {
+        "number": number,
+        "called": part.name,
+        "still": pictures.folded(part),
+        "has_box": has_box,
+        "inside": (),
+        "prints_from": prints_from,
+    }
 
 
 def contents_of(plan: Plan) -> tuple[tuple[int, str], ...]:
@@ -193,6 +205,7 @@ PAGES: Final[Mapping[str, Callable[[Desk, Request, StoredKit, Plan], dict[str, A
         "parts": parts,
         "flat": flat,
         "folded": folded,
+        "paper": papers.papers,
         "fits": fits,
         "sheets": sheets,
         "materials": sheets,

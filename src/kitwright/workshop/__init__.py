@@ -2,5 +2,6 @@
 
 from kitwright.workshop.changes import Changes, Revision
 from kitwright.workshop.folder import Conflict, KitOnShelf, StoredKit, Workshop
+from kitwright.workshop.scans import LARGEST_PICTURE, Scans
 
-__all__ = ["Changes", "Conflict", "KitOnShelf", "Revision", "StoredKit", "Workshop"]
+__all__ = ["LARGEST_PICTURE", "Changes", "Conflict", "KitOnShelf", "Revision", "Scans", "StoredKit", "Workshop"]

@@ -7,7 +7,6 @@ place whole, then its revision; killed in between, the document is found changed
 
 from __future__ import annotations
 
-import re
 import sqlite3
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -16,14 +15,12 @@ from typing import Final
 
 from kitwright.errors import KitwrightError, Mistake
 from kitwright.kit import LARGEST_DOCUMENT
-from kitwright.measure import plain_word
 from kitwright.workshop.changes import Changes, Revision
 from kitwright.workshop.files import write_whole
+from kitwright.workshop.scans import Scans
+from kitwright.workshop.words import WORD, path_word
 
 __all__ = ["Conflict", "KitOnShelf", "StoredKit", "Workshop"]
-
-WORD: Final = re.compile(r"[a-z0-9](?:[a-z0-9-]{0,58}[a-z0-9])?")
-"""What a kit's word may be; nothing else ever becomes part of a path."""
 
 FROM_OUTSIDE: Final = "Changed outside the workbench."
 FOUND: Final = "Found in the folder."
@@ -67,6 +64,7 @@ class Workshop:
                 f"{str(folder)!r} cannot be a workshop ({error.strerror}).", do="Choose another folder."
             ) from None
         self.changes = Changes(folder / "workshop.db")
+        self.scans = Scans(folder)
 
     def path(self, word: str) -> Path:
         """Where the document of a kit is. Raises `KeyError` for what is no word of a kit."""
@@ -145,8 +143,7 @@ class Workshop:
 
     def free_word(self, database: sqlite3.Connection, wish: str) -> str:
         """A word of small letters, digits and hyphens that no kit has or had."""
-        plain = "".join(sign if sign.isascii() else " " for sign in plain_word(wish))
-        base = "-".join(plain.replace("-", " ").split())[:48].strip("-") or "kit"
+        base = path_word(wish) or "kit"
         number = 1
         while True:
             word = base if number == 1 else f"{base}-{number}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from kitwright.cutting import offcuts, placements, to_mm
+from kitwright.cutting import Placement, offcuts, placements, to_mm
 from kitwright.findings import Finding, Makings, Placed
 from kitwright.plan import CutLine, PaperPlan, Plan
 from kitwright.proof import Proof
@@ -135,24 +135,30 @@ def paper_as_data(paper: PaperPlan, plan: Plan) -> dict[str, Any]:
         "bound": found.bound.value,
         "objective": found.objective.value,
         "value": found.value,
-        "proved_best": found.is_proved,
+        "proved_best": found.is_proved and not paper.free,
         "unplaced": [each.sentence(plan.ruler) for each in found.unplaced],
         "layouts": [
             {
                 "times": layout.times,
-                "parts": [
-                    {
-                        "blank": placed.piece,
-                        "turn": placed.turn,
-                        "x_mm": float(to_mm(placed.x)),
-                        "y_mm": float(to_mm(placed.y)),
-                        "width_mm": float(to_mm(placed.width)),
-                        "height_mm": float(to_mm(placed.height)),
-                    }
-                    for placed in placements(layout)
-                ],
+                "by_hand": number < paper.by_hand,
+                "parts": [placement_as_data(placed) for placed in placements(layout)],
                 "left_over_mm": [[float(to_mm(each)) for each in left] for left in offcuts(layout)],
             }
-            for layout in found.layouts
+            for number, layout in enumerate(found.layouts)
         ],
+        "not_by_through_cuts": [
+            {"times": free.times, "parts": [placement_as_data(placed) for placed in free.lying]} for free in paper.free
+        ],
+    }
+
+
+def placement_as_data(placed: Placement) -> dict[str, Any]:
+    """Where a blank lies on its sheet."""
+    return {
+        "blank": placed.piece,
+        "turn": placed.turn,
+        "x_mm": float(to_mm(placed.x)),
+        "y_mm": float(to_mm(placed.y)),
+        "width_mm": float(to_mm(placed.width)),
+        "height_mm": float(to_mm(placed.height)),
     }

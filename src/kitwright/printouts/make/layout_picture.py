@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
-from kitwright.cutting import Layout, offcuts, placements, to_mm
+from kitwright.cutting import Layout, Placement, Region, Stock, offcuts, placements, to_mm
 from kitwright.measure import Ruler
 from kitwright.printouts.compose import print_up_arrow
 from kitwright.printouts.drawing import Dimension, Label, Line, Mark, Polygon, Role
 
-__all__ = ["layout_marks"]
+__all__ = ["layout_marks", "sheet_marks"]
 
 SMALLEST_NAMED_OFFCUT = 20.0
 """Offcuts narrower than this (mm) are hatched without their size: they go into the bin."""
@@ -19,12 +19,28 @@ def layout_marks(
     layout: Layout, ruler: Ruler, *, one_way: bool, turns: Mapping[str, int], letters: Mapping[str, str]
 ) -> Iterator[Mark]:
     """The layout at true size. `turns` gives the print's turn on each blank, `letters` a short sign for each, both by piece name."""
-    width, height = float(to_mm(layout.stock.width)), float(to_mm(layout.stock.height))
+    yield from sheet_marks(
+        layout.stock, placements(layout), offcuts(layout), ruler, one_way=one_way, turns=turns, letters=letters
+    )
+
+
+def sheet_marks(
+    stock: Stock,
+    lying: Sequence[Placement],
+    left_over: Sequence[Region],
+    ruler: Ruler,
+    *,
+    one_way: bool,
+    turns: Mapping[str, int],
+    letters: Mapping[str, str],
+) -> Iterator[Mark]:
+    """Pieces as they lie on a sheet, at true size, with what is left over of it."""
+    width, height = float(to_mm(stock.width)), float(to_mm(stock.height))
     yield Polygon(rectangle(0, 0, width, height), Role.SHEET)
-    for x, y, w, h in offcuts(layout):
+    for x, y, w, h in left_over:
         left, low, wide, high = (float(to_mm(each)) for each in (x, y, w, h))
         yield Polygon(rectangle(left, low, wide, high), Role.OFFCUT)
-    for placed in placements(layout):
+    for placed in lying:
         left, low = float(to_mm(placed.x)), float(to_mm(placed.y))
         wide, high = float(to_mm(placed.width)), float(to_mm(placed.height))
         yield Polygon(rectangle(left, low, wide, high), Role.PIECE)
@@ -40,7 +56,7 @@ def layout_marks(
             length = min(12.0, high / 4, wide / 3)
             direction = 90.0 + 90.0 * ((turns[placed.piece] + placed.turn) % 4)
             yield print_up_arrow((left + wide / 2, low + high - length), angle=direction, length=length)
-    for x, y, w, h in offcuts(layout):
+    for x, y, w, h in left_over:
         left, low, wide, high = (float(to_mm(each)) for each in (x, y, w, h))
         if min(wide, high) >= SMALLEST_NAMED_OFFCUT:
             words, middle = f"left over {ruler.size(wide, high)}", (left + wide / 2, low + high / 2)
@@ -48,7 +64,7 @@ def layout_marks(
     yield Polygon(rectangle(0, 0, width, height), Role.OUTLINE)
     yield Dimension((0, 0), (width, 0), ruler.with_unit(width), offset=-7)
     yield Dimension((0, 0), (0, height), ruler.with_unit(height), offset=7)
-    usable = layout.stock.margins
+    usable = stock.margins
     if any((usable.left, usable.bottom, usable.right, usable.top)):
         left, low = float(to_mm(usable.left)), float(to_mm(usable.bottom))
         right, high = width - float(to_mm(usable.right)), height - float(to_mm(usable.top))

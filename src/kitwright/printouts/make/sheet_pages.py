@@ -4,29 +4,42 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kitwright.cutting import Layout
+from kitwright.cutting import FreeSheet, Layout
 from kitwright.measure import counted
 from kitwright.paper import Print
 from kitwright.plan import PaperPlan, Plan
 from kitwright.printouts.compose import fitted
 from kitwright.printouts.drawing import Drawing
 from kitwright.printouts.make.bench_words import step_words
-from kitwright.printouts.make.layout_picture import layout_marks
+from kitwright.printouts.make.layout_picture import layout_marks, sheet_marks
 from kitwright.printouts.make.signs import signs_of
 from kitwright.printouts.write.house import caution, columns, heading, paragraph, picture, table, together
 from kitwright.printouts.write.typst import Markup
 
-__all__ = ["bound_sentence", "layout_drawing", "sheet_blocks"]
+__all__ = [
+    "FREE_WORDS",
+    "bound_sentence",
+    "free_drawing",
+    "hand_sentences",
+    "layout_drawing",
+    "layout_title",
+    "sheet_blocks",
+]
 
 SHEET_WIDTH = 66.0
 MOST_ROWS = 14
 """Cuts that stand beside one picture of their layout; more of them follow beside the same picture again."""
+FREE_WORDS = (
+    "Laid by you so that no cuts from edge to edge free these blanks: draw them on the back of the sheet and cut them out with "
+    "scissors, or with a knife along a ruler."
+)
 
 
 def sheet_blocks(plan: Plan) -> Iterator[Markup]:
     """Every paper: how many sheets, why no fewer, each layout with its cuts."""
     for paper in plan.papers:
         head = [heading(f"Sheets: {paper.paper.label}"), paragraph(bound_sentence(paper))]
+        head += [paragraph(words) for words in hand_sentences(paper)]
         lacking = [each.sentence(plan.ruler) for each in paper.cut_plan.unplaced]
         head += [caution(*lacking, word="Not on any sheet")] if lacking else []
         if paper.faults:
@@ -37,17 +50,23 @@ def sheet_blocks(plan: Plan) -> Iterator[Markup]:
         ]
         yield together(*head, *blocks[:1])
         yield from blocks[1:]
+        for number, free in enumerate(paper.free, len(paper.cut_plan.layouts)):
+            drawing = free_drawing(plan, paper, free, width=SHEET_WIDTH, height=1.2 * SHEET_WIDTH)
+            shown = picture(drawing, alt=f"{layout_title(paper, number)} of {paper.paper.label}")
+            yield together(
+                heading(layout_title(paper, number), level=2),
+                columns([shown], [paragraph(FREE_WORDS)], widths=[f"{SHEET_WIDTH:g}mm", "1fr"], between=5),
+            )
 
 
 def layout_blocks(plan: Plan, paper: PaperPlan, layout: Layout, number: int) -> Iterator[Markup]:
     """One layout: its picture at the left, its cuts at the right; where there are many cuts, the picture is shown again."""
     letter = layout_letter(number)
-    times = "one sheet" if layout.times == 1 else f"{layout.times} sheets alike"
     rows = [step_words(step, plan.ruler) for step in paper.steps if step.layout == number]
     drawing = layout_drawing(plan, paper, layout, width=SHEET_WIDTH, height=1.4 * SHEET_WIDTH)
     shown = picture(drawing, alt=f"Layout {letter} of {paper.paper.label}")
     for first in range(0, max(len(rows), 1), MOST_ROWS):
-        title = f"Layout {letter}, {times}" if first == 0 else f"Layout {letter}, its further cuts"
+        title = layout_title(paper, number) if first == 0 else f"Layout {letter}, its further cuts"
         cuts = table(
             ["Take", "Lay it print up,", f"Guide, {plan.ruler.unit.value}", "Gives"],
             rows[first : first + MOST_ROWS],
@@ -56,6 +75,32 @@ def layout_blocks(plan: Plan, paper: PaperPlan, layout: Layout, number: int) -> 
         )
         beside = columns([shown], [cuts] if rows else [], widths=[f"{SHEET_WIDTH:g}mm", "1fr"], between=5)
         yield together(heading(title, level=2), beside)
+
+
+def layout_title(paper: PaperPlan, number: int) -> str:
+    """What a layout is called: its letter, how many sheets are cut so, and whether the maker laid it. Free sheets come last."""
+    found = paper.cut_plan.layouts
+    times = found[number].times if number < len(found) else paper.free[number - len(found)].times
+    many = "one sheet" if times == 1 else f"{times} sheets alike"
+    hand = ", laid by hand" if not paper.by_hand <= number < len(found) else ""
+    return f"Layout {layout_letter(number)}, {many}{hand}"
+
+
+def hand_sentences(paper: PaperPlan) -> tuple[str, ...]:
+    """What is to be said of sheets laid by hand."""
+    said = []
+    if paper.by_hand or paper.free:
+        made = sum(each.times for each in paper.cut_plan.layouts[: paper.by_hand]) + sum(
+            each.times for each in paper.free
+        )
+        said.append(f"{'One sheet was' if made == 1 else f'{made} sheets were'} laid by your own hand.")
+    if paper.unused:
+        one = len(paper.unused) == 1
+        said.append(
+            f"{'One sheet' if one else f'{len(paper.unused)} sheets'} that you laid by hand {'is' if one else 'are'} not used: this "
+            "batch does not need all its blanks, or they have changed since."
+        )
+    return tuple(said)
 
 
 def layout_letter(number: int) -> str:
@@ -79,6 +124,20 @@ def layout_drawing(plan: Plan, paper: PaperPlan, layout: Layout, *, width: float
     """A layout as large as fits."""
     marks = layout_marks(
         layout,
+        plan.ruler,
+        one_way=paper.paper.print_ is Print.ONE_WAY,
+        turns={line.label: line.part.part.turn for line in paper.lines},
+        letters=signs_of(plan),
+    )
+    return fitted(marks, width=width, height=height).drawing
+
+
+def free_drawing(plan: Plan, paper: PaperPlan, free: FreeSheet, *, width: float, height: float) -> Drawing:
+    """A sheet that is cut with scissors or a knife, as large as fits."""
+    marks = sheet_marks(
+        free.stock,
+        free.lying,
+        (),
         plan.ruler,
         one_way=paper.paper.print_ is Print.ONE_WAY,
         turns={line.label: line.part.part.turn for line in paper.lines},

@@ -13,7 +13,7 @@ from kitwright.printouts.make.as_data import plan_as_data
 from kitwright.printouts.make.bench_pack import bench_pack
 from kitwright.printouts.make.pattern_picture import bench_marks
 from kitwright.printouts.make.proof_words import SEVERITY_WORDS
-from kitwright.printouts.make.sheet_pages import layout_drawing
+from kitwright.printouts.make.sheet_pages import free_drawing, layout_drawing
 from kitwright.printouts.make.view_picture import part_drawing
 from kitwright.printouts.page import A4, US_LETTER, page_named
 from kitwright.printouts.write.svg import to_svg
@@ -38,8 +38,11 @@ def whole_pack(plan: Plan, *, page: str | None = None) -> dict[str, bytes]:
         files[f"folded/{parts[part.name]}.svg"] = svg.encode()
     papers = file_names(each.paper.key for each in plan.papers)
     for each in plan.papers:
-        for number, layout in enumerate(each.cut_plan.layouts, 1):
-            drawing = layout_drawing(plan, each, layout, width=180, height=180)
+        drawings = [
+            *(layout_drawing(plan, each, layout, width=180, height=180) for layout in each.cut_plan.layouts),
+            *(free_drawing(plan, each, free, width=180, height=180) for free in each.free),
+        ]
+        for number, drawing in enumerate(drawings, 1):
             svg = to_svg(
                 drawing, title=f"{each.paper.label}, layout {number}", description="Layout of parts on one sheet"
             )

@@ -1,5 +1,6 @@
 // The folded view. The tree of elements is the tree of hinges: a panel's element lies in that of the panel it hangs on, and each
 // bears the turn of its own score, so the browser multiplies the poses. Only leaves are painted.
+import { findPrints, lay, onBlank, printInside } from "./prints.js";
 import { between, hingeTurn, onScreen } from "./turns.js";
 
 const PIXELS = 2; // of a millimetre, before the whole is scaled
@@ -30,18 +31,20 @@ function place(node, m) {
   }
 }
 
-/** A panel as two leaves, print side and back; the back is the mirrored shape, turned over. */
+/** A panel as two leaves, print side and back; the back is the mirrored shape, turned over. Gives what a print needs. */
 function leaves(panel, parent, thickness, up) {
   const xs = panel.outline.map((each) => each[0]);
   const ys = panel.outline.map((each) => -each[1]);
   const [left, top] = [Math.min(...xs), Math.min(...ys)];
   const [wide, high] = [Math.max(...xs) - left, Math.max(...ys) - top];
   const lift = panel.lift * Math.max(thickness * 1.6, 0.6) * PIXELS;
+  let front = null;
   for (const side of ["front", "rear"]) {
     const x = (at) => (side === "front" ? at - left : left + wide - at);
     const svg = element("svg", { class: `leaf ${side}`, viewBox: `0 0 ${number(wide)} ${number(high)}`, width: number(wide * PIXELS), height: number(high * PIXELS), "aria-hidden": "true" }, parent);
     const data = [panel.outline, ...panel.holes].map((ring) => `M${ring.map(([px, py]) => `${number(x(px))} ${number(-py - top)}`).join("L")}Z`).join("");
     element("path", { d: data, "fill-rule": "evenodd", "vector-effect": "non-scaling-stroke" }, svg);
+    if (side === "front") front = { svg, data, left, top, image: null };
     if (side === "front" && up !== null && Math.min(wide, high) > 24) {
       const size = Math.min(wide, high, 60) / 5;
       const spot = `translate(${number(wide / 2)} ${number(high / 2)}) rotate(${-90 * up}) scale(${number(size / 10)})`;
@@ -52,6 +55,7 @@ function leaves(panel, parent, thickness, up) {
     const half = (thickness / 2) * PIXELS;
     svg.style.transform = side === "front" ? `translateZ(${lift + half}px)` : `translateZ(${lift - half}px) rotateY(180deg)`;
   }
+  return front;
 }
 
 class Folding {
@@ -67,13 +71,15 @@ class Folding {
     this.scene.className = "scene";
     this.roots = new Map();
     this.hinges = [];
-    for (const copy of data.copies) this.build(copy);
+    this.fronts = data.copies.map((copy) => this.build(copy));
+    this.room = 0;
     place.replaceChildren(this.scene);
     this.show();
   }
 
   build(copy) {
     const made = new Map();
+    const fronts = [];
     const waiting = [...copy.panels];
     while (waiting.length) {
       const panel = waiting.shift();
@@ -82,12 +88,38 @@ class Folding {
       const hinge = document.createElement("div");
       hinge.className = "hinge";
       hinge.dataset.panel = `${copy.name}/${panel.name}`;
-      leaves(panel, hinge, copy.thickness, copy.up);
+      fronts.push(leaves(panel, hinge, copy.thickness, copy.up));
       parent.append(hinge);
       made.set(panel.name, hinge);
       if (panel.parent === undefined) this.roots.set(copy.name, hinge);
       else this.hinges.push({ element: hinge, start: panel.start, end: panel.end, key: `${copy.name}/${panel.name}` });
     }
+    return fronts;
+  }
+
+  /** Put the papers' pictures on: every copy of a blank has its own place on a sheet. `pick` counts made parts, from 0. */
+  print({ papers, places }, pick = 0) {
+    const seen = new Map();
+    this.data.copies.forEach((copy, i) => {
+      const many = this.data.copies.filter((each) => each.blank === copy.blank).length;
+      const number = seen.get(copy.blank) ?? 0;
+      seen.set(copy.blank, number + 1);
+      const lying = places[copy.blank] ?? [];
+      const place = lying[pick * many + number] ?? lying[number] ?? lying[0];
+      const picture = papers[copy.paper];
+      for (const front of this.fronts[i]) {
+        front.svg.classList.toggle("printed", Boolean(picture && place));
+        if (!picture || !place) { front.image?.removeAttribute("href"); continue; }
+        front.image ??= printInside(front.svg, front.data, front.svg.children[1] ?? null);
+        lay(front.image, picture.address, onBlank(picture.matrix, place, copy.size), front.left, front.top);
+      }
+    });
+  }
+
+  /** How large the picture may be, read once and not at every frame. */
+  measure() {
+    this.tall = this.place.clientHeight;
+    this.room = Math.min(this.place.clientWidth * 0.9, this.tall * 1.1);
   }
 
   show() {
@@ -109,12 +141,14 @@ class Folding {
     const spans = [0, 1, 2].map((i) => (mix("high", i) - mix("low", i)) * PIXELS);
     const size = Math.hypot(...spans);
     const upright = 0.9 * spans[2] + 0.44 * Math.hypot(spans[0], spans[1]); // what is seen of the height, tilted as at home
-    const room = Math.min(this.place.clientWidth * 0.9, this.place.clientHeight * 1.1);
+    if (!this.room) this.measure();
     const onTheWay = 1 + 0.7 * share * (1 - share); // panels swing out between two steps
-    const scale = Math.min(room / (size * onTheWay || 1), (this.place.clientHeight * 0.88) / (upright || 1)) * this.zoom;
+    const scale = Math.min(this.room / (size * onTheWay || 1), (this.tall * 0.88) / (upright || 1)) * this.zoom;
     const centre = onScreen([1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0, -middle[0], -middle[1], -middle[2], 1], PIXELS);
     this.scene.style.transform = `scale3d(${scale},${scale},${scale}) rotateX(${this.tilt}deg) rotateZ(${this.turn}deg) translate3d(${centre[12]}px,${centre[13]}px,${centre[14]}px)`;
     slider.value = String(this.at);
+    if (Math.round(this.at) === this.step) return;
+    this.step = Math.round(this.at);
     const step = Math.round(this.at);
     const said = this.data.words[step] ?? "";
     const text = step === 0 || this.isWhole ? said : `${step}. ${said}`;
@@ -147,11 +181,31 @@ class Folding {
   stop() { cancelAnimationFrame(this.frame); }
 }
 
-function handles(folding) {
-  let isPlaying = false;
-  const end = folding.data.states.length - 1;
-  const pause = () => { isPlaying = false; folding.stop(); playButton.textContent = "Play"; };
-  slider.max = String(end);
+let folding = null;
+let isPlaying = false;
+
+function pause() {
+  isPlaying = false;
+  folding?.stop();
+  playButton.textContent = "Play";
+}
+
+/** Show another part; what was shown before is folded no further. Gives its folding, or null if there is none. */
+export async function open(from) {
+  const answer = await fetch(from, { headers: { accept: "application/json" } });
+  if (!answer.ok) return null;
+  const data = await answer.json();
+  pause();
+  table.dataset.from = from;
+  const seen = folding && { turn: folding.turn, tilt: folding.tilt, zoom: folding.zoom };
+  slider.max = String(data.states.length - 1);
+  folding = new Folding(data, table);
+  if (seen) { Object.assign(folding, seen); folding.show(); }
+  table.dataset.ready = "yes";
+  return folding;
+}
+
+function handles() {
   slider.addEventListener("input", () => { pause(); folding.go(Number(slider.value)); });
   document.getElementById("before").addEventListener("click", () => { pause(); folding.glide(Math.ceil(folding.at - 1e-9) - 1); });
   document.getElementById("next").addEventListener("click", () => { pause(); folding.glide(Math.floor(folding.at + 1e-9) + 1); });
@@ -159,6 +213,7 @@ function handles(folding) {
     if (isPlaying) { pause(); return; }
     isPlaying = true;
     playButton.textContent = "Pause";
+    const end = folding.data.states.length - 1;
     if (folding.at >= end) folding.go(0);
     folding.glide(end, pause);
   });
@@ -183,12 +238,13 @@ function handles(folding) {
     folding.zoom = Math.min(Math.max(folding.zoom, 0.4), 3);
     folding.show();
   });
-  new ResizeObserver(() => folding.show()).observe(table);
+  new ResizeObserver(() => { folding.measure(); folding.show(); }).observe(table);
 }
 
-const answer = await fetch(table.dataset.from, { headers: { accept: "application/json" } });
-if (answer.ok) {
-  const folding = new Folding(await answer.json(), table);
-  handles(folding);
-  table.dataset.ready = "yes";
+if (await open(table.dataset.from)) {
+  handles();
+  if (table.dataset.places) {
+    const prints = await findPrints(table.dataset.places);
+    if (prints) { folding.print(prints); table.dataset.printed = "yes"; }
+  }
 }

@@ -1,0 +1,203 @@
+// Blanks on their sheets: dragged, moved by keys and turned; the folded part follows at once, the check a moment later.
+import { open } from "./fold.js";
+import { findPrints, lay, onBlank, printInside } from "./prints.js";
+
+const SVG = "http://www.w3.org/2000/svg";
+const NM = 1e6; // nanometres in a millimetre
+const frame = document.getElementById("placing");
+const room = document.getElementById("laid");
+const chooser = document.getElementById("sheet");
+const verdict = document.getElementById("verdict-words");
+const keep = document.getElementById("keep-it");
+const by = (id) => document.getElementById(id);
+
+let plan = null;
+let sheet = null;
+let pieces = [];
+let chosen = 0;
+let folding = null;
+let shownPart = -1;
+let asked = 0;
+let timer = 0;
+let nodes = [];
+
+function draw(name, attributes, parent) {
+  const made = document.createElementNS(SVG, name);
+  for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, value);
+  parent.append(made);
+  return made;
+}
+
+const sizeOf = (piece) => {
+  const [wide, high] = plan.blanks[piece.blank].size;
+  return piece.turn % 2 ? [high, wide] : [wide, high];
+};
+
+/** A point of a blank on the sheet, in mm, y up. */
+function onSheet(piece, [u, v]) {
+  const [wide, high] = plan.blanks[piece.blank].size;
+  const [x, y] = [piece.x / NM, piece.y / NM];
+  return [[x + u, y + v], [x + high - v, y + u], [x + wide - u, y + high - v], [x + v, y + wide - u]][piece.turn];
+}
+
+const down = ([x, y]) => `${x.toFixed(4)} ${(plan.stock.size[1] - y).toFixed(4)}`;
+
+function words(mm) {
+  const parts = mm / plan.ruler.one;
+  return String(Number(parts.toFixed(4)));
+}
+
+function drawSheet() {
+  const [wide, high] = plan.stock.size;
+  const [left, low, right, top] = plan.stock.margins;
+  const svg = document.createElementNS(SVG, "svg");
+  svg.setAttribute("viewBox", `-2 -2 ${wide + 4} ${high + 4}`);
+  svg.setAttribute("role", "group");
+  svg.setAttribute("aria-label", `Sheet ${sheet.letter}`);
+  draw("rect", { class: "sheet-edge", x: 0, y: 0, width: wide, height: high }, svg);
+  const picture = plan.papers[frame.dataset.paper];
+  if (picture) lay(printInside(svg, `M0 0H${wide}V${high}H0Z`), picture.address, picture.matrix, 0, -high);
+  if (left || low || right || top) draw("rect", { class: "usable", x: left, y: top, width: wide - left - right, height: high - low - top }, svg);
+  nodes = pieces.map((piece, i) => {
+    const node = draw("g", { class: "piece", tabindex: 0, role: "button", "data-piece": i }, svg);
+    for (const kind of ["halo", "edge", "fold"]) draw("path", { class: kind }, node);
+    node.addEventListener("focus", () => choose(i));
+    node.addEventListener("pointerdown", (event) => hold(event, i, svg));
+    node.addEventListener("keydown", (event) => press(event, i));
+    return node;
+  });
+  room.replaceChildren(svg);
+  pieces.forEach((_, i) => drawPiece(i));
+}
+
+function drawPiece(i) {
+  const piece = pieces[i];
+  const blank = plan.blanks[piece.blank];
+  const edge = `M${blank.outline.map((each) => down(onSheet(piece, each))).join("L")}Z`;
+  const [halo, line, fold] = nodes[i].children;
+  halo.setAttribute("d", edge);
+  line.setAttribute("d", edge);
+  fold.setAttribute("d", blank.scores.map(([a, b]) => `M${down(onSheet(piece, a))}L${down(onSheet(piece, b))}`).join(""));
+  nodes[i].setAttribute("aria-pressed", String(i === chosen));
+  nodes[i].setAttribute("aria-label", `${piece.blank}: ${words(piece.x / NM)} from the left, ${words(piece.y / NM)} from below, turned ${piece.turn * 90}°`);
+  if (i === chosen) { by("across").value = words(piece.x / NM); by("above").value = words(piece.y / NM); }
+}
+
+/** The folded part with this sheet's blanks: the chosen one first, then the others of its kind. */
+function follow() {
+  const piece = pieces[chosen];
+  if (!folding || shownPart !== plan.blanks[piece.blank].part) return;
+  const places = { ...plan.places };
+  const order = [piece, ...pieces.filter((each) => each !== piece)];
+  for (const each of order) places[each.blank] = [];
+  for (const each of order) places[each.blank].push({ at: [each.x / NM, each.y / NM], turn: each.turn });
+  folding.print({ papers: plan.papers, places });
+}
+
+async function choose(i) {
+  if (chosen !== i) { const old = chosen; chosen = i; if (nodes[old]) drawPiece(old); }
+  drawPiece(i);
+  const { part } = plan.blanks[pieces[i].blank];
+  if (shownPart !== part) {
+    shownPart = part;
+    const opened = await open(`${frame.dataset.fold}${part}`);
+    if (shownPart === part) folding = opened;
+  }
+  follow();
+}
+
+function changed() {
+  drawPiece(chosen);
+  follow();
+  keep.disabled = true;
+  clearTimeout(timer);
+  timer = setTimeout(judge, 60);
+}
+
+async function judge() {
+  const mine = ++asked;
+  by("pieces").value = JSON.stringify(pieces);
+  const body = new URLSearchParams({ paper: frame.dataset.paper, pieces: by("pieces").value });
+  try {
+    const answer = await fetch(frame.dataset.try, { method: "POST", body, headers: { accept: "application/json" } });
+    const told = await answer.json();
+    if (mine !== asked) return;
+    verdict.textContent = told.words.join(" ");
+    verdict.className = told.well ? "slip" : "slip bad";
+    keep.disabled = !told.well || JSON.stringify(pieces) === JSON.stringify(sheet.pieces);
+  } catch {
+    verdict.textContent = "The workbench does not answer. Is it still running?";
+  }
+}
+
+function move(i, right, up) {
+  const piece = pieces[i];
+  const step = plan.ruler.step * NM;
+  const [wide, high] = sizeOf(piece);
+  const within = (at, most) => Math.min(Math.max(at, 0), Math.max(0, Math.floor((most * NM) / step) * step));
+  piece.x = Math.round(within(piece.x + right, plan.stock.size[0] - wide));
+  piece.y = Math.round(within(piece.y + up, plan.stock.size[1] - high));
+  changed();
+}
+
+function turn(i) {
+  const piece = pieces[i];
+  piece.turn = (piece.turn + 1) % 4;
+  move(i, 0, 0);
+}
+
+function press(event, i) {
+  const step = plan.ruler.step * NM * (event.shiftKey ? 10 : 1);
+  const moves = { ArrowLeft: [-step, 0], ArrowRight: [step, 0], ArrowUp: [0, step], ArrowDown: [0, -step] };
+  if (moves[event.key]) { event.preventDefault(); move(i, ...moves[event.key]); }
+  if (event.key.toLowerCase() === "r" && !event.ctrlKey && !event.metaKey) { event.preventDefault(); turn(i); }
+  if (event.key === "Enter" || event.key === " ") { event.preventDefault(); choose(i); }
+}
+
+/** Drag by whole marks of the ruler from where the blank lay. */
+function hold(event, i, svg) {
+  event.preventDefault();
+  nodes[i].focus({ preventScroll: true });
+  nodes[i].setPointerCapture(event.pointerId);
+  const start = { x: pieces[i].x, y: pieces[i].y, clientX: event.clientX, clientY: event.clientY };
+  const scale = 1 / svg.getScreenCTM().a;
+  const step = plan.ruler.step * NM;
+  const marks = (pixels) => Math.round((pixels * scale * NM) / step) * step;
+  const drag = (now) => {
+    pieces[i].x = start.x;
+    pieces[i].y = start.y;
+    move(i, marks(now.clientX - start.clientX), marks(start.clientY - now.clientY));
+  };
+  const drop = () => {
+    nodes[i].removeEventListener("pointermove", drag);
+    for (const name of ["pointerup", "pointercancel"]) nodes[i].removeEventListener(name, drop);
+  };
+  nodes[i].addEventListener("pointermove", drag);
+  for (const name of ["pointerup", "pointercancel"]) nodes[i].addEventListener(name, drop);
+}
+
+function show(number) {
+  sheet = plan.sheets[number];
+  pieces = sheet.pieces.map((each) => ({ ...each }));
+  chosen = 0;
+  by("hand").value = by("back-hand").value = sheet.hand === null ? "" : String(sheet.hand);
+  by("back").hidden = sheet.hand === null;
+  drawSheet();
+  choose(0);
+  keep.disabled = true;
+  judge();
+}
+
+plan = await findPrints(frame.dataset.places);
+if (plan?.sheets?.length) {
+  by("said").textContent = plan.said.join(" ");
+  plan.sheets.forEach((each, i) => {
+    const many = each.times === 1 ? "one sheet" : `${each.times} sheets alike`;
+    chooser.append(new Option(`Layout ${each.letter}, ${many}${each.hand === null ? "" : ", laid by hand"}`, String(i)));
+  });
+  chooser.addEventListener("change", () => show(Number(chooser.value)));
+  by("turn").addEventListener("click", () => turn(chosen));
+  by("reset").addEventListener("click", () => show(Number(chooser.value)));
+  show(0);
+  frame.dataset.ready = "yes";
+}
