@@ -143,6 +143,8 @@ class Form:
     """The axes along which the part reaches over or round what it covers or wraps, and so needs free play."""
     lies_across: ClassVar[bool] = False
     """Whether its longer side is usually its width, whichever way what it holds is looked at (an envelope)."""
+    is_open: ClassVar[bool] = False
+    """Whether it stays open at the top, so that what it holds may stick out (a pocket)."""
     stands_contents: ClassVar[bool] = False
     """Whether what the part holds usually stands upright in it (a box as high as its cards) or lies (a tray)."""
     halves: ClassVar[str] = ""

@@ -57,8 +57,11 @@ class Plate:
     stack_up: Matrix | None = None
 
 
-def plates(folded: Folded, *, model: LayerModel | None = None) -> tuple[Plate, ...]:
-    """The panels of a folded part as plates."""
+def plates(folded: Folded, *, turns: int | None = 0, model: LayerModel | None = None) -> tuple[Plate, ...]:
+    """The panels of a folded part as plates.
+
+    `turns`: by how many quarters, anticlockwise seen on the print, its up is turned from the up of the blank; None if it has no up.
+    """
     known = model or layers(folded)
     hinges: dict[tuple[PanelRef, Point, Point], PlateEdge] = {}
     for copy, blank in folded.pattern.copies():
@@ -79,7 +82,7 @@ def plates(folded: Folded, *, model: LayerModel | None = None) -> tuple[Plate, .
                     edges=tuple(hinges.get((ref, start, end), cut) for start, end in sides),
                     normal=folded.normal(ref),
                     holes=folded.holes(ref),
-                    print_up=folded.print_up(ref),
+                    print_up=None if turns is None else folded.print_up(ref, turns=turns),
                     stack=stack if len(stack) > 1 else None,
                     place=place,
                     stack_up=known.up[ref],

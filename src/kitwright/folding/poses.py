@@ -13,7 +13,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import ArrayLike
 
-from kitwright.folding.rigid import IDENTITY, Matrix, edge_frame, hinge_turn, inverse, shift
+from kitwright.folding.rigid import IDENTITY, Matrix, cosine_sine, edge_frame, hinge_turn, inverse, shift
 from kitwright.pattern import Blank, EdgeRef, Joint, PanelRef, Pattern, Point, Stance
 
 __all__ = ["LOOSE_GAP", "Folded", "fold"]
@@ -65,9 +65,12 @@ class Folded:
         """The direction in which a panel's print side faces, length 1."""
         return self.poses[ref][:3, 2]
 
-    def print_up(self, ref: PanelRef) -> Matrix:
-        """The direction in which the blank's up (+y as cut) points on a panel, length 1."""
-        return self.poses[ref][:3, 1]
+    def print_up(self, ref: PanelRef, *, turns: int = 0) -> Matrix:
+        """The direction in which the print's up points on a panel, length 1: the blank's up (+y as cut), turned so many quarters
+        anticlockwise seen on the print."""
+        cosine, sine = cosine_sine(90.0 * turns)
+        up: Matrix = self.poses[ref][:3, :2] @ np.array((-sine, cosine))
+        return up
 
     def edge(self, ref: EdgeRef) -> Matrix:
         """The chain of points of a named edge in the world, rows (n, 3), in the direction of the panel's outline."""

@@ -17,7 +17,7 @@ from shapely import Point as ShapelyPoint
 from kitwright.folding.layers import LayerModel, layers
 from kitwright.folding.planes import own_shape
 from kitwright.folding.poses import Folded
-from kitwright.folding.rigid import Matrix, cosine_sine
+from kitwright.folding.rigid import Matrix
 from kitwright.measure import NUMERIC_TOLERANCE
 from kitwright.pattern import PanelRef, Shows
 
@@ -66,9 +66,7 @@ def print_up(
     known = model or layers(folded)
     normal = -folded.normal(ref) if shows.back else folded.normal(ref)
     wanted = wanted_up(normal)
-    cosine, sine = cosine_sine(90.0 * turns_of(folded, ref, turns))
-    pose = folded.poses[ref]
-    up = pose[:3, :2] @ np.array((-sine, cosine))
+    up = folded.print_up(ref, turns=turns_of(folded, ref, turns))
     bare = known.bare(ref, front=not shows.back)
     return PrintUp(
         shows=shows,

@@ -19,6 +19,7 @@ class Pocket(Form):
     """One panel, a tab at the left, at the right and at the bottom, a half-round notch for the thumb at the top."""
 
     stance = Stance.STANDING
+    is_open = True
 
     width: float = length("Width", at_least=30, at_most=300)
     height: float = length("Height", at_least=30, at_most=300)

@@ -69,11 +69,16 @@ class KitFits:
         return [self.inside(self.made[host.part.covers] if host.part.covers else host, axis) for axis in axes]
 
     def envelope(self, part: BuiltPart, thing: Thing) -> Fit:
-        """A card in an envelope or pocket, upright or turned, whichever leaves more; the thickness of all that lies in it is taken off."""
+        """A card in an envelope, upright or turned, whichever leaves more; the thickness of all that lies in it is taken off."""
         inside = [self.inside(part, axis) for axis in (Axis.WIDTH, Axis.HEIGHT)]
         card, bulge = self.card(thing), self.sum(self.filling(part))
         ways = [[inside[0] - one - bulge, inside[1] - other - bulge] for one, other in (card, card[::-1])]
         return self.fit(max(ways, key=lambda way: min(stack.nominal for stack in way)), None)
+
+    def pocket(self, part: BuiltPart, thing: Thing, *, is_turned: bool) -> Fit:
+        """A thing in a pocket, between its sides: at the top it may stick out."""
+        wide = self.card(thing)[1 if is_turned else 0]
+        return self.fit([self.inside(part, Axis.WIDTH) - wide - self.sum(self.filling(part))], None)
 
     def card(self, thing: Thing) -> list[Stack]:
         """Width and height of a thing."""

@@ -36,13 +36,14 @@ def mend_document(text: str, *, document: str = "", warnings: bool = False) -> M
     """Apply the proved fixes of a kit document until none is left; `document` is its name in messages.
 
     `warnings`: not only of what fails, also of what is a warning. Of several fixes the one is taken after which the least fails, and
-    then the least is warned of. Comments and order of the document stay. Raises `Mistake` or `Mistakes` for a document that cannot be
-    read or built.
+    then the least is warned of; none makes a part of another form. Comments and order of the document stay. Raises `Mistake` or
+    `Mistakes` for a document that cannot be read or built.
     """
     levels = MENDED | {Severity.WARNING} if warnings else MENDED
     now = Mended(text, (), proof_of(text, document))
     while len(now.fixes) < MOST_FIXES:
-        fixes = tuple(dict.fromkeys(each.fix for each in now.proof.findings if each.fix and each.severity in levels))
+        offered = (each.fix for each in now.proof.findings if each.fix and each.severity in levels)
+        fixes = tuple(dict.fromkeys(fix for fix in offered if not is_another_design(fix)))
         tried = [each for fix in fixes if (each := after(now, fix, document)) is not None]
         if not tried:
             return now
@@ -52,6 +53,11 @@ def mend_document(text: str, *, document: str = "", warnings: bool = False) -> M
             return now
         now = best
     return now
+
+
+def is_another_design(fix: Fix) -> bool:
+    """Whether a fix makes something of another form: that is for the maker to choose."""
+    return any(change.key == "form" for change in fix.changes)
 
 
 def after(now: Mended, fix: Fix, document: str) -> Mended | None:

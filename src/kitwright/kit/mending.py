@@ -13,10 +13,11 @@ from kitwright.kit.build import build
 from kitwright.kit.built import BuiltKit
 from kitwright.kit.change import changed
 from kitwright.kit.model import Goes, Part, Sizing, SizingKind
+from kitwright.kit.prints import print_findings
 from kitwright.kit.sums import lids_of
 from kitwright.paper import Fibres
 from kitwright.pattern import Axis
-from kitwright.proof import GRIP, check_grain, check_print
+from kitwright.proof import GRIP, check_grain
 from kitwright.proof.tolerance import percent
 
 __all__ = ["find_fix"]
@@ -133,7 +134,7 @@ def upright_turns(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fix
     """The print turned so that it stands right on the face in question and on every main face."""
     made = built.part(part.name)
     for fix, turn in zip(turns(part), (turn for turn in range(4) if turn != part.turn), strict=True):
-        after = list(check_print(part.name, made.folded, made.paper, turn=turn))
+        after = print_findings(made, turn=turn)
         if not any(each.code == finding.code or each.severity is Severity.FAIL for each in after):
             yield fix
 

@@ -40,7 +40,7 @@ def posted_pieces(built: BuiltKit) -> tuple[PostedPiece, ...]:
 
 def pieces_of(built: BuiltKit, part: BuiltPart) -> Iterator[PostedPiece]:
     """A part that holds something, ready for the post: a filled envelope, or a closed box."""
-    if not part.part.holds or part.form.key == "pocket":
+    if not part.part.holds or part.form.is_open:
         return
     weight = piece_weight(built, part)
     if part.is_flat:

@@ -13,7 +13,7 @@ from kitwright.kit.contents import arranged, stack_of, stacked_things
 from kitwright.kit.fits import KitFits
 from kitwright.kit.mending import find_fix
 from kitwright.kit.model import Goes
-from kitwright.kit.placing import HALF_ROUND, laid
+from kitwright.kit.prints import print_findings
 from kitwright.kit.sums import along, clear_inside, length_over, lids_of, room_for_band
 from kitwright.kit.things import Thing
 from kitwright.kit.together import put_over, solids
@@ -37,7 +37,7 @@ from kitwright.proof import (
     check_over,
     check_packing,
     check_pass_through,
-    check_print,
+    check_pocket,
     check_prints_agree,
     check_ruler,
     check_seams,
@@ -45,6 +45,7 @@ from kitwright.proof import (
     check_stack,
     check_tabs,
     check_together,
+    is_turned_in_pocket,
 )
 from kitwright.proof.packing import PackedThing, Space, Turns
 from kitwright.proof.tolerance import MAKES, Fit, Makes, judge_fit, with_makings
@@ -104,7 +105,7 @@ def own_findings(built: BuiltKit, part: BuiltPart) -> Iterator[Finding]:
     ):
         if finding is not None:
             yield finding
-    yield from print_findings(part)
+    yield from print_findings(part, turn=part.part.turn)
     if not part.is_flat and not part.part.wraps:  # flat parts lie shut, a band lies close
         yield from check_backs(part.name, part.folded, part.paper, turn=part.part.turn)
     for blank in part.pattern.blanks:
@@ -116,20 +117,6 @@ def own_findings(built: BuiltKit, part: BuiltPart) -> Iterator[Finding]:
         yield check_ruler(part.name, numbers, ruler)
         yield check_sheet(part.name, blank, part.paper, ruler, turns=part.turns_on_sheet)
     yield from check_grain(part.name, part.pattern, part.paper, turns=part.turns_on_sheet, asked=part.part.fibres)
-
-
-def print_findings(part: BuiltPart) -> Iterator[Finding]:
-    """How the print stands; a band over the top is asked for its uppermost face only, and may be laid on either way round."""
-    said = part.part
-    if said.goes is Goes.WALLS:
-        yield from check_print(part.name, part.folded, part.paper, turn=said.turn)
-        return
-    one = laid(part.folded, said.goes)
-    ways = [
-        tuple(check_print(part.name, way, part.paper, turn=said.turn, only_main=True))
-        for way in (one, one.moved(HALF_ROUND))
-    ]
-    yield from min(ways, key=lambda found: sum(each.severity is Severity.FAIL for each in found))
 
 
 def relation_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
@@ -176,15 +163,20 @@ def holding_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
     built = fits.built
     things, ruler = built.things_in(part), built.kit.ruler
     if Axis.DEPTH not in part.inside:
-        what = "pocket" if part.form.key == "pocket" else "envelope"
         inside = (part.inside[Axis.WIDTH].net, part.inside[Axis.HEIGHT].net)
         thick = sum(thing.count * thing.thickness for thing in things)
         is_mixed = sum(thing.count for thing in things) > 1
         filling = " and ".join(f"{thing.count} × {thing.name}" for thing in things) if is_mixed else ""
         for thing in things:
             card = (thing.width, thing.height, thick)
-            finding = check_envelope(f"{thing.name} in {part.name}", card, inside, ruler, what=what, filling=filling)
-            yield between(made_many_times(finding, partial(fits.envelope, part, thing), fits), part.name, thing.name)
+            about = f"{thing.name} in {part.name}"
+            fit = partial(fits.envelope, part, thing)
+            if part.form.is_open:
+                finding = check_pocket(about, card, inside, ruler, filling=filling)
+                fit = partial(fits.pocket, part, thing, is_turned=is_turned_in_pocket(card, inside))
+            else:
+                finding = check_envelope(about, card, inside, ruler, filling=filling)
+            yield between(made_many_times(finding, fit, fits), part.name, thing.name)
         return
     stands = part.form.stands_contents if part.part.standing is None else part.part.standing
     arrangement = arranged(things, standing=stands)

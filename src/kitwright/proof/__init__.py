@@ -16,6 +16,7 @@ from kitwright.proof.fit import (
 )
 from kitwright.proof.grain import check_grain, scores_across
 from kitwright.proof.made import check_layers, check_motion, check_pass_through, check_seams, check_tabs
+from kitwright.proof.pocket import check_pocket, is_turned_in_pocket
 from kitwright.proof.printed import Printed, check_print, check_prints_agree
 from kitwright.proof.report import Proof
 from kitwright.proof.sheet import check_caliper, check_ruler, check_sheet
@@ -44,6 +45,7 @@ __all__ = [
     "check_over",
     "check_packing",
     "check_pass_through",
+    "check_pocket",
     "check_print",
     "check_prints_agree",
     "check_ruler",
@@ -52,5 +54,6 @@ __all__ = [
     "check_stack",
     "check_tabs",
     "check_together",
+    "is_turned_in_pocket",
     "scores_across",
 ]

@@ -61,6 +61,9 @@ ENVELOPE_PLAY: Final = MappingProxyType(
 GRIP: Final = 25.4 / 4
 """How much of a box shows below a lid all round, so that fingers can hold it, mm. Common practice, no source."""
 
+BAND_SLACK: Final = 0.25
+"""A band this much (mm) broader than its place is not seen to be. Common practice, no source."""
+
 BORDER_LEAST: Final = 25.4 / 16
 """A border narrower than this (mm) cannot be kept even by eye. Common practice, no source."""
 
@@ -126,8 +129,10 @@ def check_lid_height(
 def check_band_place(about: str, breadth: float, room: float, ruler: Ruler, *, under: str | None) -> Finding:
     """A band lies wholly on what it goes round, where no lid lies (`under`: the lid's name)."""
     reading = Reading(breadth, room, "geometry", is_upper_limit=True)
-    where = f"where {under} leaves {ruler.near(room)} free" if under else f"where there are {ruler.near(room)}"
-    if reading.margin < -HAIR:
+    where = f"where there are {ruler.near(room)}"
+    if under:
+        where = f"where {under} leaves {ruler.near(room)} free" if room > 0 else f"and goes where {under} lies"
+    if reading.margin < -BAND_SLACK:
         words = f"The band is {ruler.near(breadth)} broad {where}, so it does not lie flat."
         return judged("band-place", Severity.FAIL, about, words, reading)
     return judged("band-place", Severity.OK, about, f"The band is {ruler.near(breadth)} broad {where}.", reading)
@@ -139,10 +144,9 @@ def check_envelope(
     inside: tuple[float, float],
     ruler: Ruler,
     *,
-    what: str,
     filling: str = "",
 ) -> Finding:
-    """A card (width, height, thickness, mm) in an envelope or pocket (inside width, height), upright or turned a quarter.
+    """A card (width, height, thickness, mm) in an envelope (inside width, height), upright or turned a quarter.
 
     A thick card needs its thickness once more: the envelope bulges round it. Where more lies in it, the thickness is that of all,
     and `filling` names it.
@@ -156,16 +160,16 @@ def check_envelope(
     bulged = min(free) - thickness
     if bulged < -HAIR:
         severity, reading = Severity.FAIL, Reading(bulged, 0.0, "geometry")
-        words = f"It does not go in: the {what} is {ruler.near(-bulged)} too small, thickness reckoned in."
+        words = f"It does not go in: the envelope is {ruler.near(-bulged)} too small, thickness reckoned in."
     elif reading.margin < -HAIR:
         severity, words = Severity.WARNING, f"It goes in very tightly, with {words_free}."
-    elif min(free) > play.most and what == "envelope":
+    elif min(free) > play.most:
         severity, words = Severity.NOTE, f"It has much room and will slide about, with {words_free}."
     else:
         severity, words = Severity.OK, f"It goes in with {words_free}."
     if filling:
         words = f"{words} In it lie {filling}, {ruler.near(thickness)} thick together."
-    return judged(f"{what}-fit", severity, about, words, reading)
+    return judged("envelope-fit", severity, about, words, reading)
 
 
 def check_mat(

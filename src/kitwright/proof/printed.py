@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import product
+from types import MappingProxyType
 from typing import Final
 
 from kitwright.findings import Finding, Severity
@@ -14,6 +15,7 @@ from kitwright.pattern import Up
 
 __all__ = ["Printed", "check_print", "check_prints_agree"]
 
+NO_WORDS: Final[Mapping[str, str]] = MappingProxyType({})
 WAYS = {0: "upright", 90: "on its left side", 180: "upside down", 270: "on its right side"}
 """How a print stands, by the angle anticlockwise from upright in quarter turns."""
 
@@ -42,10 +44,19 @@ class Printed:
         return [each for each in found if each.shows.main and each.shows.up is Up.UPRIGHT and not each.shows.back]
 
 
-def check_print(about: str, folded: Folded, paper: Paper, *, turn: int, only_main: bool = False) -> Iterator[Finding]:
+def check_print(
+    about: str,
+    folded: Folded,
+    paper: Paper,
+    *,
+    turn: int,
+    only_main: bool = False,
+    words: Mapping[str, str] = NO_WORDS,
+) -> Iterator[Finding]:
     """One finding a face for a one-way print, one for all others together. `turn`: quarter turns of the print on the blank.
 
-    `only_main`: of the faces that show, only the main ones are asked for their print.
+    `only_main`: of the faces that show, only the main ones are asked for their print. `words`: what panels are called where the part
+    is used, if not by their names.
 
     A main face (the front, the top) that is not upright fails. Another that shows is a warning where the print could be turned so that
     more stands upright; where it could not, because one blank has only one way up, all such faces are told in one note. A face where no
@@ -73,7 +84,7 @@ def check_print(about: str, folded: Folded, paper: Paper, *, turn: int, only_mai
             f"print-up-{each.shows.panel.panel.replace(' ', '-')}",
             Severity.FAIL if each.shows.main else Severity.WARNING,
             about,
-            f"The one-way print is {way(each)} on the {face_words(each)}.",
+            f"The one-way print is {way(each)} on the {face_words(each, words)}.",
             measured=each.angle,
             required=0.0,
             margin=-abs(each.angle),
@@ -81,7 +92,7 @@ def check_print(about: str, folded: Folded, paper: Paper, *, turn: int, only_mai
             because="geometry",
         )
     if asked and all(each.is_upright for each in asked):
-        names = ", ".join(dict.fromkeys(face_words(each) for each in asked))
+        names = ", ".join(dict.fromkeys(face_words(each, words) for each in asked))
         yield Finding(
             "print-up",
             Severity.OK,
@@ -169,11 +180,12 @@ def unavoidable(about: str, wrong: Sequence[PrintUp]) -> Finding:
     )
 
 
-def face_words(each: PrintUp) -> str:
+def face_words(each: PrintUp, words: Mapping[str, str] = NO_WORDS) -> str:
     """The face for people, with the copy's number where there are several."""
     ref = each.shows.panel
     number = ref.blank.rsplit(" ", 1)[-1]
-    return f"{ref.panel} of {ref.blank}" if number.isdigit() else ref.panel
+    panel = words.get(ref.panel, ref.panel)
+    return f"{panel} of {ref.blank}" if number.isdigit() else panel
 
 
 def way(each: PrintUp) -> str:

@@ -43,9 +43,7 @@ def cut_list_blocks(plan: Plan) -> Iterator[Markup]:
     ruler, signs = plan.ruler, signs_of(plan)
     yield heading("Cut list")
     many = f"for {plan.batch} kits" if plan.batch > 1 else "for one kit"
-    yield paragraph(
-        f"All cuts {many}, in {UNIT_WORDS[ruler.unit]}; width first, as the blank lies with its print upright."
-    )
+    yield paragraph(f"All cuts {many}, in {UNIT_WORDS[ruler.unit]}; width first, as the score chart draws the blank.")
     rows = [
         [
             bold(signs[line.label]),

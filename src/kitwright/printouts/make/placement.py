@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from kitwright.kit import BuiltPart, Face, Goes
+from kitwright.paper import Print
 from kitwright.pattern import Axis
 from kitwright.plan import Plan
 
@@ -14,7 +15,9 @@ def placement_sentence(plan: Plan, part: BuiltPart) -> str:
     if part.part.on is not None:
         return glued_sentence(plan, part, plan.built.part(part.part.on))
     if part.part.wraps is not None:
-        return band_sentence(plan.built.part(part.part.wraps), part.part.goes)
+        sentence = band_sentence(plan.built.part(part.part.wraps), part.part.goes)
+        is_one_way = part.paper.print_ is Print.ONE_WAY and part.part.goes is not Goes.WALLS
+        return f"{sentence} Its print stands upright on top as you look at the front." if is_one_way else sentence
     return ""
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitwright.paper import Print
 from kitwright.plan import CutLine, Plan
 from kitwright.printouts.compose import canvas, ruler_bar
 from kitwright.printouts.drawing import Drawing, turned
@@ -51,11 +52,16 @@ def template_blocks(plan: Plan, page: Page) -> Iterator[Markup]:
     signs = signs_of(plan)
     for line in plan.lines:
         if needs_template(line):
-            drawing = canvas(blank_marks(line.blank, glue=glue_on(line.part.pattern, line.blank)))
-            yield from template_pages(drawing, f"Template {signs[line.label]}  {line.label}", line.label, page)
+            turn = line.part.part.turn if line.part.paper.print_ is Print.ONE_WAY else None
+            drawing = canvas(blank_marks(line.blank, glue=glue_on(line.part.pattern, line.blank), print_turn=turn))
+            hint = "Measure the bar before cutting."
+            if turn is not None:
+                hint += " The arrow points to the top of the print."
+            title = f"Template {signs[line.label]}  {line.label}"
+            yield from template_pages(drawing, title, line.label, page, hint=paragraph(hint))
 
 
-def template_pages(drawing: Drawing, title: str, name: str, page: Page) -> Iterator[Markup]:
+def template_pages(drawing: Drawing, title: str, name: str, page: Page, *, hint: Markup) -> Iterator[Markup]:
     """A drawing at true size: on one page if it fits any way, with its ruler bar above or beside it; otherwise in fields."""
     wide, high = page.width - 2 * MARGIN, page.height - 2 * MARGIN - FOOTER
     above, beside_ = (wide, high - HEAD), (wide - BAR, high - LOW_HEAD)
@@ -65,7 +71,6 @@ def template_pages(drawing: Drawing, title: str, name: str, page: Page) -> Itera
     bar = turned(ruler_bar(), 1) if way == beside_ else ruler_bar()
     ruler = picture(bar, alt="Ruler bar: 10 cm and 4 in", close=True)
     title = title if len(title) <= LONGEST_TITLE else f"{title[: LONGEST_TITLE - 1]}…"
-    hint = paragraph("Measure the bar before cutting.")
     for number, each in enumerate(tiles, 1):
         shown = picture(each.drawing, alt=f"{name} at true size", close=True)
         if way == beside_:

@@ -19,7 +19,7 @@ from kitwright.folding import (
     plates,
     shift,
 )
-from kitwright.kit import BuiltKit, BuiltPart
+from kitwright.kit import BuiltKit, BuiltPart, laid
 from kitwright.paper import Print
 from kitwright.pattern import Axis, PanelRef, Pattern
 from kitwright.printouts.compose import fitted, print_up_arrow
@@ -46,8 +46,8 @@ LIFT = 0.45
 """How far a lid is lifted off its box in the picture of a kit, as a share of the box's height."""
 
 
-def view_marks(view: View, *, arrows: bool) -> Iterator[Mark]:
-    """A view as marks: faces first, then the lines that can be seen. `arrows` marks the print's up on faces that have room."""
+def view_marks(view: View) -> Iterator[Mark]:
+    """A view as marks: faces first, then the lines that can be seen, then the up of a one-way print on faces that have room."""
     for face in view.faces:
         role = Role.PRINT_FACE if face.is_print else Role.BACK_FACE
         for ring, holes in face.pieces:
@@ -55,10 +55,9 @@ def view_marks(view: View, *, arrows: bool) -> Iterator[Mark]:
     for edge in view.edges:
         is_score = edge.kind is EdgeKind.SCORE and abs(edge.bend) < FLAT_BEND
         yield Line(edge.start, edge.end, Role.CREASE if is_score else Role.OUTLINE)
-    if arrows:
-        for face in view.faces:
-            if face.arrow is not None and face.area > 600:
-                yield from slanting_arrow(face.arrow.at, face.arrow.direction, min(14.0, face.area**0.5 / 3))
+    for face in view.faces:
+        if face.arrow is not None and face.area > 600:
+            yield from slanting_arrow(face.arrow.at, face.arrow.direction, min(14.0, face.area**0.5 / 3))
 
 
 def slanting_arrow(at: tuple[float, float], direction: tuple[float, float], length: float) -> Iterator[Mark]:
@@ -68,11 +67,14 @@ def slanting_arrow(at: tuple[float, float], direction: tuple[float, float], leng
         yield print_up_arrow(at, angle=degrees(atan2(direction[1], direction[0])), length=seen)
 
 
-def drawn(
-    scene: Sequence[Plate], *, width: float, height: float, arrows: bool, viewpoint: Viewpoint = ISOMETRIC
-) -> Drawing:
+def drawn(scene: Sequence[Plate], *, width: float, height: float, viewpoint: Viewpoint = ISOMETRIC) -> Drawing:
     """Plates seen from a viewpoint, as large as fits."""
-    return fitted(view_marks(look(scene, viewpoint), arrows=arrows), width=width, height=height, largest=3.0).drawing
+    return fitted(view_marks(look(scene, viewpoint)), width=width, height=height, largest=3.0).drawing
+
+
+def part_plates(part: BuiltPart, folded: Folded) -> tuple[Plate, ...]:
+    """A part at some state of folding, with the up of its print as it lies on the blank."""
+    return plates(folded, turns=part.part.turn if part.paper.print_ is Print.ONE_WAY else None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,10 +88,9 @@ class StagePicture:
 def stage_picture(part: BuiltPart, stage: int, *, width: float, height: float) -> StagePicture:
     """A part after a stage, seen from where the panels that matter in it show best; those folded flat are drawn not quite closed."""
     matter = panels_that_matter(part.pattern, stage)
-    scene = plates(fold_after(part.pattern, stage, moving=matter, ajar=AJAR))
+    scene = part_plates(part, laid(fold_after(part.pattern, stage, moving=matter, ajar=AJAR), part.part.goes))
     viewpoint, seen = stage_viewpoint(part.pattern, stage, scene)
-    arrows = part.paper.print_ is Print.ONE_WAY
-    return StagePicture(drawn(scene, width=width, height=height, arrows=arrows, viewpoint=viewpoint), seen)
+    return StagePicture(drawn(scene, width=width, height=height, viewpoint=viewpoint), seen)
 
 
 def stage_viewpoint(pattern: Pattern, stage: int, scene: Sequence[Plate]) -> tuple[Viewpoint, str]:
@@ -117,18 +118,17 @@ def panels_that_matter(pattern: Pattern, stage: int) -> frozenset[str]:
 
 def part_drawing(part: BuiltPart, *, width: float, height: float) -> Drawing:
     """A finished part."""
-    folded = fold_pictured(part.pattern)
-    return drawn(plates(folded), width=width, height=height, arrows=part.paper.print_ is Print.ONE_WAY)
+    return drawn(part_plates(part, laid(fold_pictured(part.pattern), part.part.goes)), width=width, height=height)
 
 
 def kit_drawing(built: BuiltKit, *, width: float, height: float) -> Drawing:
     """The kit's main piece with its lid lifted: the largest part that holds something, or else the largest part."""
     main = max(built.parts, key=lambda part: (bool(part.part.holds), volume(part)))
-    scene = list(plates(standing(main)))
+    scene = list(part_plates(main, standing(main)))
     for part in built.parts:
         if part.part.covers == main.name:
-            scene += plates(lifted(part, main))
-    return drawn(scene, width=width, height=height, arrows=main.paper.print_ is Print.ONE_WAY)
+            scene += part_plates(part, lifted(part, main))
+    return drawn(scene, width=width, height=height)
 
 
 def volume(part: BuiltPart) -> float:

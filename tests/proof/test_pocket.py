@@ -1,0 +1,46 @@
+"""A thing in a pocket: held at the sides, free at the top."""
+
+from fractions import Fraction
+
+import pytest
+
+from kitwright.findings import Severity
+from kitwright.measure import Ruler, Unit
+from kitwright.proof import check_pocket
+
+MM = Ruler(Unit.MILLIMETRE, Fraction(1))
+
+
+@pytest.mark.parametrize(
+    ("thing", "inside", "severity", "says"),
+    [
+        ((60, 45, 0.2), (66, 50), Severity.OK, "It goes in with 6 mm free in width and 5 mm in height."),
+        ((60, 45, 0.2), (66, 35), Severity.NOTE, "It goes in and sticks out 10 mm at the top."),
+        (
+            (60, 45, 0.2),
+            (66, 20),
+            Severity.WARNING,
+            "More than half of it sticks out at the top, so that it may fall out.",
+        ),
+        ((60, 45, 0.2), (62, 50), Severity.WARNING, "It goes in tightly, with 2 mm free in width."),
+        ((60, 45, 4.0), (62, 50), Severity.NOTE, "It goes in, turned a quarter, and sticks out 10 mm at the top."),
+        ((60, 58, 4.0), (61, 50), Severity.FAIL, "The pocket is 1 mm too narrow, thickness reckoned in."),
+        (
+            (45, 60, 0.2),
+            (66, 50),
+            Severity.OK,
+            "It goes in, turned a quarter, with 6 mm free in width and 5 mm in height.",
+        ),
+    ],
+)
+def test_a_thing_in_a_pocket(
+    thing: tuple[float, float, float], inside: tuple[float, float], severity: Severity, says: str
+) -> None:
+    found = check_pocket("note in pocket", thing, inside, MM)
+    assert (found.severity, found.message) == (severity, says)
+
+
+def test_all_that_lies_in_a_pocket_makes_it_narrower() -> None:
+    found = check_pocket("note in pocket", (60, 45, 7.0), (66, 50), MM, filling="3 × note")
+    assert found.severity is Severity.NOTE  # turned a quarter: 45 and 7 of 66
+    assert "In it lie 3 × note, 7 mm thick together." in found.message
