@@ -46,7 +46,7 @@ MISTAKES = [
     ("thank-you-cards", 'covers = "tray"', 'covers = "tray"\nsize = "6 x 4 7/8 x 3/4"', "lid-fit-width"),
     ("thank-you-cards", 'holds = "card base" ', 'size = "5 1/2 x 4 1/4"\nholds = "card base"', "envelope-fit"),
     ("postcard-set", 'size = "162 x 114" ', 'size = "148 x 106" ', "envelope-fit"),
-    ("postcard-set", 'on = "folded card"', 'size = "70 x 60"\non = "folded card"', "pocket-fit"),
+    ("postcard-set", 'on = "folded card"', 'size = "58 x 60"\non = "folded card"', "pocket-fit"),
 ]
 
 

@@ -89,7 +89,7 @@ MISTAKES = [
     (
         "postcard-set",
         'on = "folded card"',
-        'size = "70 x 60"\non = "folded card"',
+        'size = "58 x 60"\non = "folded card"',
         {"pocket-fit"},
         "Make seed pocket 86 x 77, score to score.",
     ),

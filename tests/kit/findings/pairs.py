@@ -107,7 +107,7 @@ PAIRS = (
         "130 x 90",
         "108 x 76",
     ),
-    Pair("pocket-fit", FAIL, CARD + part("p", "pocket", holds="card", size="99 x 80"), "99 x 80", "108 x 95"),
+    Pair("pocket-fit", FAIL, CARD + part("p", "pocket", holds="card", size="69 x 80"), "69 x 80", "108 x 95"),
     Pair("mat-on-card", FAIL, CARD + part("m", "mat", on="card", size="104 x 60"), "104 x 60", "94 x 64"),
     Pair("mat-on-card", NOTE, CARD + part("m", "mat", on="card", size="90 x 64"), "90 x 64", "94 x 64"),
     Pair("contents-fit", FAIL, CARD + part("b", "tray", holds="card", size="90 x 76 x 20"), "90 x 76", "108 x 78"),
