@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kitwright.cutting import STEADY, UPRIGHT, PieceType, Stock, TrimmerLimits, lay_out, verify_plan
-from kitwright.cutting.certificate import dearest_sheet
+from kitwright.cutting.certificate import dearest_sheets
 from kitwright.cutting.job import make_job
 from kitwright.cutting.knapsack import best_sketch, make_table, sheet_value, solve_table
 from kitwright.cutting.sketch import count_kinds
@@ -58,7 +58,7 @@ def test_the_knapsack_and_the_check_of_certificates_agree_although_they_share_no
     values = solve_table(table, by_kind)
     valued = [(*piece.size(turn), worth[int(piece.name)]) for piece in pieces for turn in turns]
     found = sheet_value(table, values, job.sheets[0].width, job.sheets[0].height)
-    assert found == dearest_sheet(width, height, valued, reach)
+    assert (found,) == dearest_sheets([(width, height)], valued, reach)
     counts = count_kinds(
         best_sketch(table, values, by_kind, (job.sheets[0].width, job.sheets[0].height)), len(job.kinds)
     )

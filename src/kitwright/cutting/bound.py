@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from kitwright.cutting.job import Job
+from kitwright.cutting.job import Job, Ranges, ranges_of
 from kitwright.cutting.plan import Bound
 
-__all__ = ["area_bound", "bound_from", "price_step"]
+__all__ = ["area_bound", "bound_from", "nothing_proved", "price_step"]
 
 
 def price_step(job: Job) -> int:
@@ -16,10 +16,14 @@ def price_step(job: Job) -> int:
     return math.gcd(*(sheet.price for sheet in job.sheets)) or 1
 
 
-def bound_from(job: Job, worth: Sequence[int], rent: Sequence[int], scale: int) -> Bound:
-    """The bound that follows from what each kind is worth and each counted sheet rents for, given that the two are fit for it."""
+def bound_from(job: Job, worth: Sequence[int], rent: Sequence[int], scale: int, ranges: Ranges) -> Bound:
+    """The bound that follows from what each kind is worth and each sheet rents for, given that the two are fit for it.
+
+    A rent above zero is paid for as many sheets as there may be, one below zero for as many as there must be.
+    """
     total = sum(value * kind.count for value, kind in zip(worth, job.kinds, strict=True))
-    total -= sum(value * (sheet.count or 0) for value, sheet in zip(rent, job.sheets, strict=True))
+    for value, (low, high) in zip(rent, ranges, strict=True):
+        total -= value * (high or 0) if value > 0 else value * low
     step = price_step(job)
     value = max(0, -(-total // (scale * step)) * step)
     by_name = [(piece.name, each) for each, kind in zip(worth, job.kinds, strict=True) for piece in kind.pieces]
@@ -44,7 +48,12 @@ def area_bound(job: Job) -> Bound:
         rent = [max(0, sheet.width * sheet.height * base.price - sheet.price * area) for sheet in job.sheets]
         if any(each and sheet.count is None for each, sheet in zip(rent, job.sheets, strict=True)):
             continue
-        found = bound_from(job, values, rent, area)
+        found = bound_from(job, values, rent, area, ranges_of(job))
         if best is None or found.value > best.value:
             best = found
-    return best or bound_from(job, [0] * len(job.kinds), [0] * len(job.sheets), 1)
+    return best or nothing_proved(job)
+
+
+def nothing_proved(job: Job) -> Bound:
+    """No plan costs less than nothing."""
+    return bound_from(job, [0] * len(job.kinds), [0] * len(job.sheets), 1, ranges_of(job))

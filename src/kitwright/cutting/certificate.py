@@ -16,7 +16,7 @@ import numpy.typing as npt
 from kitwright.cutting.stock import PieceType, Stock
 from kitwright.errors import Mistake
 
-__all__ = ["dearest_sheet", "is_worth_at_most"]
+__all__ = ["are_worth_at_most", "dearest_sheets"]
 
 Valued = tuple[int, int, int]
 """Width, height, worth of a piece as it may lie."""
@@ -28,33 +28,46 @@ MOST_POINTS: Final = 5_000
 """More positions than this along one edge are not looked at; no ruler and no list of real sizes comes near."""
 
 
-def is_worth_at_most(
-    stock: Stock, demand: Sequence[PieceType], worth: Mapping[str, int], limit: int, longest_cut: int | None
-) -> bool:
-    """Whether no cut tree on this stock, with any number of each piece it may hold, is worth more than `limit`."""
-    width, height = stock.usable_width, stock.usable_height
-    valued = [
-        (*piece.size(turn), worth.get(piece.name, 0))
-        for piece in demand
-        if piece.may_come_from(stock) and worth.get(piece.name, 0) > 0
-        for turn in sorted(set(piece.turns))
-    ]
-    if limit < 0:
-        return False
-    if all(each * width * height <= wide * high * limit for wide, high, each in valued):
-        return True  # no piece is worth more for its area than the whole sheet may be
-    return dearest_sheet(width, height, valued, longest_cut) <= limit
+def are_worth_at_most(
+    stocks: Sequence[Stock],
+    demand: Sequence[PieceType],
+    worth: Mapping[str, int],
+    limits: Mapping[str, int],
+    longest_cut: int | None,
+) -> tuple[str, ...]:
+    """The names of the stocks on which some cut tree, with any number of each piece it may hold, is worth more than its limit."""
+    groups: dict[tuple[Valued, ...], list[Stock]] = {}
+    for stock in stocks:
+        valued = tuple(
+            (*piece.size(turn), worth.get(piece.name, 0))
+            for piece in demand
+            if piece.may_come_from(stock) and worth.get(piece.name, 0) > 0
+            for turn in sorted(set(piece.turns))
+        )
+        limit, area = limits[stock.name], stock.usable_width * stock.usable_height
+        # no table is needed if no piece is worth more for its area than the whole sheet may be
+        if limit < 0 or not all(each * area <= wide * high * limit for wide, high, each in valued):
+            groups.setdefault(valued, []).append(stock)
+    found = []
+    for valued, alike in groups.items():
+        sizes = [(stock.usable_width, stock.usable_height) for stock in alike]
+        values = dearest_sheets(sizes, valued, longest_cut)
+        found += [stock.name for stock, value in zip(alike, values, strict=True) if value > limits[stock.name]]
+    return tuple(found)
 
 
-def dearest_sheet(width: int, height: int, valued: Sequence[Valued], longest_cut: int | None) -> int:
-    """The greatest worth of pieces that straight cuts from edge to edge can take from one sheet, no cut longer than `longest_cut`.
+def dearest_sheets(
+    sizes: Sequence[tuple[int, int]], valued: Sequence[Valued], longest_cut: int | None
+) -> tuple[int, ...]:
+    """The greatest worth of pieces that straight cuts from edge to edge can take from a sheet of each size, no cut longer than that.
 
     The recursion of Gilmore and Gomory (Operations Research 13, 1965) over the positions that sums of piece sizes can reach
     (Herz, IBM J. Res. Dev. 16, 1972). Only positions up to half of an area are tried as cuts: the other half is its mirror.
+    Columns that differ by less than the narrowest piece cannot be cut from each other and are worked out together.
     """
-    unit = math.gcd(width, height, *(length for wide, high, _ in valued for length in (wide, high)))
+    unit = math.gcd(*(length for size in sizes for length in size), *(length for one in valued for length in one[:2]))
     unit = math.gcd(unit, longest_cut) if longest_cut else unit
-    width, height = width // unit, height // unit
+    width, height = max(size[0] for size in sizes) // unit, max(size[1] for size in sizes) // unit
     reach = max(width, height) if longest_cut is None else longest_cut // unit
     valued = [
         (wide // unit, high // unit, each)
@@ -62,29 +75,45 @@ def dearest_sheet(width: int, height: int, valued: Sequence[Valued], longest_cut
         if wide // unit <= width and high // unit <= height
     ]
     if not valued:
-        return 0
-    across = reachable([wide for wide, _, _ in valued], width)
-    up = reachable([high for _, high, _ in valued], height)
+        return (0,) * len(sizes)
+    across = reachable([wide for wide, _, _ in valued], width, {size[0] // unit for size in sizes})
+    up = reachable([high for _, high, _ in valued], height, {size[1] // unit for size in sizes})
     smallest = min(wide * high for wide, high, _ in valued)
     most = max(each for _, _, each in valued) * (width * height // smallest + 1)
     table = np.zeros((len(across), len(up)), dtype=np.int64 if most < LARGEST_INT64 else object)
     for wide, high, each in valued:
         i, j = across.index(wide), up.index(high)
         table[i, j] = max(table[i, j], each)
-    rests = [rest_places(across, x) for x in across], [rest_places(up, y) for y in up]
-    for i, x in enumerate(across):
-        for j, y in enumerate(up):
-            best = table[i, j]
-            if y <= reach:
-                best = max(best, table[i - 1, j] if i else 0, best_pair(table[:, j], rests[0][i]))
-            if x <= reach:
-                best = max(best, table[i, j - 1] if j else 0, best_pair(table[i], rests[1][j]))
-            table[i, j] = best
-    return int(table[-1, -1])
+    short, narrow = bisect_right(up, reach), bisect_right(across, reach)
+    columns = [rest_places(across, x) for x in across]
+    rows = [rest_places(up, y) for y in up]
+    step = min(wide for wide, _, _ in valued)
+    start = 0
+    while start < len(across):
+        stop = bisect_right(across, across[start] + step - 1)
+        for i in range(start, stop):
+            cuts, rests = columns[i]
+            if len(cuts):  # vertical cuts are as long as the area is high
+                pairs = (table[cuts, :short] + table[rests, :short]).max(axis=0)
+                table[i, :short] = np.maximum(table[i, :short], pairs)
+        block, cuttable = table[start:stop], table[start : min(stop, max(start, narrow))]
+        for j in range(len(up)):
+            cuts, rests = rows[j]
+            if len(cuts):  # horizontal cuts are as long as the area is wide
+                pairs = (cuttable[:, cuts] + cuttable[:, rests]).max(axis=1)
+                cuttable[:, j] = np.maximum(cuttable[:, j], pairs)
+            if j:
+                cuttable[:, j] = np.maximum(cuttable[:, j], cuttable[:, j - 1])
+            if j < short:
+                if start:
+                    block[0, j] = max(block[0, j], table[start - 1, j])
+                block[:, j] = np.maximum.accumulate(block[:, j])
+        start = stop
+    return tuple(int(table[across.index(size[0] // unit), up.index(size[1] // unit)]) for size in sizes)
 
 
-def reachable(sizes: Sequence[int], extent: int) -> list[int]:
-    """0, all sums of the sizes up to `extent`, and `extent` itself, in order."""
+def reachable(sizes: Sequence[int], extent: int, extents: set[int]) -> list[int]:
+    """0, all sums of the sizes up to `extent`, and the `extents` themselves, in order."""
     found = {0}
     for size in sorted(set(sizes), reverse=True):
         newest = found
@@ -95,7 +124,7 @@ def reachable(sizes: Sequence[int], extent: int) -> list[int]:
                 raise Mistake(
                     "The sizes have too many sums to check the bound.", do="Round the sizes to a coarser ruler."
                 )
-    return sorted(found | {extent})
+    return sorted(found | extents)
 
 
 def rest_places(points: list[int], whole: int) -> tuple[npt.NDArray[np.intp], npt.NDArray[np.intp]]:
@@ -103,9 +132,3 @@ def rest_places(points: list[int], whole: int) -> tuple[npt.NDArray[np.intp], np
     cuts = [place for place, point in enumerate(points) if 0 < point <= whole - point]
     rests = [bisect_right(points, whole - points[place]) - 1 for place in cuts]
     return np.array(cuts, dtype=np.intp), np.array(rests, dtype=np.intp)
-
-
-def best_pair(line: npt.NDArray[np.int64], places: tuple[npt.NDArray[np.intp], npt.NDArray[np.intp]]) -> int:
-    """The greatest sum of a cut's two sides along one line of the table."""
-    cuts, rests = places
-    return int((line[cuts] + line[rests]).max()) if len(cuts) else 0

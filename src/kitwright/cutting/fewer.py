@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
+from kitwright.cutting.choose import choose_few
 from kitwright.cutting.fill import RULES, best_pattern, likings
 from kitwright.cutting.job import Job
-from kitwright.cutting.master import choose_few
 from kitwright.cutting.sketch import Pattern
 from kitwright.cutting.watch import Watch, cost_of
 
@@ -28,7 +28,9 @@ def with_fewer_layouts(
         patterns = [pattern for pattern, _ in plan]
         known = {(pattern.sheet, pattern.counts) for pattern in patterns}
         patterns += [pattern for pattern in offered if (pattern.sheet, pattern.counts) not in known][:MOST_CANDIDATES]
-        answer = choose_few(job, patterns, job.demand, cost=cost, fewer_than=len(plan), nodes=nodes)
+        answer = choose_few(
+            job, patterns, job.demand, watch.listen("fewer layouts"), cost=cost, fewer_than=len(plan), nodes=nodes
+        )
         if answer is None or len(answer) >= len(plan) or cost_of(job, answer) > cost:
             return plan
         plan = answer

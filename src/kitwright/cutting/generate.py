@@ -7,19 +7,18 @@ checked against the exact best sheet (Farley, Operations Research 38, 1990).
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from kitwright.cutting.bound import bound_from
-from kitwright.cutting.job import Job
+from kitwright.cutting.bound import bound_from, nothing_proved
+from kitwright.cutting.job import Job, Ranges
 from kitwright.cutting.knapsack import CutTable, Values, best_sketch, make_table, sheet_value, solve_table
 from kitwright.cutting.master import Master, Prices
 from kitwright.cutting.plan import Bound
 from kitwright.cutting.sketch import Pattern, count_kinds
-from kitwright.cutting.watch import Watch
 
-__all__ = ["Pricing", "improve_bound", "make_pricings", "price", "whole_scale"]
+__all__ = ["Budget", "Pricing", "Solved", "generate", "make_pricings", "price", "whole_scale"]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -60,8 +59,9 @@ class Priced:
     patterns: tuple[tuple[int, Pattern], ...]
 
 
-def price(job: Job, pricings: Sequence[Pricing], worth: Sequence[int], rent: Sequence[int], scale: int) -> Priced:
-    """The best pattern of every sheet for these worths, and the bound that they prove."""
+def price(job: Job, pricings: Sequence[Pricing], worth: Sequence[int], rent: Sequence[int], ranges: Ranges) -> Priced:
+    """The best pattern of every sheet for these worths (in 1 / `whole_scale`), and the bound that they prove within the ranges."""
+    scale = whole_scale(job)
     values = [0] * len(job.sheets)
     found: list[tuple[int, Pattern]] = []
     for pricing in pricings:
@@ -71,7 +71,7 @@ def price(job: Job, pricings: Sequence[Pricing], worth: Sequence[int], rent: Seq
             sheet = job.sheets[place]
             values[place] = sheet_value(pricing.table, table_values, sheet.width, sheet.height)
             found += patterns_of(job, pricing, strict_values, worth, (place, scale * sheet.price + rent[place]))
-    return Priced(proved_bound(job, worth, values, scale), tuple(found))
+    return Priced(proved_bound(job, worth, values, scale, ranges), tuple(found))
 
 
 def patterns_of(
@@ -87,38 +87,70 @@ def patterns_of(
     return [(gain, Pattern(place, count_kinds(sketch, len(job.kinds)), sketch))]
 
 
-def proved_bound(job: Job, worth: Sequence[int], values: Sequence[int], scale: int) -> Bound:
-    """The bound for these worths, when a sheet can hold pieces worth `values` at most: the scale and the rents are made to fit."""
+def proved_bound(job: Job, worth: Sequence[int], values: Sequence[int], scale: int, ranges: Ranges) -> Bound:
+    """The bound for these worths, when a sheet can hold pieces worth `values` at most: scale and rents are made to fit.
+
+    A sheet that there is no end of can have no rent above zero, so the scale is raised until what it holds is not worth more than
+    its price. Where the worths leave room the other way, the scale is lowered too, and the better bound of the two is taken.
+    """
     endless = [
-        (value, sheet.price) for value, sheet in zip(values, job.sheets, strict=True) if sheet.count is None and value
+        (value, sheet.price)
+        for value, sheet, (_, high) in zip(values, job.sheets, ranges, strict=True)
+        if high is None and value
     ]
     if any(not cost for _, cost in endless):
-        return bound_from(job, [0] * len(worth), [0] * len(values), 1)
+        return nothing_proved(job)
     fitting = max((-(-value // cost) for value, cost in endless), default=scale)
-    rent = [
-        0 if sheet.count is None else max(0, value - fitting * sheet.price)
-        for value, sheet in zip(values, job.sheets, strict=True)
-    ]
-    return bound_from(job, worth, rent, fitting)
+    found = [bound_at(job, worth, values, tried, ranges) for tried in dict.fromkeys((fitting, max(fitting, scale)))]
+    return max(found, key=lambda bound: bound.value)
 
 
-def improve_bound(job: Job, pricings: Sequence[Pricing], master: Master, watch: Watch, *, rounds: int) -> Prices:
-    """Add patterns that pay until there are none, the bound is met, the rounds are used up or the watch says stop.
+def bound_at(job: Job, worth: Sequence[int], values: Sequence[int], scale: int, ranges: Ranges) -> Bound:
+    """The same at a given scale: each sheet's rent is what it may be worth beyond its price (below zero only where some must be used)."""
+    excess = [value - scale * sheet.price for value, sheet in zip(values, job.sheets, strict=True)]
+    rent = [more if more > 0 or low else 0 for more, (low, _) in zip(excess, ranges, strict=True)]
+    return bound_from(job, worth, rent, scale, ranges)
 
-    Gives the last fractional answer; the patterns are in the master, the best bound is told to the watch.
+
+@dataclass(slots=True)
+class Budget:
+    """How many rounds of pricing may still be made, over all parts of one search."""
+
+    rounds: int
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Solved:
+    """The fractional programme within ranges: its last answer and the best bound met; `is_settled` when no other pattern pays."""
+
+    prices: Prices
+    bound: Bound
+    is_settled: bool
+
+
+def generate(
+    pricings: Sequence[Pricing], master: Master, ranges: Ranges, budget: Budget, goes_on: Callable[[Bound], bool]
+) -> Solved:
+    """Add patterns that pay to the master until there are none, the budget is spent or `goes_on` has enough of the bound.
+
+    `ranges` are those that the master keeps to.
     """
-    scale = whole_scale(job)
-    while True:
-        prices = master.solve()
-        if rounds <= 0 or not watch.goes_on("bound"):
-            return prices
-        rounds -= 1
+    job, scale = master.job, whole_scale(master.job)
+    best = nothing_proved(job)
+    prices = master.solve()
+    while budget.rounds > 0:
+        budget.rounds -= 1
         worth = [int(each * scale) for each in prices.worth]
         rent = [math.ceil(each * scale) for each in prices.rent]
-        priced = price(job, pricings, worth, rent, scale)
-        watch.tell_bound(priced.bound)
-        if not [pattern for gain, pattern in priced.patterns if gain > scale * SMALLEST_GAIN and master.add(pattern)]:
-            return prices
+        priced = price(job, pricings, worth, rent, ranges)
+        best = max(best, priced.bound, key=lambda bound: bound.value)
+        fresh = [pattern for gain, pattern in priced.patterns if gain > scale * SMALLEST_GAIN and master.add(pattern)]
+        if not fresh:
+            return Solved(prices, best, is_settled=True)
+        if not goes_on(best):
+            break
+        prices = master.solve()
+    return Solved(master.solve(), best, is_settled=False)
 
 
 SMALLEST_GAIN: Final = 1e-7

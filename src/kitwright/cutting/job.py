@@ -10,7 +10,10 @@ from kitwright.cutting.check import is_within_reach
 from kitwright.cutting.plan import prices_of
 from kitwright.cutting.stock import PieceType, Stock, TrimmerLimits
 
-__all__ = ["Job", "Kind", "Sheet", "make_job"]
+__all__ = ["Job", "Kind", "Ranges", "Sheet", "make_job", "ranges_of"]
+
+Ranges = tuple[tuple[int, int | None], ...]
+"""For each sheet of a job, how many of it may be used: at least, at most (None: no end)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +83,11 @@ def make_job(demand: Sequence[PieceType], stocks: Sequence[Stock], trimmer: Trim
     return Job(
         kinds_of(demand, [sheet.stock for sheet in sheets], unit), sheets, reach, trimmer.smallest_strip // unit, unit
     )
+
+
+def ranges_of(job: Job) -> Ranges:
+    """How many of each sheet may be used, as the counts of the stocks alone say it."""
+    return tuple((0, sheet.count) for sheet in job.sheets)
 
 
 def kinds_of(demand: Sequence[PieceType], stocks: Sequence[Stock], unit: int) -> tuple[Kind, ...]:

@@ -46,18 +46,20 @@ class NearWalk:
         value = int(best[i, j])
         if not (i and j):
             return None
-        steps = self.cut_steps(table.across, best[:, j], i)
+        if table.is_limited and (trimmed := self.trimmed(i, j, size)):
+            return trimmed
+        may_cross, may_part = size[1] <= table.longest_cut, size[0] <= table.longest_cut
+        steps = self.cut_steps(table.across, best[:, j], i) if may_cross else []
         uprights = len(steps)
-        steps += self.cut_steps(table.up, best[i], j)
+        steps += self.cut_steps(table.up, best[i], j) if may_part else []
         cuts = len(steps)
         for leaf in table.leaves.get((i, j), ()):
             loss = value - self.worth[leaf.kind]
             if loss <= self.left:
                 steps.append((loss, leaf.kind, leaf.pose))
         if not steps or not self.random.randrange(LOSE_ON_PURPOSE):
-            lowest = value - self.left
-            columns = range(max(1, int(np.searchsorted(best[:i, j], lowest))), i)
-            rows = range(max(1, int(np.searchsorted(best[i, :j], lowest))), j)
+            columns = self.smaller(table.across, best[:i, j], value) if may_cross else []
+            rows = self.smaller(table.up, best[i, :j], value) if may_part else []
             if len(columns) + len(rows):
                 pick = self.random.randrange(len(columns) + len(rows))
                 a, b = (columns[pick], j) if pick < len(columns) else (i, rows[pick - len(columns)])
@@ -77,6 +79,21 @@ class NearWalk:
             return Split(True, at, self.follow(first, j, (at, height)), self.follow(second, j, (width - at, height)))
         at = table.up.points[first]
         return Split(False, at, self.follow(i, first, (width, at)), self.follow(i, second, (width, height - at)))
+
+    def trimmed(self, i: int, j: int, size: tuple[int, int]) -> Sketch:
+        """An area larger than its point is cut down to it at once: the cut that made it could be made, so can this one."""
+        width, height = self.table.across.points[i], self.table.up.points[j]
+        if width < size[0]:
+            return Split(True, width, self.follow(i, j, (width, size[1])), None)
+        if height < size[1]:
+            return Split(False, height, self.follow(i, j, (size[0], height)), None)
+        return None
+
+    def smaller(self, edge: Edge, line: Values, value: int) -> Sequence[int]:
+        """The places before this one that are worth little less and can be trimmed to."""
+        first = max(1, edge.hold)
+        hits: list[int] = (np.flatnonzero(line[first:] >= value - self.left) + first).tolist()
+        return hits
 
     def cut_steps(self, edge: Edge, line: Values, place: int) -> list[tuple[int, int, int]]:
         """The cuts of one area that can be paid for: what each loses, and the places of its two sides."""

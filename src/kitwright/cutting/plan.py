@@ -17,6 +17,7 @@ __all__ = [
     "Bound",
     "CutPlan",
     "Effort",
+    "Fork",
     "Objective",
     "Progress",
     "ProgressCall",
@@ -100,14 +101,28 @@ class Bound:
 
     `worth` gives each piece a value and `rent` each stock that has a count, in units of 1 / `scale` of the objective. If on no
     sheet of a stock the pieces of any cut tree are worth more than scale × price + rent, then every plan costs at least
-    (Σ count × worth − Σ stock count × rent) / scale, rounded up to a multiple of the greatest common divisor of the prices.
-    Pieces that are too large for every sheet are left out of it.
+    (Σ count × worth − Σ sheets × rent) / scale, rounded up to a multiple of the greatest common divisor of the prices. `sheets` is
+    the most of a stock that may be used where the rent is above zero, and the least where it is below: 0 and the count of the
+    stock, unless a fork above this bound says more. Pieces that are too large for every sheet are left out of it.
+
+    With a `fork` the bound is the smaller of the two sides, and the other fields but `value` say nothing.
     """
 
     value: int
     scale: int
     worth: tuple[tuple[str, int], ...]
     rent: tuple[tuple[str, int], ...] = ()
+    fork: Fork | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Fork:
+    """Two cases, one of which every plan falls under: at most `at` sheets of `stock` (bound `few`), or more (bound `many`)."""
+
+    stock: str
+    at: int
+    few: Bound
+    many: Bound
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,10 +7,11 @@ from random import Random
 from typing import Final
 
 from kitwright.cutting.bound import area_bound
+from kitwright.cutting.cases import Cases
 from kitwright.cutting.check import check_question, find_unplaceable
 from kitwright.cutting.fewer import with_fewer_layouts
 from kitwright.cutting.fill import fill_batch
-from kitwright.cutting.generate import improve_bound, make_pricings
+from kitwright.cutting.generate import Budget, make_pricings
 from kitwright.cutting.job import Job, make_job
 from kitwright.cutting.knapsack import TooFineError, solving_work
 from kitwright.cutting.master import Master
@@ -104,10 +105,11 @@ def improve(job: Job, first: Sequence[tuple[Pattern, int]], watch: Watch, effort
     master = Master(job)
     for pattern in (*(pattern for pattern, _ in first), *met[-MOST_MET:]):
         master.add(pattern)
-    prices = improve_bound(job, pricings, master, watch, rounds=rounds)
+    cases = Cases(job, pricings, master, Budget(rounds))
+    cases.start(watch)
     nodes = min(effort.nodes, SMALL_NODES) if is_small else effort.nodes
     patterns = min(effort.patterns, SMALL_PATTERNS) if is_small else effort.patterns
-    find_whole_plan(job, pricings, master, prices, watch, nodes=nodes, patterns=patterns, random=random)
+    find_whole_plan(job, cases, watch, nodes=nodes, patterns=patterns, random=random)
     if is_small and watch.best is not None and watch.goes_on("small batch"):
         repack(job, watch.best, watch, restarts=effort.restarts, random=random)
 

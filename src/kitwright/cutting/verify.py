@@ -7,11 +7,11 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
-from kitwright.cutting.certificate import is_worth_at_most
+from kitwright.cutting.certificate import are_worth_at_most
 from kitwright.cutting.fault import Fault, FaultCode
-from kitwright.cutting.plan import CutPlan, Objective
+from kitwright.cutting.plan import Bound, CutPlan, Objective
 from kitwright.cutting.stock import PieceType, Stock, TrimmerLimits
 from kitwright.cutting.tree import Axis, Cut, CutTree, Layout, Part
 
@@ -168,31 +168,57 @@ def value_faults(stocks: Sequence[Stock], plan: CutPlan) -> Iterator[Fault]:
 def verify_bound(
     demand: Sequence[PieceType], stocks: Sequence[Stock], plan: CutPlan, trimmer: TrimmerLimits | None = None
 ) -> Iterator[Fault]:
-    """Whether the bound follows from its certificate, and the certificate holds on every stock."""
-    bound = plan.bound
+    """Whether the bound follows from its certificate, and the certificate holds on every stock and in every case."""
+    pieces = placeable(demand, plan)
+    reach = trimmer.longest_cut if trimmer else None
+    waiting = [(plan.bound, {stock.name: (0, stock.count) for stock in stocks})]
+    while waiting:
+        bound, ranges = waiting.pop()
+        if bound.fork is None:
+            yield from case_faults(pieces, stocks, bound, ranges, reach)
+        elif bound.fork.stock not in ranges:
+            yield Fault(FaultCode.BOUND_NOT_PROVED, bound.fork.stock, f"There is no stock “{bound.fork.stock}”.")
+        else:
+            fork = bound.fork
+            low, high = ranges[fork.stock]
+            waiting.append((fork.few, {**ranges, fork.stock: (low, fork.at if high is None else min(high, fork.at))}))
+            waiting.append((fork.many, {**ranges, fork.stock: (max(low, fork.at + 1), high)}))
+            least = min(fork.few.value, fork.many.value)
+            if least != bound.value:
+                yield Fault(FaultCode.WRONG_BOUND, "", f"The two cases prove {least}, not {bound.value}.")
+
+
+def case_faults(
+    pieces: Sequence[PieceType],
+    stocks: Sequence[Stock],
+    bound: Bound,
+    ranges: Mapping[str, tuple[int, int | None]],
+    reach: int | None,
+) -> Iterator[Fault]:
+    """What is wrong with the bound of one case, in which the sheets used of each stock are within the ranges."""
     worth, rent = dict(bound.worth), dict(bound.rent)
     _, prices = counted_prices(stocks)
-    counts = {stock.name: stock.count for stock in stocks}
-    if bound.scale <= 0 or any(each < 0 for each in (*worth.values(), *rent.values())):
+    if bound.scale <= 0 or any(each < 0 for each in worth.values()):
         yield Fault(FaultCode.BOUND_NOT_PROVED, "", "The certificate of the bound has numbers below zero.")
         return
-    endless = [name for name, each in rent.items() if each and counts.get(name) is None]
+    endless = [name for name, each in rent.items() if each > 0 and (name not in ranges or ranges[name][1] is None)]
     if endless:
         yield Fault(FaultCode.BOUND_NOT_PROVED, endless[0], f"“{endless[0]}” has no count, so it can have no rent.")
         return
-    total = sum(worth.get(piece.name, 0) * piece.count for piece in placeable(demand, plan))
-    total -= sum(each * (counts[name] or 0) for name, each in rent.items())
+    total = sum(worth.get(piece.name, 0) * piece.count for piece in pieces)
+    for name, each in rent.items():
+        low, high = ranges.get(name, (0, 0))
+        total -= each * (high or 0) if each > 0 else each * low
     # a stock of which there is none can be in no plan, so its price limits no value
     step = math.gcd(*(prices[stock.name] for stock in stocks if stock.count != 0)) or 1
     value = max(0, -((-total) // (bound.scale * step)) * step)
     if value != bound.value:
         yield Fault(FaultCode.WRONG_BOUND, "", f"The certificate proves {value}, not {bound.value}.")
-    reach = trimmer.longest_cut if trimmer else None
-    for stock in stocks:
-        limit = bound.scale * prices[stock.name] + rent.get(stock.name, 0)
-        if stock.count != 0 and not is_worth_at_most(stock, placeable(demand, plan), worth, limit, reach):
-            text = f"Pieces on one “{stock.name}” can be worth more than the certificate allows."
-            yield Fault(FaultCode.BOUND_NOT_PROVED, stock.name, text)
+    there = [stock for stock in stocks if stock.count != 0]
+    limits = {stock.name: bound.scale * prices[stock.name] + rent.get(stock.name, 0) for stock in there}
+    for name in are_worth_at_most(there, pieces, worth, limits, reach):
+        text = f"Pieces on one “{name}” can be worth more than the certificate allows."
+        yield Fault(FaultCode.BOUND_NOT_PROVED, name, text)
 
 
 def placeable(demand: Sequence[PieceType], plan: CutPlan) -> list[PieceType]:

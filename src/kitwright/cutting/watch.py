@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from kitwright.cutting.job import Job
 from kitwright.cutting.plan import Bound, Progress, ProgressCall
@@ -49,6 +49,14 @@ class Watch:
 
     def goes_on(self, stage: str) -> bool:
         """Whether there is anything left to do; tells the caller of the search where it is."""
+        return self.hears_no_stop(stage) and not self.is_proved
+
+    def hears_no_stop(self, stage: str) -> bool:
+        """Whether the caller of the search, who is told where it is, lets it go on."""
         if self.progress is not None and not self.is_stopped:
             self.is_stopped = not self.progress(Progress(stage, self.value, self.bound.value))
-        return not self.is_stopped and not self.is_proved
+        return not self.is_stopped
+
+    def listen(self, stage: str) -> Callable[[], bool]:
+        """The same question to be asked again and again from inside a long step."""
+        return lambda: self.hears_no_stop(stage)

@@ -1,4 +1,4 @@
-"""From fractions to whole sheets: an integer programme over the patterns, with more patterns near the optimum as long as it fails."""
+"""From fractions to whole sheets: cases of stocks, rounding, and whole-number programmes over patterns near the optimum."""
 
 from __future__ import annotations
 
@@ -8,12 +8,14 @@ from random import Random
 from typing import Final
 
 from kitwright.cutting.bound import price_step
+from kitwright.cutting.cases import Case, Cases
+from kitwright.cutting.choose import choose_whole
 from kitwright.cutting.generate import Pricing, whole_scale
 from kitwright.cutting.job import Job
-from kitwright.cutting.knapsack import Values, sheet_value, solve_table
-from kitwright.cutting.master import Master, Prices, choose_whole
+from kitwright.cutting.knapsack import Values, best_sketch, sheet_value, solve_table
 from kitwright.cutting.near import NearWalk
-from kitwright.cutting.sketch import Pattern, count_kinds
+from kitwright.cutting.rounding import dive, round_down
+from kitwright.cutting.sketch import Pattern, Sketch, count_kinds
 from kitwright.cutting.watch import Watch
 
 __all__ = ["find_whole_plan"]
@@ -21,31 +23,51 @@ __all__ = ["find_whole_plan"]
 AT_A_TIME: Final = 200
 """New patterns before the integer programme is asked again."""
 
-WALKS: Final = 400
-"""Random walks for them at the most."""
+IDLE_WALKS: Final = 12
+"""After so many rounds of random walks that find nothing new, no more are made."""
+
+CHANGED_WORTHS: Final = 12
+"""So many times the best patterns for slightly changed worths are taken up first."""
+
+NOISES: Final = (0.002, 0.01, 0.03, 0.08)
+"""By how much the worths are changed."""
+
+DIVES: Final = 3
+"""Roundings between two integer programmes over the pool."""
 
 MOST_COLUMNS: Final = 1_500
 """The integer programme is asked with the patterns that lose least, up to so many (and never more than the effort allows)."""
 
+DIVIDED_AT_ONCE: Final = 40
+"""Cases divided before a plan is looked for again."""
+
+NODES_OF_A_ROUNDING: Final = 8
+"""The rest after rounding is small; its integer programme is not asked harder than this."""
+
 
 @dataclass(slots=True, eq=False)
 class Pool:
-    """The patterns that may be in a better plan, and what each loses against the fractional programme (in 1 / scale)."""
+    """The patterns that may be in a better plan of one case, and what each loses against its fractional answer (in 1 / scale)."""
 
     job: Job
-    prices: Prices
+    case: Case
     scale: int
     worth: list[int]
+    rent: list[int]
+    tables: list[Values]
     patterns: dict[tuple[int, tuple[int, ...]], tuple[int, Pattern]]
 
     def add(self, pattern: Pattern) -> None:
         """Take up a pattern; the copies of a piece beyond what is wanted count for nothing."""
+        key = (pattern.sheet, pattern.counts)
+        if key in self.patterns:
+            return
         value = sum(
             each * min(count, wanted)
             for each, count, wanted in zip(self.worth, pattern.counts, self.job.demand, strict=True)
         )
-        loss = self.job.sheets[pattern.sheet].price * self.scale + round(self.prices.rent[pattern.sheet] * self.scale)
-        self.patterns.setdefault((pattern.sheet, pattern.counts), (loss - value, pattern))
+        price = self.job.sheets[pattern.sheet].price * self.scale + self.rent[pattern.sheet]
+        self.patterns[key] = (price - value, pattern)
 
     def within(self, slack: int, most: int) -> list[Pattern]:
         """The patterns that lose no more than `slack`, those that lose least first."""
@@ -56,63 +78,99 @@ class Pool:
         return [pattern for _, pattern in fitting[:most]]
 
 
-def find_whole_plan(
-    job: Job,
-    pricings: Sequence[Pricing],
-    master: Master,
-    prices: Prices,
-    watch: Watch,
-    *,
-    nodes: int,
-    patterns: int,
-    random: Random,
-) -> None:
-    """Look for cheaper plans until one is proved best, `patterns` patterns were looked at, or the watch says stop."""
+def make_pool(job: Job, cases: Cases, case: Case) -> Pool:
+    """The pool of a case, with the patterns that are known so far."""
     scale = whole_scale(job)
-    pool = Pool(job, prices, scale, [round(each * scale) for each in prices.worth], {})
-    for pattern in master.patterns:
+    prices = case.solved.prices
+    worth = [round(each * scale) for each in prices.worth]
+    rent = [round(each * scale) for each in prices.rent]
+    pool = Pool(job, case, scale, worth, rent, [solve_table(each.strict, worth) for each in cases.pricings], {})
+    for pattern in cases.master.patterns:
         pool.add(pattern)
-    tables = [solve_table(pricing.table, pool.worth) for pricing in pricings]
+    return pool
+
+
+def find_whole_plan(job: Job, cases: Cases, watch: Watch, *, nodes: int, patterns: int, random: Random) -> None:
+    """Look for cheaper plans until one is proved best, `patterns` patterns were looked at, or the watch says stop."""
+    if cases.top is None or not watch.goes_on("rounding"):
+        return
+    round_down(job, cases, cases.top, watch, nodes=min(nodes, NODES_OF_A_ROUNDING))
     step = price_step(job)
-    counts = [sheet.count for sheet in job.sheets]
+    pools: dict[int, Pool] = {}
     failures = 0
-    watch.others = pool.within(scale * (watch.bound.value + step), MOST_COLUMNS)
     while watch.goes_on("whole sheets"):
+        if watch.value is not None:
+            for _ in range(DIVIDED_AT_ONCE):
+                if not (watch.goes_on("cases") and cases.divide(watch)):
+                    break
+        if not watch.goes_on("whole sheets"):
+            return
+        case = cases.top if failures % 2 == 0 else cases.lowest()
+        pool = pools.get(id(case)) or make_pool(job, cases, case)
+        pools = {id(each.case): each for each in (pools.get(id(cases.top)), pool) if each is not None}
+        for _ in range(DIVES):
+            if watch.goes_on("rounding"):
+                dive(job, cases, case, watch, nodes=min(nodes, NODES_OF_A_ROUNDING), random=random)
+        if not watch.goes_on("whole sheets"):
+            return
+        for pattern in cases.master.patterns:
+            pool.add(pattern)
         goal = watch.value - step if watch.value is not None else watch.bound.value + 10 * step
-        slack = round((goal - prices.value) * scale) + 1000
+        slack = round((goal - case.solved.prices.value) * pool.scale) + 1000
+        widen(pool, cases.pricings, slack, random)
         chosen = pool.within(slack, min(patterns, MOST_COLUMNS))
         watch.others = chosen
-        answer = choose_whole(job, chosen, job.demand, counts, below=watch.value, enough=watch.bound.value, nodes=nodes)
+        answer = choose_whole(
+            job,
+            chosen,
+            job.demand,
+            case.ranges,
+            watch.listen("whole sheets"),
+            below=watch.value,
+            enough=watch.bound.value,
+            nodes=nodes,
+        )
         if answer is not None and watch.tell_plan(answer):
             failures = 0
             continue
-        before = len(pool.patterns)
         failures += 1
-        if (
-            before >= patterns
-            or failures * AT_A_TIME >= patterns
-            or any(pricing.strict.is_limited for pricing in pricings)
-        ):
+        if len(pool.patterns) >= patterns or failures * AT_A_TIME >= patterns:
             return
-        widen(pool, pricings, tables, slack, random)
 
 
-def widen(pool: Pool, pricings: Sequence[Pricing], tables: Sequence[Values], slack: int, random: Random) -> None:
-    """Put random patterns into the pool that lose no more than `slack`."""
+def widen(pool: Pool, pricings: Sequence[Pricing], slack: int, random: Random) -> None:
+    """Put patterns into the pool that lose little: the best ones for worths changed a little, then random walks within `slack`."""
     before = len(pool.patterns)
-    job = pool.job
-    for _ in range(WALKS):
-        for pricing, values in zip(pricings, tables, strict=True):
+    for _ in range(CHANGED_WORTHS):
+        noise = random.choice(NOISES)
+        worth = [round(each * (1 + noise * random.uniform(-1, 1))) for each in pool.worth]
+        for pricing in pricings:
+            values = solve_table(pricing.strict, worth)
             for place in pricing.sheets:
-                sheet = job.sheets[place]
-                price = sheet.price * pool.scale + round(pool.prices.rent[place] * pool.scale)
-                gap = price - sheet_value(pricing.table, values, sheet.width, sheet.height)
-                if gap > slack:
-                    continue
-                share = random.choice((0.0, 1.0, random.random()))
-                walk = NearWalk(pricing.table, values, pool.worth, random)
-                sketch = walk.sketch((sheet.width, sheet.height), round((slack - gap) * share))
-                if sketch is not None:
-                    pool.add(Pattern(place, count_kinds(sketch, len(job.kinds)), sketch))
-        if len(pool.patterns) >= before + AT_A_TIME:
-            return
+                sheet = pool.job.sheets[place]
+                add_sketch(pool, place, best_sketch(pricing.strict, values, worth, (sheet.width, sheet.height)))
+    idle = 0
+    while len(pool.patterns) < before + AT_A_TIME and idle < IDLE_WALKS:
+        idle = 0 if walk_once(pool, pricings, slack, random) else idle + 1
+
+
+def walk_once(pool: Pool, pricings: Sequence[Pricing], slack: int, random: Random) -> bool:
+    """One random walk for every sheet that can be in a better plan; whether anything new came of it."""
+    before = len(pool.patterns)
+    for pricing, values in zip(pricings, pool.tables, strict=True):
+        for place in pricing.sheets:
+            sheet = pool.job.sheets[place]
+            price = sheet.price * pool.scale + pool.rent[place]
+            gap = price - sheet_value(pricing.strict, values, sheet.width, sheet.height)
+            if gap > slack:
+                continue
+            share = random.choice((0.0, 1.0, random.random()))
+            walk = NearWalk(pricing.strict, values, pool.worth, random)
+            add_sketch(pool, place, walk.sketch((sheet.width, sheet.height), round((slack - gap) * share)))
+    return len(pool.patterns) > before
+
+
+def add_sketch(pool: Pool, place: int, sketch: Sketch) -> None:
+    """Take up a sketch on a sheet, unless it is empty."""
+    if sketch is not None:
+        pool.add(Pattern(place, count_kinds(sketch, len(pool.job.kinds)), sketch))

@@ -1,0 +1,109 @@
+"""The programmes over patterns in whole numbers, solved by HiGHS: the cheapest choice, and the choice of fewest patterns."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from kitwright.cutting.job import Job, Ranges
+from kitwright.cutting.sketch import Pattern
+from kitwright.cutting.solver import GoesOn, quiet_solver, run, set_whole
+
+__all__ = ["choose_few", "choose_whole"]
+
+
+def choose_whole(
+    job: Job,
+    patterns: Sequence[Pattern],
+    demand: Sequence[int],
+    ranges: Ranges,
+    goes_on: GoesOn,
+    *,
+    below: int | None,
+    enough: int,
+    nodes: int,
+) -> list[tuple[Pattern, int]] | None:
+    """How often to cut each pattern, in whole numbers, so that the demand is met as cheaply as `nodes` of search can find.
+
+    Only answers cheaper than `below` count (None: any); an answer of `enough` cannot be bettered and ends the search. None: not found.
+    """
+    solver = quiet_solver()
+    infinity = solver.inf
+    wanted = [kind for kind, count in enumerate(demand) if count > 0]
+    for kind in wanted:
+        solver.addRow(float(demand[kind]), infinity, 0, [], [])
+    rows_of_kind = {kind: row for row, kind in enumerate(wanted)}
+    for low, high in ranges:
+        solver.addRow(float(low) if low else -infinity, infinity if high is None else float(high), 0, [], [])
+    step = math.gcd(*(sheet.price for sheet in job.sheets)) or 1
+    usable = [pattern for pattern in patterns if any(pattern.counts[kind] for kind in wanted)]
+    prices = [float(job.sheets[pattern.sheet].price) for pattern in usable]
+    for pattern, price in zip(usable, prices, strict=True):
+        entries = [(rows_of_kind[kind], float(pattern.counts[kind])) for kind in wanted if pattern.counts[kind]]
+        entries.append((len(wanted) + pattern.sheet, 1.0))
+        most = max(-(-demand[kind] // pattern.counts[kind]) for kind in wanted if pattern.counts[kind])
+        most = max(most, ranges[pattern.sheet][0])
+        rows, values = [row for row, _ in entries], [value for _, value in entries]
+        solver.addCol(price, 0.0, float(most), len(entries), rows, values)
+    set_whole(solver, len(usable))
+    if below is not None:
+        solver.addRow(-infinity, below - 0.5 * step, len(usable), list(range(len(usable))), prices)
+    solver.setOptionValue("objective_target", enough + 0.5 * step)
+    solver.setOptionValue("mip_max_nodes", nodes)
+    solver.setOptionValue("mip_abs_gap", 0.99 * step)
+    solver.setOptionValue("mip_rel_gap", 0.0)
+    run(solver, goes_on)
+    values = list(solver.getSolution().col_value)
+    if solver.getInfo().primal_solution_status != 2 or len(values) != len(usable):
+        return None
+    return [(pattern, round(times)) for pattern, times in zip(usable, values, strict=True) if round(times)]
+
+
+def choose_few(
+    job: Job,
+    patterns: Sequence[Pattern],
+    demand: Sequence[int],
+    goes_on: GoesOn,
+    *,
+    cost: int,
+    fewer_than: int,
+    nodes: int,
+) -> list[tuple[Pattern, int]] | None:
+    """Fewer than so many different patterns that meet the demand for at most `cost`, or None if `nodes` of search find none."""
+    solver = quiet_solver()
+    infinity = solver.inf
+    for count in demand:
+        solver.addRow(float(count), infinity, 0, [], [])
+    counted = [place for place, sheet in enumerate(job.sheets) if sheet.count is not None]
+    for place in counted:
+        solver.addRow(-infinity, float(job.sheets[place].count or 0), 0, [], [])
+    most = [most_times(job, pattern, demand) for pattern in patterns]
+    for pattern, times in zip(patterns, most, strict=True):
+        entries = [(kind, float(count)) for kind, count in enumerate(pattern.counts) if count]
+        if pattern.sheet in counted:
+            entries.append((len(demand) + counted.index(pattern.sheet), 1.0))
+        solver.addCol(0.0, 0.0, float(times), len(entries), [row for row, _ in entries], [each for _, each in entries])
+    size = len(patterns)
+    for _ in patterns:
+        solver.addCol(1.0, 0.0, 1.0, 0, [], [])
+    for place, times in enumerate(most):
+        solver.addRow(-infinity, 0.0, 2, [place, size + place], [1.0, -float(times)])
+    prices = [float(job.sheets[pattern.sheet].price) for pattern in patterns]
+    solver.addRow(-infinity, cost + 0.5, size, list(range(size)), prices)
+    solver.addRow(-infinity, fewer_than - 0.5, size, list(range(size, 2 * size)), [1.0] * size)
+    set_whole(solver, 2 * size)
+    solver.setOptionValue("mip_max_nodes", nodes)
+    solver.setOptionValue("mip_abs_gap", 0.99)
+    solver.setOptionValue("mip_rel_gap", 0.0)
+    run(solver, goes_on)
+    values = list(solver.getSolution().col_value)
+    if solver.getInfo().primal_solution_status != 2 or len(values) != 2 * size:
+        return None
+    return [(pattern, round(times)) for pattern, times in zip(patterns, values, strict=False) if round(times)]
+
+
+def most_times(job: Job, pattern: Pattern, demand: Sequence[int]) -> int:
+    """After how many sheets of a pattern nothing of it is wanted any more, or the stock is out."""
+    needed = max((-(-demand[kind] // count) for kind, count in enumerate(pattern.counts) if count), default=0)
+    there = job.sheets[pattern.sheet].count
+    return needed if there is None else min(needed, there)

@@ -1,0 +1,50 @@
+"""HiGHS, the solver of the linear and whole-number programmes: made quiet, repeatable, and able to hear a stop."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+__all__ = ["GoesOn", "quiet_solver", "run", "set_whole"]
+
+GoesOn = Callable[[], bool]
+"""Asked again and again while a programme is solved; False stops it."""
+
+
+def quiet_solver() -> Any:
+    """A HiGHS solver that says nothing, uses one thread and one seed, so that its answers can be repeated."""
+    import highspy  # noqa: PLC0415  # heavy: loaded only when a search is made
+
+    class Silent(highspy.Highs):
+        """HiGHS greets on standard output when its own callbacks are switched on; `run` sets ours later."""
+
+        def enableCallbacks(self) -> None:  # noqa: N802  # the library's name
+            """Leave them off."""
+
+    solver: Any = Silent()  # type: ignore[no-untyped-call]  # its types are not declared
+    for option, value in (("output_flag", False), ("log_to_console", False), ("threads", 1), ("random_seed", 0)):
+        solver.setOptionValue(option, value)
+    return solver
+
+
+def run(solver: Any, goes_on: GoesOn) -> None:
+    """Solve a whole-number programme; what is found by then is the answer when `goes_on` says no."""
+    import highspy  # noqa: PLC0415  # heavy: loaded only when a search is made
+
+    def hear(_kind: Any, _message: str, _now: Any, answer: Any, _own: Any) -> None:
+        if not goes_on():
+            answer.user_interrupt = True
+
+    solver.setCallback(hear, None)
+    solver.startCallback(highspy.cb.HighsCallbackType.kCallbackMipInterrupt)
+    solver.run()
+
+
+def set_whole(solver: Any, columns: int) -> None:
+    """Let every column take whole numbers only."""
+    import highspy  # noqa: PLC0415  # heavy: loaded only when a search is made
+    import numpy as np  # noqa: PLC0415
+
+    places = np.arange(columns, dtype=np.int32)
+    kinds = np.array([highspy.HighsVarType.kInteger] * columns)
+    solver.changeColsIntegrality(columns, places, kinds)
