@@ -13,6 +13,7 @@ from kitwright.cutting import (
     CutPlan,
     CutTree,
     FaultCode,
+    Fork,
     Layout,
     Margins,
     Objective,
@@ -183,6 +184,26 @@ def test_rent_for_a_stock_without_a_count_is_refused() -> None:
     endless = replace(SHEET, count=None)
     plan = replace(PLAN, layouts=(Layout(endless, TREE, 1),), bound=replace(PLAN.bound, rent=(("sheet", 1),)))
     assert codes(plan, stocks=(endless,)) == {FaultCode.BOUND_NOT_PROVED}
+
+
+def test_a_bound_by_cases_is_checked_in_every_case() -> None:
+    # Ten cards, three to a sheet at most: with three sheets or fewer they cannot all be cut, with four or more four are paid for.
+    sheet = Stock("sheet", 12, 12)
+    card = PieceType("card", 5, 7, count=10, turns=ANY_TURN)
+    few, many = Bound(4, 1, (("card", 1),), (("sheet", 2),)), Bound(4, 1, (), (("sheet", -1),))
+    plan = CutPlan((), (Unplaced("card", 10, Reason.STOPPED),), Objective.SHEETS, 0, Bound(4, 1, ()), 1)
+
+    def faults(fork: Fork, value: int = 4) -> set[FaultCode]:
+        return codes(replace(plan, bound=Bound(value, 1, (), fork=fork)), demand=(card,), stocks=(sheet,))
+
+    assert faults(Fork("sheet", 3, few, many)) == set()
+    assert faults(Fork("sheet", 3, few, many), value=5) == {FaultCode.WRONG_BOUND}
+    assert faults(Fork("plate", 3, few, many)) == {FaultCode.BOUND_NOT_PROVED}
+    assert faults(Fork("sheet", 4, few, many)) == {FaultCode.WRONG_BOUND}  # the cases are not those that were proved
+    assert faults(Fork("sheet", 3, replace(few, worth=(("card", 2),)), many)) == {
+        FaultCode.WRONG_BOUND,
+        FaultCode.BOUND_NOT_PROVED,
+    }
 
 
 def lying(*boxes: tuple[int, int, int, int]) -> tuple[Placement, ...]:
