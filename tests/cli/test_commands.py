@@ -117,7 +117,14 @@ def test_pack_writes_bench_pack_patterns_folded_parts_sheets_and_proof(run: Run,
     code, _, _ = run("pack", kit, "--into", tmp_path / "pack")
     assert code == 0
     there = files_in(tmp_path / "pack")
-    assert {"bench-pack.pdf", "proof.txt", "plan.json", "patterns/envelope.svg", "folded/tray.svg"} <= there
+    assert {
+        "bench-pack.pdf",
+        "proof.txt",
+        "plan.json",
+        "patterns/envelope.svg",
+        "patterns/envelope.dxf",
+        "folded/tray.svg",
+    } <= there
     assert not [name for name in there if name.endswith(".part")]
 
 

@@ -149,6 +149,10 @@ def test_parts_with_like_names_each_get_a_pattern(run: Run, tmp_path: Path) -> N
     titles = {
         name.removeprefix("patterns/"): ET.fromstring(data).findtext("{http://www.w3.org/2000/svg}title")
         for name, data in patterns.items()
+        if name.endswith(".svg")
+    }
+    assert {name for name in patterns if name.endswith(".dxf")} == {
+        f"patterns/{name.removesuffix('.svg')}.dxf" for name in titles
     }
     assert titles == {
         "karte-1.svg": "Karte 1",

@@ -231,7 +231,16 @@ def test_everything_can_be_taken_away_in_one_file(client: TestClient, word: str,
         assert pack.read("kit.toml").decode() == shop.read(word).document
         assert pack.read("bench-pack.pdf").startswith(b"%PDF")
         assert json.loads(pack.read("plan.json"))["batch"] == 2
-        assert "patterns/lid.svg" in pack.namelist()
+        assert {"patterns/lid.svg", "patterns/lid.dxf"} <= set(pack.namelist())
+
+
+def test_the_lines_of_a_blank_are_offered_for_cutting_machines(client: TestClient, word: str) -> None:
+    address = f"/kit/{word}/take/patterns/lid.dxf"
+    assert f'href="{address}"' in client.get(f"/kit/{word}/print").text
+    answer = client.get(address)
+    # the media type of DXF (IANA registry of image types: vnd.dxf)
+    assert answer.headers["content-type"] == "image/vnd.dxf"
+    assert b"valley score" in answer.content
 
 
 def test_a_kit_that_is_saved_as_a_file_comes_back_as_it_was(client: TestClient, word: str, shop: Workshop) -> None:

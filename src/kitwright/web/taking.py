@@ -19,7 +19,13 @@ from kitwright.web.desk import batch_of, desk_of, stored
 
 __all__ = ["take"]
 
-KINDS = {"pdf": "application/pdf", "svg": "image/svg+xml", "txt": "text/plain", "json": "application/json"}
+KINDS = {
+    "pdf": "application/pdf",
+    "svg": "image/svg+xml",
+    "dxf": "image/vnd.dxf",
+    "txt": "text/plain",
+    "json": "application/json",
+}
 
 
 async def take(request: Request) -> Response:

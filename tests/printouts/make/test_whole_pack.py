@@ -1,15 +1,22 @@
 """The files of a pack, read back by independent readers (PDFium, an XML parser)."""
 
+import io
+import math
 import xml.etree.ElementTree as ET
 from functools import cache
 from importlib import resources
+from itertools import pairwise
 
+import ezdxf
 import pypdfium2
 import pytest
+from ezdxf.entities import LWPolyline
 from tests.printouts.write.pdf_reader import read_pdf
 
 from kitwright.cutting import verify_plan
 from kitwright.kit import read_kit
+from kitwright.paper import Print
+from kitwright.pattern import FoldWay
 from kitwright.plan import Plan, plan
 from kitwright.printouts.make.bench_pack import bench_pack
 from kitwright.printouts.make.templates import needs_template
@@ -85,6 +92,32 @@ def test_every_drawing_of_a_blank_is_true_to_scale(name: str) -> None:
         assert (width_mm, height_mm) == pytest.approx((box_width, box_height))
         assert width_mm >= line.blank.size[0]
         assert height_mm >= line.blank.size[1]
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_the_dxf_of_a_blank_has_its_outline_and_scores_at_true_length(name: str) -> None:
+    made = planned(name)
+    files = whole_pack(made)
+    for line in made.lines:
+        text = files[f"patterns/{file_name(line.label)}.dxf"].decode("cp1252")
+        document = ezdxf.read(io.StringIO(text))
+        lengths: dict[str, float] = {}
+        for each in document.modelspace():
+            if isinstance(each, LWPolyline):
+                points = list(each.vertices_in_wcs())
+                points.extend(points[:1] if each.closed else ())
+            else:
+                points = [each.dxf.start, each.dxf.end]
+            length = sum(one.distance(other) for one, other in pairwise(points))
+            lengths[each.dxf.layer] = lengths.get(each.dxf.layer, 0.0) + length
+        rings = [line.blank.shape.exterior, *line.blank.shape.interiors]
+        cuts = sum(ring.length for ring in rings) + sum(math.dist(*slit) for slit in line.blank.slits)
+        assert lengths["cut"] == pytest.approx(cuts, abs=1e-3)
+        for way in FoldWay:
+            scores = sum(score.length for score in line.blank.scores if score.way is way)
+            assert lengths.get(f"{way.value} score", 0.0) == pytest.approx(scores, abs=1e-3)
+        is_one_way = line.part.paper.print_ is Print.ONE_WAY
+        assert ("print direction" in lengths) == is_one_way
 
 
 @pytest.mark.parametrize("name", EXAMPLES)

@@ -14,16 +14,20 @@ from kitwright.printouts.compose import print_up_arrow
 from kitwright.printouts.drawing import Label, Line, Mark, Polygon, Role, Running
 from kitwright.printouts.make.panel_names import panel_name_labels
 
-__all__ = ["bench_marks", "bench_numbers", "blank_marks", "glue_on"]
+__all__ = ["bench_marks", "bench_numbers", "blank_marks", "glue_on", "print_turn_of"]
 
 ROLE_OF_FOLD = {FoldWay.VALLEY: Role.VALLEY, FoldWay.MOUNTAIN: Role.MOUNTAIN}
 
 
 def bench_marks(part: BuiltPart, blank: Blank, ruler: Ruler) -> Iterator[Mark]:
     """A blank of a part with everything that the bench needs: names, glue, the print's up where it has one, and the numbers."""
-    turn = part.part.turn if part.paper.print_ is Print.ONE_WAY else None
-    yield from blank_marks(blank, glue=glue_on(part.pattern, blank), print_turn=turn)
+    yield from blank_marks(blank, glue=glue_on(part.pattern, blank), print_turn=print_turn_of(part))
     yield from bench_numbers(blank, ruler)
+
+
+def print_turn_of(part: BuiltPart) -> int | None:
+    """How many quarters to the left the print's up is turned on the part's blanks; None for a print without an up."""
+    return part.part.turn if part.paper.print_ is Print.ONE_WAY else None
 
 
 def blank_marks(blank: Blank, *, glue: dict[str, Role], print_turn: int | None = None) -> Iterator[Mark]:

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kitwright.paper import Print
 from kitwright.plan import CutLine, Plan
 from kitwright.printouts.compose import canvas, ruler_bar
 from kitwright.printouts.drawing import Drawing, turned
-from kitwright.printouts.make.pattern_picture import blank_marks, glue_on
+from kitwright.printouts.make.pattern_picture import blank_marks, glue_on, print_turn_of
 from kitwright.printouts.make.signs import signs_of
 from kitwright.printouts.page import Page
 from kitwright.printouts.tiling import tile
@@ -52,7 +51,7 @@ def template_blocks(plan: Plan, page: Page) -> Iterator[Markup]:
     signs = signs_of(plan)
     for line in plan.lines:
         if needs_template(line):
-            turn = line.part.part.turn if line.part.paper.print_ is Print.ONE_WAY else None
+            turn = print_turn_of(line.part)
             drawing = canvas(blank_marks(line.blank, glue=glue_on(line.part.pattern, line.blank), print_turn=turn))
             hint = "Measure the bar before cutting."
             if turn is not None:

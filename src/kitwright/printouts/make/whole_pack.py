@@ -11,11 +11,12 @@ from kitwright.plan import CutLine, Plan
 from kitwright.printouts.compose import canvas
 from kitwright.printouts.make.as_data import plan_as_data
 from kitwright.printouts.make.bench_pack import bench_pack
-from kitwright.printouts.make.pattern_picture import bench_marks
+from kitwright.printouts.make.pattern_picture import bench_marks, blank_marks, print_turn_of
 from kitwright.printouts.make.proof_words import SEVERITY_WORDS
 from kitwright.printouts.make.sheet_pages import free_drawing, layout_drawing
 from kitwright.printouts.make.view_picture import part_drawing
 from kitwright.printouts.page import A4, US_LETTER, page_named
+from kitwright.printouts.write.dxf import to_dxf
 from kitwright.printouts.write.svg import to_svg
 
 __all__ = ["file_name", "file_names", "proof_text", "whole_pack"]
@@ -31,6 +32,7 @@ def whole_pack(plan: Plan, *, page: str | None = None) -> dict[str, bytes]:
     blanks = file_names(line.label for line in plan.lines)
     for line in plan.lines:
         files[f"patterns/{blanks[line.label]}.svg"] = blank_svg(plan, line).encode()
+        files[f"patterns/{blanks[line.label]}.dxf"] = blank_dxf(line)
     parts = file_names(part.name for part in plan.built.parts)
     for part in plan.built.parts:
         drawing = part_drawing(part, width=140, height=110)
@@ -62,6 +64,11 @@ def blank_svg(plan: Plan, line: CutLine) -> str:
         true_scale=True,
         layers=True,
     )
+
+
+def blank_dxf(line: CutLine) -> bytes:
+    """The lines of a blank at true scale, its lower left corner at (0, 0), print side up."""
+    return to_dxf(blank_marks(line.blank, glue={}, print_turn=print_turn_of(line.part)))
 
 
 def proof_text(plan: Plan) -> str:
