@@ -72,7 +72,13 @@ ACCURACY_KEYS: Final = named(
 
 PAPER_KEYS: Final = named(
     Key("label", "words", "what the paper is called on printouts (its word if not said)", '"Kraft cardstock"'),
-    Key("sheet", "two lengths", "width x height of a sheet; the up of a print runs along the height", '"12 x 12"', is_needed=True),
+    Key(
+        "sheet",
+        "two lengths, or a name",
+        "width x height of a sheet, or one of the names below; the up of a print runs along the height",
+        '"12 x 12"',
+        is_needed=True,
+    ),
     Key("weight", "pounds with the grade, or grams per square metre", "as the wrapper says", '"80 lb cover"', is_needed=True),
     Key("caliper", "a length, pt or µm", "the measured thickness of one sheet; without it, it is estimated from the weight", '"0.011"'),
     Key("grain", "long, short or unknown", "whether the fibres run along the longer or the shorter side of the sheet", '"long"'),
@@ -136,7 +142,12 @@ EXTRA_KEYS: Final = named(
     Key("name", "words", "what the thing is called", '"pencil"', is_needed=True),
     Key("size", "three lengths", "its three sides as it is packed", '"7 x 5/16 x 5/16"', is_needed=True),
     Key("quantity", "a whole number", "how many go into one kit (1 if not said)", "1"),
-    Key("packed", "flat or beside", "flat: in the stack with the cards; beside: next to it (beside if not said)", '"beside"'),
+    Key(
+        "packed",
+        "flat or beside",
+        "flat: in the stack with the cards; beside: next to the stack or on it, wherever there is room (beside if not said)",
+        '"beside"',
+    ),
     Key("weight", "grams or ounces", "of one piece", '"6 g"'),
     Key("kind", "one of the words below", "what sort of thing it is, for the cautions; none for an ordinary thing", '"ribbon"'),
 )  # fmt: skip

@@ -8,6 +8,7 @@ from fractions import Fraction
 from kitwright.errors import Mistake
 from kitwright.kit.entry import Entry
 from kitwright.kit.keys import MARGIN_KEYS, PAPER_KEYS, SCAN_KEYS
+from kitwright.kit.sheet_names import sheet_in
 from kitwright.kit.values import (
     length_or_zero_in,
     number_text,
@@ -15,7 +16,6 @@ from kitwright.kit.values import (
     place_in,
     quarter_turns,
     share,
-    sizes_in,
     text,
     whole,
     yes_or_no,
@@ -47,7 +47,7 @@ def read_paper(entry: Entry, word: str, *, unit: Unit, currency: str) -> Paper |
     before = len(entry.notes.mistakes)
     entry = entry.only(PAPER_KEYS)
     label = entry.read("label", text)
-    sheet = entry.need(PAPER_KEYS["sheet"], sizes_in(unit, least=2, names=("width", "height")))
+    sheet = entry.need(PAPER_KEYS["sheet"], sheet_in(unit))
     weight = entry.need(PAPER_KEYS["weight"], weight_text, do=weight_hint(entry))
     caliper = entry.read("caliper", lambda value: parse_caliper(number_text(value), unit))
     grain = entry.read("grain", one_of(Grain))
@@ -130,7 +130,7 @@ def read_scan(entry: Entry, unit: Unit) -> Scan | None:
         return None
     table.only(SCAN_KEYS)
     picture = table.need(SCAN_KEYS["picture"], picture_word)
-    shows = table.read("shows", sizes_in(unit, least=2, names=("width", "height")))
+    shows = table.read("shows", sheet_in(unit))
     at = table.read("at", place_in(unit))
     up = table.read("up", one_of(UpEdge))
     if picture is None:

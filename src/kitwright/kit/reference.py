@@ -22,6 +22,7 @@ from kitwright.kit.keys import (
 )
 from kitwright.kit.model import FitRules
 from kitwright.kit.read_part import key_of
+from kitwright.kit.sheet_names import SHEET_NAMES
 from kitwright.measure import Ruler, Unit
 from kitwright.proof.tolerance import CUTTERS, SCORERS, USUAL_ACCURACY
 
@@ -83,6 +84,7 @@ def reference_text() -> str:
             *usual_accuracy(),
             "\n## [paper.WORD]\n",
             *key_table(PAPER_KEYS),
+            sheet_names(),
             "\n### scan\n",
             "A picture of a sheet, print side up. The workbench brings it into the workshop and shows it on the kit.\n",
             *key_table(SCAN_KEYS),
@@ -107,6 +109,11 @@ def usual_accuracy() -> Iterator[str]:
     scores = ", ".join(f"{tool} {limit:g}" for tool, limit in SCORERS.items())
     yield f"\nWhat is not said is, in millimetres: cuts: {cuts}; scores: {scores}; folds {USUAL_ACCURACY.fold:g}; glued edges "
     yield f"{USUAL_ACCURACY.glue:g}. All of it is {USUAL_ACCURACY.because}: measure your own work."
+
+
+def sheet_names() -> str:
+    """The sheets that can be said by their names."""
+    return f'\nSheets by name: {", ".join(SHEET_NAMES)}; upright, or with *lying* after it (`"A4 lying"`) turned a quarter.'
 
 
 def key_table(keys: Mapping[str, Key]) -> Iterator[str]:

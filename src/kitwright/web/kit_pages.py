@@ -20,7 +20,7 @@ from kitwright.plan import Plan
 from kitwright.printouts.make.bench_words import score_sentences, step_words
 from kitwright.printouts.make.proof_words import SEVERITY_WORDS, change_words, share_words
 from kitwright.printouts.make.sheet_pages import bound_sentence, layout_letter
-from kitwright.printouts.make.whole_pack import file_name
+from kitwright.printouts.make.whole_pack import file_names
 from kitwright.web import papers, pictures
 from kitwright.web.bench import bench_steps
 from kitwright.web.desk import Desk, batch_of, desk_of, mistakes_of, stored
@@ -196,7 +196,7 @@ def printing(_: Desk, request: Request, __: StoredKit, plan: Plan) -> dict[str, 
         "kits": batch_of(request.query_params, 6),
         "lines": lines,
         "thumbs": [pictures.flat(plan, line.part, line.blank, line.label, width=90, height=70) for line in lines],
-        "file_name": file_name,
+        "names": file_names(line.label for line in lines),
     }
 
 
