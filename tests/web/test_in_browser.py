@@ -329,6 +329,28 @@ def test_the_bench_shows_one_step_at_a_time_and_remembers_where_it_was(box: Page
     expect(box.locator("#where")).to_contain_text("2 of")
 
 
+def test_steps_ticked_off_at_the_bench_stay_so_and_are_passed_over(box: Page) -> None:
+    box.goto(f"/kit/{word_of(box)}/bench")
+    done = box.get_by_role("button", name="Done, next")
+    shown, where = box.locator(".bench-card:visible"), box.locator("#where")
+    done.click()
+    shown.get_by_role("checkbox").check()
+    expect(where).to_contain_text("2 of")
+    expect(where).to_contain_text("2 done")
+    box.reload()
+    expect(where).to_contain_text("2 done")
+    expect(shown.get_by_role("checkbox")).to_be_checked()
+    box.get_by_role("button", name="Back").click()
+    expect(shown.get_by_role("checkbox")).to_be_checked()
+    done.click()
+    expect(where).to_contain_text("3 of")
+    shown.get_by_role("checkbox").check()
+    shown.get_by_role("checkbox").uncheck()
+    box.reload()
+    expect(where).to_contain_text("2 done")
+    expect(shown.get_by_role("checkbox")).not_to_be_checked()
+
+
 @pytest.mark.parametrize(("light", "rules"), [("light", RULES), ("dark", CONTRAST)])
 def test_no_page_has_a_fault_that_axe_finds(box: Page, light: str, rules: dict[str, list[str]]) -> None:
     box.emulate_media(color_scheme="dark" if light == "dark" else "light", reduced_motion="reduce")

@@ -12,6 +12,7 @@ import pytest
 from starlette.testclient import TestClient
 
 from kitwright.kit import build, prove, read_kit
+from kitwright.plan import plan
 from kitwright.web.desk import VIEWS
 from kitwright.workshop import Workshop
 
@@ -232,6 +233,18 @@ def test_everything_can_be_taken_away_in_one_file(client: TestClient, word: str,
         assert pack.read("bench-pack.pdf").startswith(b"%PDF")
         assert json.loads(pack.read("plan.json"))["batch"] == 2
         assert {"patterns/lid.svg", "patterns/lid.dxf"} <= set(pack.namelist())
+
+
+def test_every_pass_at_the_bench_is_a_step_with_its_rule_and_its_tick(
+    client: TestClient, word: str, shop: Workshop
+) -> None:
+    text = client.get(f"/kit/{word}/bench", params={"kits": "3"}).text
+    made = plan(read_kit(shop.read(word).document), batch=3)
+    passes = sum(len(line.chart.passes) for line in made.lines)
+    assert text.count(": the rule</title>") == passes > 3
+    assert text.count('<input type="checkbox"') == text.count('class="bench-card"')
+    assert "A rule with stops at" in text
+    assert re.search(r"Score 3 × lid, 2 of \d", text)
 
 
 def test_the_lines_of_a_blank_are_offered_for_cutting_machines(client: TestClient, word: str) -> None:

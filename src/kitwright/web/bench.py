@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from kitwright.plan import Plan
-from kitwright.printouts.make.bench_words import score_sentences, step_words
+from kitwright.printouts.make.bench_words import mixed_sentences, pass_sentences, shape_sentences, step_words
 from kitwright.printouts.make.sheet_pages import layout_letter
 from kitwright.web import pictures
 
@@ -17,15 +17,16 @@ __all__ = ["BenchCard", "bench_steps"]
 
 @dataclass(frozen=True, slots=True)
 class BenchCard:
-    """One screen: what it belongs to, what to do, and a picture."""
+    """One screen: what it belongs to, what to do, and a picture; for scores also the rule with its stops."""
 
     about: str
     words: tuple[str, ...]
     picture: Markup
+    rule: Markup | None = None
 
 
 def bench_steps(plan: Plan) -> tuple[BenchCard, ...]:
-    """Cut every sheet, score every blank, then make every part."""
+    """Cut every sheet, score and shape every blank, then make every part."""
     return (*cutting(plan), *scoring(plan), *making(plan))
 
 
@@ -45,12 +46,18 @@ def cutting(plan: Plan) -> Iterator[BenchCard]:
 
 
 def scoring(plan: Plan) -> Iterator[BenchCard]:
-    """A screen for every blank with scores."""
+    """A screen for every pass over the scoring board, with the rule as it lies there, and one for what is cut away."""
     for line in plan.lines:
-        if line.blank.scores:
-            picture = pictures.flat(plan, line.part, line.blank, line.label)
-            words = tuple(score_sentences(line, plan.ruler, fibres=plan.straining(line)))
-            yield BenchCard(f"Score {line.in_batch} × {line.label}", words, picture)
+        picture = pictures.flat(plan, line.part, line.blank, line.label)
+        straining = plan.straining(line)
+        passes, mixed = line.chart.passes, tuple(mixed_sentences(line, straining))
+        for number, words in enumerate(pass_sentences(line, plan.ruler, fibres=straining)):
+            of_many = f", {number + 1} of {len(passes)}" if len(passes) > 1 else ""
+            about = f"Score {line.in_batch} × {line.label}{of_many}"
+            yield BenchCard(about, (words, *mixed), picture, rule=pictures.rule(plan, passes[number], about))
+        shape = tuple(shape_sentences(line, plan.ruler))
+        if shape:
+            yield BenchCard(f"Shape {line.in_batch} × {line.label}", shape, picture)
 
 
 def making(plan: Plan) -> Iterator[BenchCard]:

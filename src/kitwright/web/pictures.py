@@ -7,17 +7,18 @@ from markupsafe import Markup
 from kitwright.cutting import Layout
 from kitwright.findings import Finding
 from kitwright.kit import BuiltKit, BuiltPart
-from kitwright.pattern import Blank
+from kitwright.pattern import Blank, ScorePass
 from kitwright.plan import CutLine, PaperPlan, Plan, cut_lines
 from kitwright.printouts.compose import fitted
 from kitwright.printouts.drawing import Drawing
 from kitwright.printouts.make.fit_picture import fit_picture
 from kitwright.printouts.make.pattern_picture import bench_marks
+from kitwright.printouts.make.rule_picture import rule_drawing
 from kitwright.printouts.make.sheet_pages import layout_drawing
 from kitwright.printouts.make.view_picture import kit_drawing, part_drawing, stage_picture
 from kitwright.printouts.write.svg import to_svg
 
-__all__ = ["fit", "flat", "folded", "inline", "kit_svg", "layout", "lines_of", "stage", "whole"]
+__all__ = ["fit", "flat", "folded", "inline", "kit_svg", "layout", "lines_of", "rule", "stage", "whole"]
 
 
 def inline(drawing: Drawing, *, title: str, description: str) -> Markup:
@@ -60,6 +61,14 @@ def flat(plan: Plan, part: BuiltPart, blank: Blank, label: str, *, width: float 
     """A blank with its scores and numbers, as large as fits."""
     drawing = fitted(bench_marks(part, blank, plan.ruler), width=width, height=height).drawing
     return inline(drawing, title=label, description=f"Flat pattern of {label} with its scores")
+
+
+def rule(plan: Plan, one: ScorePass, about: str) -> Markup:
+    """The rule of the scoring board with the stops of a pass."""
+    drawing = rule_drawing(one, plan.ruler, width=110)
+    places = ", ".join(plan.ruler.format(mark.at) for mark in one.marks)
+    unit = plan.ruler.unit.value
+    return inline(drawing, title=f"{about}: the rule", description=f"A rule with stops at {places} {unit}")
 
 
 def layout(plan: Plan, paper: PaperPlan, one: Layout, number: int) -> Markup:

@@ -12,7 +12,15 @@ from kitwright.pattern import FoldWay, RuleSide, ScoreMark, ScorePass
 from kitwright.plan import CutLine
 from kitwright.printouts.make.cut_away_words import away_sentences, listed
 
-__all__ = ["cut_sentence", "pass_sentence", "score_sentences", "step_words"]
+__all__ = [
+    "cut_sentence",
+    "mixed_sentences",
+    "pass_sentence",
+    "pass_sentences",
+    "score_sentences",
+    "shape_sentences",
+    "step_words",
+]
 
 
 def cut_sentence(line: CutLine, ruler: Ruler) -> str:
@@ -33,10 +41,20 @@ def score_sentences(
     `fibres`: along which sides of the blank the grain runs in its pieces, none where that does not matter or is not known. Scores that
     are set along the rule on just that side run across it.
     """
-    chart = line.chart
+    yield from pass_sentences(line, ruler, printed=printed, fibres=fibres)
+    yield from mixed_sentences(line, fibres)
+    yield from shape_sentences(line, ruler)
+    if not line.chart.passes and not line.chart.cut_away:
+        yield "No scores."
+
+
+def pass_sentences(
+    line: CutLine, ruler: Ruler, *, printed: bool = True, fibres: frozenset[Fibres] = frozenset()
+) -> Iterator[str]:
+    """One for every pass of the score chart, in its order: how the blank is turned since the last one, and where to score."""
     turned = over = False
-    for each in chart.passes:
-        moves = ["Print side up."] if each is chart.passes[0] and printed else []
+    for each in line.chart.passes:
+        moves = ["Print side up."] if each is line.chart.passes[0] and printed else []
         if (each.way is FoldWay.VALLEY) != over:
             over = not over
             moves.append("Turn the blank over like a page.")
@@ -45,13 +63,19 @@ def score_sentences(
             moves.append("Turn it a quarter to the right." if turned else "Turn it a quarter back to the left.")
         across = [f"These run {ACROSS}"] if {way.value for way in fibres} == {each.side.value} else []
         yield " ".join([*moves, pass_sentence(each, ruler), *across])
-    if len(fibres) > 1 and chart.passes:
+
+
+def mixed_sentences(line: CutLine, fibres: frozenset[Fibres]) -> Iterator[str]:
+    """What is said of all passes where the grain runs the one way in some blanks and the other way in others."""
+    if len(fibres) > 1 and line.chart.passes:
         yield f"On the sheets some of these lie the one way and some the other. Where a score runs {ACROSS}"
-    yield from away_sentences(line.blank, chart, ruler)
-    if chart.aslant:
-        yield f"{counted(len(chart.aslant), 'score runs', 'scores run')} aslant: use the template page."
-    if not chart.passes and not chart.cut_away:
-        yield "No scores."
+
+
+def shape_sentences(line: CutLine, ruler: Ruler) -> Iterator[str]:
+    """What is done to a blank besides scoring along the rule: what is cut away, and what needs the template."""
+    yield from away_sentences(line.blank, line.chart, ruler)
+    if line.chart.aslant:
+        yield f"{counted(len(line.chart.aslant), 'score runs', 'scores run')} aslant: use the template page."
 
 
 def pass_sentence(each: ScorePass, ruler: Ruler) -> str:
