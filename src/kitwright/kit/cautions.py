@@ -64,7 +64,7 @@ def kit_cautions(kit: Kit) -> tuple[Caution, ...]:
                 piece(extra) for extra in extras if extra.kind not in ("bag", "ribbon", *TOOL_KINDS, *SUPPLY_KINDS)
             ),
             bags=tuple(bag(extra) for extra in extras if extra.kind == "bag"),
-            cords=tuple(Cord(extra.name, max(extra.size)) for extra in extras if extra.kind == "ribbon"),
+            cords=tuple(Cord(extra.name, extra.length) for extra in extras if extra.kind == "ribbon"),
             supplies=(
                 *BENCH_SUPPLIES,
                 *(

@@ -216,7 +216,8 @@ def other_extra(extra: Extra, unit: Unit) -> Extra:
     """The same thing, measured with the other ruler: its sides a little larger rather than smaller."""
     fine = Ruler(unit, FINE[unit])
     first, second, third = (fine.up(side) for side in extra.size)
-    return replace(extra, size=(first, second, third))
+    length = None if extra.length is None else fine.up(extra.length)
+    return replace(extra, size=(first, second, third), length=length)
 
 
 def other_fit(fit: FitRules, unit: Unit, other: Unit) -> FitRules:
@@ -297,5 +298,14 @@ def extra_changes(before: Kit, after: Kit) -> Iterator[Adjustment]:
                 f"{before.ruler.size(*old.size)} {before.unit.value}",
                 f"{after.ruler.size(*new.size)} {after.unit.value}",
                 by,
+                "measured anew",
+            )
+        if old.length is not None and new.length is not None and old.length != new.length:
+            yield Adjustment(
+                old.name,
+                "length",
+                f"{before.ruler.format(old.length)} {before.unit.value}",
+                f"{after.ruler.format(new.length)} {after.unit.value}",
+                (float(new.length - old.length),),
                 "measured anew",
             )

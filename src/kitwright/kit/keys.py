@@ -150,4 +150,5 @@ EXTRA_KEYS: Final = named(
     ),
     Key("weight", "grams or ounces", "of one piece", '"6 g"'),
     Key("kind", "one of the words below", "what sort of thing it is, for the cautions; none for an ordinary thing", '"ribbon"'),
+    Key("length", "a length", "of a ribbon, unwound, for the cautions; a ribbon whose length is not said counts as long", '"18"'),
 )  # fmt: skip

@@ -111,6 +111,7 @@ class Extra:
     """A thing that is bought, not made, and goes into the kit: its size (longest side first or as said), count and weight.
 
     `kind` is a word that the cautions understand (blade, scissors, glue, bag, ribbon, magnet, small part …), empty if none.
+    `length` is how long a ribbon is when it is unwound, None if it was not said; no other kind has one.
     """
 
     name: str
@@ -119,6 +120,7 @@ class Extra:
     packed: Packed = Packed.BESIDE
     weight_g: float | None = None
     kind: str = ""
+    length: Fraction | None = None
     place: Place = Place()
 
 

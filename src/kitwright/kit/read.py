@@ -21,7 +21,7 @@ from kitwright.kit.read_part import MOST_OF_ONE, PartContext, part_as_meant, rea
 from kitwright.kit.relations import check_names, check_papers, check_relations
 from kitwright.kit.source import line_numbers
 from kitwright.kit.syntax import decode, parse_document
-from kitwright.kit.values import grams, length_or_zero_in, number_text, one_of, sizes_in, text, whole
+from kitwright.kit.values import grams, length_in, length_or_zero_in, number_text, one_of, sizes_in, text, whole
 from kitwright.measure import Ruler, Unit, nearest_word, parse_ruler, suggestion
 from kitwright.paper import Paper
 from kitwright.proof.tolerance import (
@@ -289,12 +289,19 @@ def read_extra(entry: Entry, unit: Unit) -> Extra:
     entry = entry.only(EXTRA_KEYS)
     size = entry.need(EXTRA_KEYS["size"], sizes_in(unit, least=3, names=("length", "width", "height")))
     first, second, third = size or (Fraction(1), Fraction(1), Fraction(1))
+    kind = entry.read("kind", one_of(EXTRA_KINDS)) or ""
+    length = entry.read("length", length_in(unit))
+    if length is not None and kind != "ribbon":
+        entry.add(
+            Mistake("length: only a ribbon has one.", do='Add kind = "ribbon", or leave this line out.'), "length"
+        )
     return Extra(
         name=entry.need(EXTRA_KEYS["name"], text) or "",
         size=(first, second, third),
         quantity=entry.read("quantity", whole(least=1, most=MOST_OF_ONE)) or 1,
         packed=Packed(entry.read("packed", one_of(Packed)) or Packed.BESIDE),
         weight_g=entry.read("weight", grams),
-        kind=entry.read("kind", one_of(EXTRA_KINDS)) or "",
+        kind=kind,
+        length=length,
         place=entry.place,
     )

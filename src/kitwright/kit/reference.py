@@ -24,6 +24,7 @@ from kitwright.kit.model import FitRules
 from kitwright.kit.read_part import key_of
 from kitwright.kit.sheet_names import SHEET_NAMES
 from kitwright.measure import Ruler, Unit
+from kitwright.proof.cautions import LONGEST_FREE_CORD
 from kitwright.proof.tolerance import CUTTERS, SCORERS, USUAL_ACCURACY
 
 __all__ = ["reference_text"]
@@ -99,8 +100,16 @@ def reference_text() -> str:
             "\n## [[extra]]\n",
             *key_table(EXTRA_KEYS),
             f"\nThe kinds: {', '.join(EXTRA_KINDS)}.\n",
+            *ribbon_words(),
         ]
     )
+
+
+def ribbon_words() -> Iterator[str]:
+    """When a ribbon calls for a caution."""
+    limits = " or ".join(ruler.with_unit(ruler.down(Fraction(LONGEST_FREE_CORD))) for ruler in (MILLIMETRES, INCHES))
+    yield f"A ribbon calls for a caution where its `length` is above {limits}, and where its length is not said: its `size` is how"
+    yield "it is packed, and says nothing of how long it is.\n"
 
 
 def usual_accuracy() -> Iterator[str]:

@@ -173,6 +173,8 @@ def extra_block(extra: Extra, unit: Unit) -> list[str]:
         lines.append(f"weight = {quoted(f'{extra.weight_g:.4f}'.rstrip('0').rstrip('.') + ' g')}")
     if extra.kind:
         lines.append(f"kind = {quoted(extra.kind)}")
+    if extra.length is not None:
+        lines.append(f"length = {quoted(size_text((extra.length,), unit))}")
     return lines
 
 

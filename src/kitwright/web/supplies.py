@@ -79,6 +79,7 @@ def extras(unit: Unit, said: Mapping[str, str]) -> tuple[Field, ...]:
         Field("packed", "Packed", said.get("packed", "beside"), choices=PLACES),
         Field("weight", "Weight of one", said.get("weight", ""), help="6 g or 0.2 oz"),
         Field("kind", "What sort of thing", said.get("kind", ""), help="For the cautions.", choices=KINDS),
+        Field("length", f"Length of a ribbon, {unit.value}", said.get("length", ""), help="Unwound. For the cautions."),
     )
 
 

@@ -40,10 +40,13 @@ class Piece:
 
 @dataclass(frozen=True, slots=True)
 class Cord:
-    """A ribbon, cord or string: the longest free end in mm and, if it can form a loop, the way round the loop in mm."""
+    """A ribbon, cord or string: the longest free end in mm and, if it can form a loop, the way round the loop in mm.
+
+    A free length that is not known is None and counts as long.
+    """
 
     name: str
-    free_length: float | Fraction
+    free_length: float | Fraction | None
     loop: float | Fraction | None = None
 
 

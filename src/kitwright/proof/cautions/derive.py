@@ -113,19 +113,26 @@ def small_part_cautions(contents: Contents) -> Iterator[Caution]:
 
 
 def cord_cautions(contents: Contents) -> Iterator[Caution]:
-    """One caution for all long ribbons and cords, and one for large loops."""
+    """One caution for all ribbons and cords that are long or of unknown length, and one for large loops."""
     for cord in contents.cords:
-        if cord.free_length < 0 or (cord.loop is not None and cord.loop <= 0):
+        if (cord.free_length is not None and cord.free_length < 0) or (cord.loop is not None and cord.loop <= 0):
             raise Mistake(f"The length of {cord.name!r} is below zero.", do="Measure the longest free end.")
-    long = tuple(cord.name for cord in contents.cords if cord.free_length > LONGEST_FREE_CORD)
+    unknown = tuple(cord.name for cord in contents.cords if cord.free_length is None)
+    long = tuple(
+        cord.name for cord in contents.cords if cord.free_length is None or cord.free_length > LONGEST_FREE_CORD
+    )
+    unsaid = (words.ASK_CORD_LENGTH.format(names=", ".join(unknown)),) if unknown else ()
     looped = tuple(cord.name for cord in contents.cords if cord.loop is not None and cord.loop > LONGEST_LOOP)
-    for code, text, names in (("long-ribbon", words.CORD, long), ("large-loop", words.CORD_LOOP, looped)):
+    for code, text, names, asked in (
+        ("long-ribbon", words.CORD, long, unsaid),
+        ("large-loop", words.CORD_LOOP, looped, ()),
+    ):
         if names:
             yield Caution(
                 code=code,
                 topic=Topic.LONG_RIBBON,
                 text=text,
-                ask=words.ASK_CORD,
+                ask=" ".join((*asked, words.ASK_CORD)),
                 because=CORD_SOURCE,
                 places=BOTH,
                 about=names,

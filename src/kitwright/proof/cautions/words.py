@@ -24,6 +24,7 @@ BAG_CANADA_THIN: Final = "Round a toy in Canada, film as thin as this is not acc
 
 CORD: Final = "Long ribbon or cord can strangle. Keep it away from babies and small children."
 CORD_LOOP: Final = "A loop as large as this can slip over a head. Shorten it, or let it part under a light pull."
+ASK_CORD_LENGTH: Final = "Say how long it is unwound ({names}); until then it counts as long."
 ASK_CORD: Final = "Ask a product-testing laboratory before a long cord goes into anything for a child."
 
 MAGNET: Final = (
