@@ -256,6 +256,20 @@ def test_the_lines_of_a_blank_are_offered_for_cutting_machines(client: TestClien
     assert b"valley score" in answer.content
 
 
+def test_parts_with_like_names_are_taken_away_as_drawings_of_their_own(client: TestClient) -> None:
+    paper = '[paper.card]\nsheet = "8 1/2 x 11"\nweight = "80 lb cover"\n'
+    part = '[[part]]\nname = "{}"\nform = "flat card"\npaper = "card"\nsize = "{}"\n'
+    text = '[kit]\nname = "Like"\nunits = "in"\nruler = "1/16"\n' + paper
+    text += part.format("gift card", "2 x 3") + part.format("Gift-Card", "4 x 5")
+    like = client.post("/bring", files={"document": ("like.toml", text.encode())}).headers["location"]
+    links = re.findall(r'href="([^"]*/patterns/[^"]*)"', client.get(f"{like}/print").text)
+    assert [link.rpartition("/")[2] for link in links] == [
+        f"{name}.{kind}" for name in ("gift-card", "gift-card-2") for kind in ("svg", "dxf")
+    ]
+    first, second = (client.get(link).text for link in links if link.endswith("svg"))
+    assert ("gift card" in first, "Gift-Card" in second) == (True, True)
+
+
 def test_a_kit_that_is_saved_as_a_file_comes_back_as_it_was(client: TestClient, word: str, shop: Workshop) -> None:
     data = client.get(f"/kit/{word}/take/kit.toml").content
     answer = client.post("/bring", files={"document": ("../../etc/passwd", data)})

@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from kitwright.cli.files import load_kit, write_folder
+from kitwright.cli.former_pack import left_behind, remove_left_behind
 from kitwright.cli.planning import plan_with_progress
 from kitwright.cli.show import console, print_json, show_proof
 from kitwright.errors import Mistake
@@ -54,7 +55,9 @@ def write_pack(
         raise Mistake(lacking.sentence(made.ruler), do="Nothing was written.")
     folder = into or Path(f"{file_name(made.kit.name)}-pack")
     files = whole_pack(made, page=page)
+    old = left_behind(folder, files)
     write_folder(folder, files)
+    remove_left_behind(old)
     if as_json:
         print_json({**plan_as_data(made), "folder": str(folder), "files": sorted(files)})
     else:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 from collections.abc import Iterable
 from typing import Final
@@ -50,7 +51,9 @@ def whole_pack(plan: Plan, *, page: str | None = None) -> dict[str, bytes]:
             )
             files[f"sheets/{papers[each.paper.key]}-{number}.svg"] = svg.encode()
     files["proof.txt"] = proof_text(plan).encode()
-    files["plan.json"] = (json.dumps(plan_as_data(plan), indent=2, ensure_ascii=False) + "\n").encode()
+    digests = {name: hashlib.sha256(content).hexdigest() for name, content in files.items()}
+    data = {**plan_as_data(plan), "digests": digests}
+    files["plan.json"] = (json.dumps(data, indent=2, ensure_ascii=False) + "\n").encode()
     return files
 
 
