@@ -198,6 +198,14 @@ def test_what_no_change_can_mend_has_no_fix() -> None:
     assert (mended.text, mended.fixes, mended.proof.is_proved) == (spoiled, (), False)
 
 
+def test_a_band_a_little_too_long_for_its_sheet_gets_a_shorter_overlap() -> None:
+    # with 3/4 in of overlap it is 17 1/4 in long
+    (found,) = failing(spoil("recipe-box", 'sheet = "12 x 18"', 'sheet = "12 x 17 1/8"'), with_fixes=True)
+    assert found.code == "blank-on-sheet"
+    assert found.fix is not None
+    assert found.fix.sentence == "Make the overlap of belly band 5/8."
+
+
 def test_mending_takes_the_change_that_mends_most() -> None:
     # a flap of 7 in is too long for the box and makes the blank too long for its sheet: another paper would only help the second
     mended = mend_document(spoil("recipe-box", 'front-flap = "1 3/4"', 'front-flap = "7"'))

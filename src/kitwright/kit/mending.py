@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
+from typing import Final
 
 from kitwright.catalogue import CATALOGUE, parameters
 from kitwright.errors import Mistake, Mistakes
@@ -85,6 +86,7 @@ def likely_fixes(built: BuiltKit, finding: Finding) -> Iterator[Fix]:
         return
     if finding.code == "blank-on-sheet":
         yield from turns(said)
+        yield from less_to_glue(built, said, finding)
         yield from other_papers(built, said)
         return
     if finding.code in ("scores-and-grain", "grain-as-asked"):
@@ -166,6 +168,26 @@ def other_grain(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fix]:
             continue
         way = "as it comes" if fibres is None else f"along the {fibres.value} of its blank"
         yield Fix(f"Let the grain of {part.name} run {way}.", (Change(part.name, "grain", fibres or ""),))
+
+
+GLUED_LENGTHS: Final = ("overlap", "tab", "hem")
+"""Parameters of forms that say how far one panel is glued on another: what a blank can spare first."""
+
+
+def less_to_glue(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fix]:
+    """For a blank a little too large for its sheet: a shorter overlap, or tabs or hems at both ends, as far as the form allows."""
+    made, ruler = built.part(part.name), built.kit.ruler
+    lack = Fraction(-(finding.margin or 0.0)).limit_denominator(10**7)
+    for parameter in parameters(type(made.form)):
+        if parameter.name not in GLUED_LENGTHS:
+            continue
+        for ends in (2, 1):
+            length = ruler.down(made.lengths[parameter.name] - lack / ends)
+            if length >= Fraction(parameter.at_least):
+                said = ruler.format(length)
+                yield Fix(
+                    f"Make the {parameter.word} of {part.name} {said}.", (Change(part.name, parameter.name, said),)
+                )
 
 
 def other_papers(built: BuiltKit, part: Part) -> Iterator[Fix]:
