@@ -114,7 +114,7 @@ def test_the_first_plan_is_shown_while_a_better_one_is_looked_for_and_the_best_i
 
 def unproved(paper: PaperPlan) -> PaperPlan:
     bound = replace(paper.cut_plan.bound, value=paper.cut_plan.bound.value - (paper.stocks[0].price or 1))
-    return replace(paper, cut_plan=replace(paper.cut_plan, bound=bound))
+    return replace(paper, gathered=replace(paper.gathered, plan=replace(paper.cut_plan, bound=bound)))
 
 
 def test_a_search_says_how_many_papers_it_has_taken_up(plans: Making) -> None:

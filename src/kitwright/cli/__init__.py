@@ -21,6 +21,7 @@ COMMANDS: Final = MappingProxyType(
         "prove": "Check that everything fits, stands upright and can be cut.",
         "boxes": "Find the smallest box of every form for what goes in, and the least paper.",
         "sheets": "Lay the parts out on the fewest sheets, with the order of cuts.",
+        "stash": "Tell how many kits the papers and offcuts on hand are enough for.",
         "post": "Tell what filled envelopes and boxes are to the post.",
         "pack": "Write the bench pack, the patterns and the proof into a folder.",
         "mend": "Apply the changes that the proof offers, and prove again.",

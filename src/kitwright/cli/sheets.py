@@ -17,14 +17,15 @@ __all__ = ["command"]
 @click.command("sheets")
 @click.argument("kit", type=click.Path(path_type=Path))
 @click.option("--kits", "batch", type=int, default=1, show_default=True, help="How many kits to make.")
+@click.option("--alike", is_flag=True, help="Cut every kit by the same layouts; tells what that costs in sheets.")
 @click.option("--cuts", is_flag=True, help="Show every cut in order.")
 @click.option("--json", "as_json", is_flag=True, help="Print every number for other programs.")
-def command(kit: Path, batch: int, cuts: bool, as_json: bool) -> int:
+def command(kit: Path, batch: int, alike: bool, cuts: bool, as_json: bool) -> int:
     """Lay out a batch of KIT on the fewest sheets.
 
     Nothing is written. Exit code 1 if not everything finds room on the sheets.
     """
-    made = plan_with_progress(load_kit(kit), batch=batch)
+    made = plan_with_progress(load_kit(kit), batch=batch, alike=alike)
     if as_json:
         print_json(plan_as_data(made))
     else:

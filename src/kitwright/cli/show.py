@@ -11,14 +11,15 @@ from rich.table import Table
 
 from kitwright.findings import Finding, Severity
 from kitwright.measure import counted
-from kitwright.plan import PaperPlan, Plan
+from kitwright.plan import FromStash, PaperPlan, Plan
 from kitwright.printouts.make.bench_words import step_words
+from kitwright.printouts.make.left_over import enough_sentence, left_over_sentences, stash_sentences
 from kitwright.printouts.make.proof_words import SEVERITY_WORDS
 from kitwright.printouts.make.sheet_pages import bound_sentence, hand_sentences
 from kitwright.printouts.make.signs import signs_of
 from kitwright.proof import Proof
 
-__all__ = ["console", "print_json", "show_cut_list", "show_proof", "show_sheets"]
+__all__ = ["console", "print_json", "show_cut_list", "show_proof", "show_sheets", "show_stash"]
 
 STYLES = {
     Severity.FAIL: "bold red",
@@ -95,8 +96,30 @@ def show_sheets(screen: Console, plan: Plan, *, steps: bool) -> None:
             screen.print(unplaced.sentence(plan.ruler), style="bold red", markup=False)
         for fault in paper.faults:
             screen.print(f"The layout failed its check: {fault.message}", style="bold red", markup=False)
+        left = " ".join(left_over_sentences(paper, plan.ruler))
+        if left:
+            screen.print(f"{paper.paper.label}: {left}", markup=False, soft_wrap=True)
         if steps:
             show_cuts(screen, plan, paper)
+
+
+def show_stash(screen: Console, found: FromStash, made: Plan | None) -> None:
+    """What is on hand of every paper, what that is enough for, and what to buy for the batch that is wanted."""
+    table = Table(title="On hand", title_justify="left")
+    table.add_column("Paper")
+    table.add_column("Sheets", justify="right")
+    table.add_column("Offcuts", justify="right")
+    table.add_column("What that means")
+    buys = {} if made is None else {paper.paper.key: str(paper.to_buy) for paper in made.papers}
+    if made is not None:
+        table.add_column(f"To buy for {made.batch} kit{'s' if made.batch > 1 else ''}", justify="right")
+    for each in found.papers:
+        sheets = "not said" if each.paper.on_hand is None else str(each.paper.on_hand)
+        buy = [buys[each.paper.key]] if made is not None else []
+        table.add_row(each.paper.label, sheets, str(each.offcuts), enough_sentence(each), *buy)
+    screen.print(table)
+    for sentence in stash_sentences(found):
+        screen.print(sentence, markup=False, soft_wrap=True)
 
 
 def show_cuts(screen: Console, plan: Plan, paper: PaperPlan) -> None:

@@ -6,7 +6,7 @@ Strips that are alike are cut in one go, and cuts at the same guide follow each 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from kitwright.cutting.plan import CutPlan
@@ -52,7 +52,7 @@ class BenchStep:
 
     `take` is laid with `top` pointing as said, its edge against the guide; the blade stands `guide` (nm) from the guide, the cut is
     `length` (nm) long. It is made on `sheets` papers, `repeats` times on each (the rest pushed up to the guide again), and leaves
-    `gives`, what comes off first. `layout` is the place of the layout in the plan, from 0.
+    `gives`, what comes off first. `layout` is the place of the layout in the plan, from 0. Up to `at_once` papers are cut together.
     """
 
     layout: int
@@ -63,17 +63,26 @@ class BenchStep:
     sheets: int
     repeats: int
     gives: tuple[BenchPiece, ...]
+    at_once: int = 1
+
+    @property
+    def runs(self) -> int:
+        """How often the blade goes through a stack, for each of the repeats."""
+        return -(-self.sheets // self.at_once)
 
 
-def cut_order(plan: CutPlan) -> tuple[BenchStep, ...]:
-    """Every cut of the plan in an order in which it can be made, layout by layout, margins first, the guide moved as little as can be."""
+def cut_order(plan: CutPlan, *, at_once: int = 1) -> tuple[BenchStep, ...]:
+    """Every cut of the plan in an order in which it can be made, layout by layout, margins first, the guide moved as little as can be.
+
+    `at_once` papers go under the blade together, the last time those that are left.
+    """
     steps: list[BenchStep] = []
     for index, layout in enumerate(plan.layouts):
         margins = list(margin_steps(index, layout))
         before = (margins or steps)[-1] if margins or steps else None
         steps += margins
         steps += in_order(letters(index), tree_steps(index, layout), before)
-    return tuple(steps)
+    return tuple(replace(step, at_once=at_once) for step in steps)
 
 
 def count_guide_settings(steps: Sequence[BenchStep]) -> int:

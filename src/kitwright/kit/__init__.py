@@ -1,5 +1,6 @@
 """Kits: the document that a maker writes, what it says, and what is built and proved from it."""
 
+from kitwright.kit.bench import Keeping, OffcutOnHand, Trimmer
 from kitwright.kit.boxes import BoxChoice, NoBox, box_choices, boxes_of
 from kitwright.kit.build import build
 from kitwright.kit.built import BuiltKit, BuiltPart
@@ -37,16 +38,19 @@ __all__ = [
     "Face",
     "FitRules",
     "Goes",
+    "Keeping",
     "Kit",
     "Laid",
     "Mended",
     "NoBox",
+    "OffcutOnHand",
     "Packed",
     "Part",
     "PostedPiece",
     "Sizing",
     "SizingKind",
     "Thing",
+    "Trimmer",
     "along",
     "apply_changes",
     "arranged",

@@ -15,6 +15,7 @@ from typing import Final
 from kitwright.catalogue import CATALOGUE, Parameter, parameters
 from kitwright.errors import Mistake
 from kitwright.findings import Severity
+from kitwright.kit.bench import Keeping
 from kitwright.kit.build import build
 from kitwright.kit.built import BuiltKit
 from kitwright.kit.change import changed
@@ -120,6 +121,7 @@ def translated(kit: Kit, unit: Unit, ruler: Ruler) -> Kit:
         parts=tuple(other_part(kit, part, ruler, swaps) for part in kit.parts),
         extras=tuple(other_extra(extra, unit) for extra in kit.extras),
         fit=other_fit(kit.fit, kit.unit, unit),
+        keeping=Keeping.usual(unit) if kit.keeping == Keeping.usual(kit.unit) else kit.keeping,
         document="",
         laid=MappingProxyType({}),
     )

@@ -11,12 +11,15 @@ __all__ = [
     "ACCURACY_KEYS",
     "EXTRA_KEYS",
     "FIT_KEYS",
+    "KEEP_KEYS",
     "KIT_KEYS",
     "MARGIN_KEYS",
+    "OFFCUT_KEYS",
     "PAPER_KEYS",
     "PART_KEYS",
     "SCAN_KEYS",
     "TABLES",
+    "TRIMMER_KEYS",
     "Key",
 ]
 
@@ -42,6 +45,7 @@ TABLES: Final = named(
     Key("paper", "[paper.WORD], one for each paper", "a paper; parts name it by its word", "[paper.kraft]", is_needed=True),
     Key("part", "[[part]], one for each kind of part", "something that is cut and folded", "[[part]]", is_needed=True),
     Key("extra", "[[extra]], one for each kind of thing", "something that is bought and goes into the kit", "[[extra]]"),
+    Key("offcut", "[[offcut]], one for each size", "pieces of a paper left over from before; used first", "[[offcut]]"),
 )  # fmt: skip
 
 KIT_KEYS: Final = named(
@@ -51,6 +55,8 @@ KIT_KEYS: Final = named(
     Key("currency", "three capitals", "the currency of all prices (USD if not said)", '"EUR"'),
     Key("fit", "a table of lengths", "how much free play you like; see below", '{ lid = "1/16" }'),
     Key("accuracy", "a table", "how accurately you cut, score, fold and glue, or with what; see below", '{ cutter = "scissors" }'),
+    Key("trimmer", "a table of lengths", "what your trimmer can do; see below", '{ longest-cut = "12" }'),
+    Key("keep", "a table", "which offcuts you keep; see below", '{ side = "2" }'),
 )  # fmt: skip
 
 FIT_KEYS: Final = named(
@@ -69,6 +75,22 @@ ACCURACY_KEYS: Final = named(
     Key("fold", "a length or 0", "how far a fold may wander off its score, either way", '"0.1 mm"'),
     Key("glue", "a length or 0", "how far a glued edge may be off its place, either way", '"0.5 mm"'),
 )  # fmt: skip
+
+TRIMMER_KEYS: Final = named(
+    Key("longest-cut", "a length", "the longest cut it can make (any length if not said)", '"12"'),
+    Key("narrowest", "a length", "the narrowest strip you can hold while cutting (any if not said)", '"1/2"'),
+    Key("stack", "a length", "how thick a stack you cut in one go (one sheet at a time if not said)", '"1/16"'),
+)
+
+KEEP_KEYS: Final = named(
+    Key("side", "a length", "an offcut with a shorter side than this is thrown away", '"2"'),
+    Key(
+        "area",
+        "two lengths",
+        "an offcut with less paper than a piece of this size, in whatever shape, is thrown away",
+        '"3 x 4"',
+    ),
+)
 
 PAPER_KEYS: Final = named(
     Key("label", "words", "what the paper is called on printouts (its word if not said)", '"Kraft cardstock"'),
@@ -107,6 +129,13 @@ MARGIN_KEYS: Final = named(
     Key("bottom", "a length or 0", "the lower edge", '"1/2"'),
     Key("top", "a length or 0", "the upper edge", '"1/4"'),
 )
+
+OFFCUT_KEYS: Final = named(
+    Key("paper", "a paper's word", "the paper that it is a piece of", '"kraft"', is_needed=True),
+    Key("size", "two lengths", "width x height, lying as the sheet does; a print points up the height", '"5 x 12"', is_needed=True),
+    Key("count", "a whole number", "how many of this size there are (1 if not said)", "3"),
+    Key("margins", "a length, or a table of left, right, bottom, top", "edges that are no use: white, torn", '{ left = "1/4" }'),
+)  # fmt: skip
 
 PART_KEYS: Final = named(
     Key("name", "words", "what the part is called; each name is used once", '"recipe card"', is_needed=True),

@@ -9,6 +9,7 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from kitwright.errors import Place
+from kitwright.kit.bench import ANY_TRIMMER, Keeping, OffcutOnHand, Trimmer
 from kitwright.measure import Ruler, Unit
 from kitwright.paper import Fibres, Paper
 from kitwright.proof.tolerance import USUAL_ACCURACY, Accuracy
@@ -168,6 +169,9 @@ class Kit:
     document: str = ""
     accuracy: Accuracy = USUAL_ACCURACY
     laid: Mapping[str, tuple[tuple[Laid, ...], ...]] = field(default_factory=lambda: MappingProxyType({}))
+    trimmer: Trimmer = ANY_TRIMMER
+    keeping: Keeping = field(default_factory=lambda: Keeping.usual(Unit.INCH))
+    offcuts: tuple[OffcutOnHand, ...] = ()
 
     def part(self, name: str) -> Part:
         """The part with this name. Raises `KeyError`."""

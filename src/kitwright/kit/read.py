@@ -11,10 +11,12 @@ from typing import Any, Final
 
 import kitwright.forms  # noqa: F401  (fills the catalogue)
 from kitwright.errors import Mistake, Mistakes, Place
+from kitwright.kit.bench import Keeping, OffcutOnHand, Trimmer
 from kitwright.kit.cautions import EXTRA_KINDS
 from kitwright.kit.entry import Entry, Notes
 from kitwright.kit.keys import ACCURACY_KEYS, EXTRA_KEYS, FIT_KEYS, KIT_KEYS, TABLES
 from kitwright.kit.model import Extra, FitRules, Kit, Packed
+from kitwright.kit.read_bench import read_keeping, read_offcut, read_trimmer
 from kitwright.kit.read_laid import read_laid
 from kitwright.kit.read_paper import read_paper
 from kitwright.kit.read_part import MOST_OF_ONE, PartContext, part_as_meant, read_part
@@ -89,6 +91,8 @@ class Heading:
     currency: str
     fit: FitRules
     accuracy: Accuracy
+    trimmer: Trimmer
+    keeping: Keeping
     is_unit_known: bool
 
 
@@ -108,6 +112,7 @@ def read_tables(notes: Notes, values: Mapping[str, Any]) -> Kit:
     entries = [part_as_meant(entry) for entry in entries_in(notes, values, "part")]
     parts = [(entry, read_part(entry, context)) for entry in entries]
     extras = [(entry, read_extra(entry, heading.unit)) for entry in entries_in(notes, values, "extra")]
+    offcuts = [read_offcut(entry, heading.unit, papers) for entry in entries_in(notes, values, "offcut")]
     if not parts and "part" not in values:
         notes.add(Mistake("There is no part in this kit.", do="Add one under the heading [[part]]."), ("kit",))
     check_names([*parts, *extras])
@@ -125,6 +130,9 @@ def read_tables(notes: Notes, values: Mapping[str, Any]) -> Kit:
         document=notes.document,
         accuracy=heading.accuracy,
         laid=MappingProxyType(laid),
+        trimmer=heading.trimmer,
+        keeping=heading.keeping,
+        offcuts=tuple(offcut for offcut in offcuts if isinstance(offcut, OffcutOnHand)),
     )
 
 
@@ -174,6 +182,8 @@ def read_heading(notes: Notes, values: Mapping[str, Any]) -> Heading:
         currency=entry.read("currency", read_currency) or USUAL_CURRENCY,
         fit=read_fit(entry, unit),
         accuracy=read_accuracy(entry, unit),
+        trimmer=read_trimmer(entry, unit),
+        keeping=read_keeping(entry, unit),
         is_unit_known=unit_word is not None,
     )
 
@@ -266,7 +276,7 @@ def papers_in(notes: Notes, values: Mapping[str, Any]) -> Iterator[tuple[str, En
 
 
 def entries_in(notes: Notes, values: Mapping[str, Any], word: str) -> Iterator[Entry]:
-    """The tables under `[[part]]` or `[[extra]]`, in order."""
+    """The tables under `[[part]]`, `[[extra]]` or `[[offcut]]`, in order."""
     found = values.get(word, [])
     if not isinstance(found, list):
         notes.add(

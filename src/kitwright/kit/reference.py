@@ -8,16 +8,20 @@ from typing import Final
 
 import kitwright.forms  # noqa: F401  (fills the catalogue)
 from kitwright.catalogue import CATALOGUE, Form, Parameter, default_words, parameters
+from kitwright.kit.bench import Keeping
 from kitwright.kit.cautions import EXTRA_KINDS
 from kitwright.kit.keys import (
     ACCURACY_KEYS,
     EXTRA_KEYS,
     FIT_KEYS,
+    KEEP_KEYS,
     KIT_KEYS,
+    OFFCUT_KEYS,
     PAPER_KEYS,
     PART_KEYS,
     SCAN_KEYS,
     TABLES,
+    TRIMMER_KEYS,
     Key,
 )
 from kitwright.kit.model import FitRules
@@ -83,6 +87,13 @@ def reference_text() -> str:
             "How far your work may be off, either way. Every fit is made many times in numbers with it.\n",
             *key_table(ACCURACY_KEYS),
             *usual_accuracy(),
+            "\n### trimmer\n",
+            "What is not said here limits nothing.\n",
+            *key_table(TRIMMER_KEYS),
+            "\n### keep\n",
+            "What is left over is told with its size, and gathered into a large piece where that costs nothing.\n",
+            *key_table(KEEP_KEYS),
+            *usual_keeping(),
             "\n## [paper.WORD]\n",
             *key_table(PAPER_KEYS),
             sheet_names(),
@@ -101,6 +112,10 @@ def reference_text() -> str:
             *key_table(EXTRA_KEYS),
             f"\nThe kinds: {', '.join(EXTRA_KINDS)}.\n",
             *ribbon_words(),
+            "\n## [[offcut]]\n",
+            "What lies on the shelf. Write a line here for every offcut that you keep.\n",
+            *key_table(OFFCUT_KEYS),
+            "",
         ]
     )
 
@@ -123,6 +138,14 @@ def usual_accuracy() -> Iterator[str]:
 def sheet_names() -> str:
     """The sheets that can be said by their names."""
     return f'\nSheets by name: {", ".join(SHEET_NAMES)}; upright, or with *lying* after it (`"A4 lying"`) turned a quarter.'
+
+
+def usual_keeping() -> Iterator[str]:
+    """Which offcuts are kept where nothing is said."""
+    for ruler in (INCHES, MILLIMETRES):
+        usual = Keeping.usual(ruler.unit)
+        side, area = ruler.with_unit(usual.side), ruler.size(*usual.area)
+        yield f"\nUsual, for a kit in {ruler.unit.value}: side {side}, area {area} (common practice, no source)."
 
 
 def key_table(keys: Mapping[str, Key]) -> Iterator[str]:

@@ -9,8 +9,9 @@ from typing import Final
 import kitwright.forms  # noqa: F401  (fills the catalogue)
 from kitwright.catalogue import CATALOGUE, parameters
 from kitwright.errors import Mistake
+from kitwright.kit.bench import Keeping, OffcutOnHand
 from kitwright.kit.edit import quoted
-from kitwright.kit.keys import ACCURACY_KEYS, FIT_KEYS, MARGIN_KEYS
+from kitwright.kit.keys import ACCURACY_KEYS, FIT_KEYS, MARGIN_KEYS, TRIMMER_KEYS
 from kitwright.kit.model import Extra, Face, FitRules, Goes, Kit, Laid, Part, SizingKind
 from kitwright.kit.read_part import key_of
 from kitwright.measure import Unit, format_length
@@ -42,12 +43,13 @@ def write_kit(kit: Kit) -> str:
         *(paper_block(key, paper, kit) for key, paper in kit.papers.items()),
         *(part_block(part, kit) for part in kit.parts),
         *(extra_block(extra, kit.unit) for extra in kit.extras),
+        *(offcut_block(offcut, kit.unit) for offcut in kit.offcuts),
     ]
     return "\n\n".join("\n".join(block) for block in blocks) + "\n"
 
 
 def heading(kit: Kit) -> Iterator[list[str]]:
-    """The tables `[kit]`, `[kit.fit]` and `[kit.accuracy]`; the last two where they are not as usual."""
+    """The table `[kit]` and those in it, which are said where they are not as usual."""
     yield [
         "[kit]",
         f"name = {quoted(kit.name)}",
@@ -61,6 +63,12 @@ def heading(kit: Kit) -> Iterator[list[str]]:
         yield ["[kit.fit]", *(f"{key} = {quoted(length_text(getattr(kit.fit, key), kit.unit))}" for key in said)]
     if kit.accuracy != USUAL_ACCURACY:
         yield ["[kit.accuracy]", *accuracy_lines(kit.accuracy, kit.unit)]
+    limits = {key: getattr(kit.trimmer, key.replace("-", "_")) for key in TRIMMER_KEYS}
+    if any(limits.values()):
+        yield ["[kit.trimmer]", *(f"{key} = {quoted(length_text(mm, kit.unit))}" for key, mm in limits.items() if mm)]
+    if kit.keeping != Keeping.usual(kit.unit):
+        side, area = length_text(kit.keeping.side, kit.unit), size_text(kit.keeping.area, kit.unit)
+        yield ["[kit.keep]", f"side = {quoted(side)}", f"area = {quoted(area)}"]
 
 
 def accuracy_lines(accuracy: Accuracy, unit: Unit) -> Iterator[str]:
@@ -94,11 +102,7 @@ def paper_block(key: str, paper: Paper, kit: Kit) -> list[str]:
         lines.append(f"price = {quoted(str(paper.price).removesuffix(paper.price.currency).strip())}")
     if paper.on_hand is not None:
         lines.append(f"on-hand = {paper.on_hand}")
-    if paper.margins != Margins():
-        edges = ", ".join(
-            f"{edge} = {quoted(length_text(getattr(paper.margins, edge), kit.unit))}" for edge in MARGIN_KEYS
-        )
-        lines.append(f"margins = {{ {edges} }}")
+    lines += margin_lines(paper.margins, kit.unit)
     if paper.hinge_depth != 0.5:
         lines.append(f"hinge = {round(paper.hinge_depth, PLACES)}")
     if paper.scan is not None:
@@ -129,6 +133,20 @@ def one_laid(laid: Laid, unit: Unit) -> str:
     """One blank with its place, as it is read."""
     turned = f", turned {90 * laid.turn}" if laid.turn else ""
     return f"{laid.blank} at {size_text(laid.at, unit)}{turned}"
+
+
+def margin_lines(margins: Margins, unit: Unit) -> Iterator[str]:
+    """The margins of a sheet or offcut, if it has any."""
+    if margins != Margins():
+        edges = ", ".join(f"{edge} = {quoted(length_text(getattr(margins, edge), unit))}" for edge in MARGIN_KEYS)
+        yield f"margins = {{ {edges} }}"
+
+
+def offcut_block(offcut: OffcutOnHand, unit: Unit) -> list[str]:
+    """The table of one kind of offcut."""
+    size = quoted(size_text((offcut.width, offcut.height), unit))
+    lines = ["[[offcut]]", f"paper = {quoted(offcut.paper)}", f"size = {size}", f"count = {offcut.count}"]
+    return [*lines, *margin_lines(offcut.margins, unit)]
 
 
 def part_block(part: Part, kit: Kit) -> list[str]:

@@ -18,8 +18,9 @@ from kitwright.kit import post_findings
 from kitwright.paper import sheet_weight_g
 from kitwright.plan import Plan
 from kitwright.printouts.make.bench_words import score_sentences, step_words
+from kitwright.printouts.make.left_over import left_over_sentences
 from kitwright.printouts.make.proof_words import SEVERITY_WORDS, change_words, share_words
-from kitwright.printouts.make.sheet_pages import bound_sentence, layout_letter
+from kitwright.printouts.make.sheet_pages import bound_sentence, layout_letter, times_words
 from kitwright.printouts.make.whole_pack import file_names
 from kitwright.web import papers, pictures
 from kitwright.web.bench import bench_steps
@@ -165,12 +166,13 @@ def sheets_values(plan: Plan) -> dict[str, Any]:
             {
                 "paper": each,
                 "sentence": bound_sentence(each),
+                "left_over": " ".join(left_over_sentences(each, ruler)),
                 "lacking": [one.sentence(ruler) for one in each.cut_plan.unplaced],
                 "weight": sheet_weight_g(each.paper) * each.sheets,
                 "layouts": [
                     {
                         "letter": layout_letter(number),
-                        "times": layout.times,
+                        "times": times_words(each, layout.stock, layout.times),
                         "picture": pictures.layout(plan, each, layout, number + 1),
                         "steps": [step_words(step, ruler) for step in each.steps if step.layout == number],
                     }

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
+from itertools import islice
 from typing import Any, Final
 
-from kitwright.cutting import offcuts, to_mm
 from kitwright.kit import kit_weight, post_findings, posted_pieces
 from kitwright.measure import Money, Unit
 from kitwright.paper import sheet_weight_g
 from kitwright.plan import PaperPlan, Plan
+from kitwright.printouts.make.left_over import kept_over
 
 __all__ = ["grams_words", "materials_values"]
 
-LEAST_LEFT_MM: Final = 25.0
-"""Strips narrower than this are not worth keeping (about an inch; common practice, no source)."""
 MOST_LEFT: Final = 3
 POST_WORDS: Final = " General information, not postal advice."
 """What stands once below all verdicts, instead of in each."""
@@ -69,7 +68,7 @@ def paper_cost(paper: PaperPlan) -> Money | None:
 
 def paper_values(plan: Plan, paper: PaperPlan, cost: Money | None, total: Money, number: int) -> dict[str, Any]:
     """One paper."""
-    sheets_mm2 = float(paper.paper.sheet_area_mm2) * paper.sheets
+    sheets_mm2 = paper.cut_area_mm2
     blanks_mm2 = sum(line.blank.size[0] * line.blank.size[1] * line.in_batch for line in paper.lines)
     return {
         "label": paper.paper.label,
@@ -87,16 +86,10 @@ def paper_values(plan: Plan, paper: PaperPlan, cost: Money | None, total: Money,
 
 
 def left_over(plan: Plan, paper: PaperPlan) -> list[str]:
-    """The largest rectangles that are left over, how many of each, their sides down to the ruler's mark."""
-    counts: dict[tuple[float, float], int] = {}
-    for layout in paper.cut_plan.layouts:
-        for _, _, width, height in offcuts(layout):
-            sides = float(plan.ruler.down(to_mm(width))), float(plan.ruler.down(to_mm(height)))
-            if min(sides) >= LEAST_LEFT_MM:
-                counts[sides] = counts.get(sides, 0) + layout.times
-    largest = sorted(counts, key=lambda sides: -sides[0] * sides[1])
-    said = [f"{counts[sides]} of {plan.ruler.size(*sides)} {plan.ruler.unit.value}" for sides in largest[:MOST_LEFT]]
-    more = sum(counts[sides] for sides in largest[MOST_LEFT:])
+    """The largest offcuts that the maker keeps, and how many of each."""
+    kept = kept_over(paper, plan.ruler)
+    said = [f"{count} of {size}" for size, count in islice(kept.items(), MOST_LEFT)]
+    more = sum(islice(kept.values(), MOST_LEFT, None))
     return [*said, f"{more} smaller"] if more else said
 
 

@@ -37,15 +37,17 @@ class Sheet:
 
 
 def sheets_of(plan: Plan, paper: PaperPlan) -> tuple[Sheet, ...]:
-    """All layouts of a paper, those by hand with their place in the kit's list."""
+    """All layouts of whole sheets of a paper, those by hand with their place in the kit's list."""
     used = [n for n in range(len(plan.kit.laid.get(paper.paper.key, ()))) if n not in paper.unused]
     by_place = {tuple(sorted(map(spot, laid))): n for n, laid in hand_places(plan, paper, used)}
     found = []
     for number, layout in enumerate(paper.cut_plan.layouts):
+        if paper.is_offcut(layout):
+            continue
         lying = placements(layout)
         hand = by_place.get(tuple(sorted(map(spot, lying)))) if number < paper.by_hand else None
         found.append(Sheet(number, layout.times, lying, hand, False))
-    for number, free in enumerate(paper.free, len(found)):
+    for number, free in enumerate(paper.free, len(paper.cut_plan.layouts)):
         hand = by_place.get(tuple(sorted(map(spot, free.lying))))
         found.append(Sheet(number, free.times, free.lying, hand, True))
     return tuple(found)

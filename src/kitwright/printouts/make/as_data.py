@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from kitwright.cutting import Placement, offcuts, placements, to_mm
+from kitwright.cutting import Placement, placements, to_mm
 from kitwright.findings import Finding, Makings, Placed
-from kitwright.plan import CutLine, PaperPlan, Plan
+from kitwright.plan import CutLine, FromStash, PaperPlan, Plan
 from kitwright.proof import Proof
 
-__all__ = ["finding_as_data", "plan_as_data", "proof_as_data", "sheets_as_data"]
+__all__ = ["finding_as_data", "plan_as_data", "proof_as_data", "sheets_as_data", "stash_as_data"]
 
 
 def plan_as_data(plan: Plan) -> dict[str, Any]:
@@ -124,6 +124,28 @@ def sheets_as_data(plan: Plan) -> list[dict[str, Any]]:
     return [paper_as_data(paper, plan) for paper in plan.papers]
 
 
+def stash_as_data(found: FromStash, made: Plan | None) -> dict[str, Any]:
+    """What can be made from what is on hand, and what to buy for a batch."""
+    buys = {} if made is None else {paper.paper.key: paper.to_buy for paper in made.papers}
+    return {
+        "kits": found.kits,
+        "at_most": found.at_most,
+        "proved_most": found.is_proved,
+        "papers": [
+            {
+                "paper": each.paper.key,
+                "sheets_on_hand": each.paper.on_hand,
+                "offcuts_on_hand": each.offcuts,
+                "enough_for": None if each.enough_for is None else each.enough_for.times,
+                "missing_for_one_more": None if each.enough_for is None else each.enough_for.missing,
+                "to_buy": buys.get(each.paper.key),
+            }
+            for each in found.papers
+        ],
+        "kits_wanted": None if made is None else made.batch,
+    }
+
+
 def paper_as_data(paper: PaperPlan, plan: Plan) -> dict[str, Any]:
     """The layouts of one paper."""
     found = paper.cut_plan
@@ -136,13 +158,30 @@ def paper_as_data(paper: PaperPlan, plan: Plan) -> dict[str, Any]:
         "objective": found.objective.value,
         "value": found.value,
         "proved_best": found.is_proved and not paper.free,
+        "offcuts_used": paper.offcuts_used,
+        "same_for_every_kit_costs_sheets": None if paper.shared is None else paper.same_costs,
+        "sheets_at_once": paper.at_once,
+        "largest_left_over_proved": paper.gathered.is_proved,
+        "left_over": [
+            {
+                "layout": one.layout,
+                "stock": one.stock,
+                "times": one.times,
+                "x_mm": float(to_mm(one.x)),
+                "y_mm": float(to_mm(one.y)),
+                "width_mm": float(to_mm(one.width)),
+                "height_mm": float(to_mm(one.height)),
+                "worth_keeping": one.is_kept,
+            }
+            for one in paper.leftovers
+        ],
         "unplaced": [each.sentence(plan.ruler) for each in found.unplaced],
         "layouts": [
             {
                 "times": layout.times,
                 "by_hand": number < paper.by_hand,
+                "stock": layout.stock.name,
                 "parts": [placement_as_data(placed) for placed in placements(layout)],
-                "left_over_mm": [[float(to_mm(each)) for each in left] for left in offcuts(layout)],
             }
             for number, layout in enumerate(found.layouts)
         ],

@@ -96,7 +96,14 @@ def step_words(step: BenchStep, ruler: Ruler) -> tuple[str, str, str, str]:
     """A cut as four cells: what is taken, how it lies, where the guide stands, what comes of it."""
     takes = f"sheet {step.take.mark}" if len(step.take.mark) == 1 else f"strip {step.take.mark}"
     if step.sheets > 1:
-        takes += f" (×{step.sheets})"
+        stacked = (
+            f", {step.at_once} at a time"
+            if 1 < step.at_once < step.sheets
+            else ", together"
+            if step.at_once > 1
+            else ""
+        )
+        takes += f" (×{step.sheets}{stacked})"
     lies = {
         TopPoints.AWAY: "top away from you",
         TopPoints.TOWARDS: "top towards you",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kitwright.cutting import FreeSheet, Layout
+from kitwright.cutting import FreeSheet, Layout, Reason, Stock
 from kitwright.measure import counted
 from kitwright.paper import Print
 from kitwright.plan import PaperPlan, Plan
@@ -12,6 +12,7 @@ from kitwright.printouts.compose import fitted
 from kitwright.printouts.drawing import Drawing
 from kitwright.printouts.make.bench_words import step_words
 from kitwright.printouts.make.layout_picture import layout_marks, sheet_marks
+from kitwright.printouts.make.left_over import left_over_sentences
 from kitwright.printouts.make.signs import signs_of
 from kitwright.printouts.write.house import caution, columns, heading, paragraph, picture, table, together
 from kitwright.printouts.write.typst import Markup
@@ -24,6 +25,7 @@ __all__ = [
     "layout_drawing",
     "layout_title",
     "sheet_blocks",
+    "times_words",
 ]
 
 SHEET_WIDTH = 66.0
@@ -38,7 +40,8 @@ FREE_WORDS = (
 def sheet_blocks(plan: Plan) -> Iterator[Markup]:
     """Every paper: how many sheets, why no fewer, each layout with its cuts."""
     for paper in plan.papers:
-        head = [heading(f"Sheets: {paper.paper.label}"), paragraph(bound_sentence(paper))]
+        words = " ".join([bound_sentence(paper), *left_over_sentences(paper, plan.ruler)])
+        head = [heading(f"Sheets: {paper.paper.label}"), paragraph(words)]
         head += [paragraph(words) for words in hand_sentences(paper)]
         lacking = [each.sentence(plan.ruler) for each in paper.cut_plan.unplaced]
         head += [caution(*lacking, word="Not on any sheet")] if lacking else []
@@ -81,7 +84,7 @@ def layout_title(paper: PaperPlan, number: int) -> str:
     """What a layout is called: its letter, how many sheets are cut so, and whether the maker laid it. Free sheets come last."""
     found = paper.cut_plan.layouts
     times = found[number].times if number < len(found) else paper.free[number - len(found)].times
-    many = "one sheet" if times == 1 else f"{times} sheets alike"
+    many = times_words(paper, found[number].stock if number < len(found) else paper.stocks[0], times)
     hand = ", laid by hand" if not paper.by_hand <= number < len(found) else ""
     return f"Layout {layout_letter(number)}, {many}{hand}"
 
@@ -111,13 +114,41 @@ def layout_letter(number: int) -> str:
 def bound_sentence(paper: PaperPlan) -> str:
     """How many sheets, and whether fewer would do, in words."""
     found = paper.cut_plan
-    count = counted(paper.sheets, "sheet")
+    count = sheets_words(paper)
+    if found.unplaced and not found.layouts and found.unplaced[0].reason is Reason.STOPPED:
+        return "No layout yet: the search was stopped before one was found."
     if found.unplaced:
         return f"{count}; not everything could be placed."
+    if paper.shared is not None:
+        more = paper.same_costs
+        cost = (
+            "Sharing sheets between kits would take no fewer"
+            if more <= 0
+            else f"That is {more} more than if kits share sheets"
+        )
+        return f"{count}, every kit cut by the same layouts. {cost}."
     if paper.at_least >= paper.sheets:
-        return f"{count}. No plan can do with fewer."
+        return f"{count}. No plan can do with fewer{' sheets' if paper.offcuts_used else ''}."
     fewer = "between them" if paper.sheets - paper.at_least > 1 else f"with {paper.at_least}"
     return f"{count}. At least {counted(paper.at_least, 'is', 'are')} needed; whether a plan {fewer} exists is not settled."
+
+
+def sheets_words(paper: PaperPlan) -> str:
+    """`3 sheets`, `3 sheets and 2 offcuts on hand`."""
+    used = [f"{counted(paper.offcuts_used, 'offcut')} on hand"] if paper.offcuts_used else []
+    return " and ".join([*([counted(paper.sheets, "sheet")] if paper.sheets or not used else []), *used])
+
+
+def times_words(paper: PaperPlan, stock: Stock, times: int) -> str:
+    """`one sheet`, `12 sheets alike, 5 at a time: 3 runs`, `one offcut 5 × 12`."""
+    if stock.name != paper.stocks[0].name:
+        words = f"one {stock.name}" if times == 1 else f"{times} × {stock.name}"
+    else:
+        words = "one sheet" if times == 1 else f"{times} sheets alike"
+    if paper.at_once == 1 or times == 1:
+        return words
+    runs = -(-times // paper.at_once)
+    return f"{words}, {'cut together' if runs == 1 else f'{paper.at_once} at a time: {runs} runs'}"
 
 
 def layout_drawing(plan: Plan, paper: PaperPlan, layout: Layout, *, width: float, height: float) -> Drawing:

@@ -1,0 +1,90 @@
+"""How large an offcut can be at the most: what the rest of its sheet would have to be worth, by the certificate of the bound.
+
+In any cut tree the sides of a cut may change places, so an offcut may be thought of in the upper right corner of its sheet, freed by
+strips that are cut off at the left and at the bottom one after the other. The worth of such strips is known from the table of best
+values. What a sheet falls short of its price is paid out of the difference between a plan's value and the fractional bound; that leaves
+only some sizes. This is a relaxation: nothing larger exists in any plan of that value, but not everything it allows does.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Mapping
+from typing import Final
+
+import numpy as np
+
+from kitwright.cutting.generate import make_pricings
+from kitwright.cutting.job import Job
+from kitwright.cutting.knapsack import CutTable, TooFineError, Values, solve_table
+from kitwright.cutting.plan import Bound
+
+__all__ = ["offcuts_allowed"]
+
+MOST_POINTS: Final = 450
+"""With more positions along one edge than this, the sizes are not worked out."""
+
+IMPOSSIBLE: Final = -(2**62)
+
+
+def offcuts_allowed(job: Job, bound: Bound, value: int) -> list[tuple[str, int, int]] | None:
+    """The offcuts (stock, width, height in nm) that a plan of this value may have; what it has otherwise lies inside one of them.
+
+    None where there are too many positions to tell.
+    """
+    worth_of, rent_of = dict(bound.worth), dict(bound.rent)
+    worth = [min(worth_of.get(piece.name, 0) for piece in kind.pieces) for kind in job.kinds]
+    slack = slack_of(job, bound, value, rent_of)
+    found: list[tuple[str, int, int]] = []
+    try:
+        pricings = make_pricings(job)
+    except TooFineError:
+        return None
+    for pricing in pricings:
+        table = pricing.table
+        if max(len(table.across.points), len(table.up.points)) > MOST_POINTS:
+            return None
+        values = solve_table(table, worth)
+        for place in pricing.sheets:
+            sheet = job.sheets[place]
+            least = bound.scale * sheet.price + rent_of.get(sheet.stock.name, 0) - slack
+            sizes = sizes_beside(table, values, (sheet.width, sheet.height), least)
+            found += [(sheet.stock.name, width * job.unit, height * job.unit) for width, height in sizes]
+    return found
+
+
+def slack_of(job: Job, bound: Bound, value: int, rent_of: Mapping[str, int]) -> int:
+    """By how much all sheets of a plan of this value together may fall short of their prices, in 1 / scale."""
+    worth_of = dict(bound.worth)
+    total = sum(worth_of.get(piece.name, 0) * piece.count for kind in job.kinds for piece in kind.pieces)
+    rents = sum(rent_of.get(sheet.stock.name, 0) * (sheet.count or 0) for sheet in job.sheets)
+    return bound.scale * value + rents - total
+
+
+def sizes_beside(table: CutTable, values: Values, size: tuple[int, int], least: int) -> list[tuple[int, int]]:
+    """The sizes of offcuts beside which strips worth at least `least` can be cut from a sheet."""
+    width, height = size
+    xs = [point for point in table.across.points if point <= width]
+    ys = [point for point in table.up.points if point <= height]
+    best = np.full((len(xs), len(ys)), IMPOSSIBLE, dtype=np.int64)
+    best[0, 0] = 0
+    rest_x = np.array([bisect_right(xs, width - x) - 1 for x in xs])
+    rest_y = np.array([bisect_right(ys, height - y) - 1 for y in ys])
+    known_x = {x: place for place, x in enumerate(xs)}
+    known_y = {y: place for place, y in enumerate(ys)}
+    steps_y = [
+        [(strip, known_y[y + more]) for strip, more in enumerate(ys) if strip and y + more in known_y] for y in ys
+    ]
+    for i, x in enumerate(xs):
+        row, beneath = best[i], values[rest_x[i]]
+        for j, steps in enumerate(steps_y):
+            if row[j] < 0 or not steps:
+                continue
+            strips, targets = (list(each) for each in zip(*steps, strict=True))
+            row[targets] = np.maximum(row[targets], row[j] + beneath[strips])
+        for strip, more in enumerate(xs):
+            target = known_x.get(x + more) if strip else None
+            if target is not None:
+                np.maximum(best[target], row + values[strip][rest_y], out=best[target])
+    places = zip(*(each.tolist() for each in np.nonzero(best >= max(least, 0))), strict=True)
+    return [(width - xs[i], height - ys[j]) for i, j in places if i + j and xs[i] < width and ys[j] < height]

@@ -1,0 +1,58 @@
+"""Reading what is at the bench: `[kit.trimmer]`, `[kit.keep]` and every `[[offcut]]` of a kit document."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+
+from kitwright.errors import Mistake
+from kitwright.kit.bench import Keeping, OffcutOnHand, Trimmer
+from kitwright.kit.entry import Entry
+from kitwright.kit.keys import KEEP_KEYS, OFFCUT_KEYS, TRIMMER_KEYS
+from kitwright.kit.read_paper import MOST_SHEETS, read_margins
+from kitwright.kit.values import length_in, one_of, sizes_in, whole
+from kitwright.measure import Unit
+
+__all__ = ["read_keeping", "read_offcut", "read_trimmer"]
+
+
+def read_trimmer(entry: Entry, unit: Unit) -> Trimmer:
+    """What the trimmer can do, as far as it is said."""
+    table = entry.table("trimmer")
+    if table is None:
+        return Trimmer()
+    table.only(TRIMMER_KEYS)
+    return Trimmer(
+        longest_cut=table.read("longest-cut", length_in(unit)),
+        narrowest=table.read("narrowest", length_in(unit)),
+        stack=table.read("stack", length_in(unit)),
+    )
+
+
+def read_keeping(entry: Entry, unit: Unit) -> Keeping:
+    """Which offcuts are kept; as usual for what is not said."""
+    usual = Keeping.usual(unit)
+    table = entry.table("keep")
+    if table is None:
+        return usual
+    table.only(KEEP_KEYS)
+    area = table.read("area", sizes_in(unit, least=2, names=("width", "height")))
+    return Keeping(
+        side=table.read("side", length_in(unit)) or usual.side, area=(area[0], area[1]) if area else usual.area
+    )
+
+
+def read_offcut(entry: Entry, unit: Unit, papers: Iterable[str]) -> OffcutOnHand | None:
+    """One kind of offcut on hand; None where it has a mistake, which has been noted."""
+    before = len(entry.notes.mistakes)
+    entry.only(OFFCUT_KEYS)
+    paper = entry.need(OFFCUT_KEYS["paper"], one_of(papers))
+    size = entry.need(OFFCUT_KEYS["size"], sizes_in(unit, least=2, names=("width", "height")))
+    count = entry.read("count", whole(least=0, most=MOST_SHEETS))
+    margins = read_margins(entry, unit)
+    if len(entry.notes.mistakes) > before or paper is None or size is None:
+        return None
+    if margins.left + margins.right >= size[0] or margins.bottom + margins.top >= size[1]:
+        entry.add(Mistake("The margins leave nothing of this offcut.", do="Make the margins smaller."), "margins")
+        return None
+    return OffcutOnHand(paper, Fraction(size[0]), size[1], 1 if count is None else count, margins, entry.place)

@@ -1,0 +1,35 @@
+"""The one pipeline: a kit and a batch in, everything that is shown, printed or stored out. Pure: no files, no clock."""
+
+from kitwright.plan.pipeline import (
+    MOST_KITS,
+    CutLine,
+    PaperPlan,
+    Plan,
+    blank_label,
+    check_batch,
+    cut_lines,
+    lay_out_kit,
+    piece_type,
+    plan,
+    sheet_by_hand,
+    sheet_stock,
+)
+from kitwright.plan.stash import FromStash, PaperOnHand, from_stash
+
+__all__ = [
+    "MOST_KITS",
+    "CutLine",
+    "FromStash",
+    "PaperOnHand",
+    "PaperPlan",
+    "Plan",
+    "blank_label",
+    "check_batch",
+    "cut_lines",
+    "from_stash",
+    "lay_out_kit",
+    "piece_type",
+    "plan",
+    "sheet_by_hand",
+    "sheet_stock",
+]

@@ -1,0 +1,60 @@
+"""What is left over of the sheets, and what the papers on hand are enough for, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitwright.cutting import Objective, to_mm
+from kitwright.measure import Ruler, counted
+from kitwright.plan import FromStash, PaperOnHand, PaperPlan
+
+__all__ = ["enough_sentence", "kept_over", "left_over_sentences", "stash_sentences"]
+
+
+def left_over_sentences(paper: PaperPlan, ruler: Ruler) -> Iterator[str]:
+    """What to keep, with sizes and counts, what is too small to keep, and whether a larger piece could be left."""
+    kept = kept_over(paper, ruler)
+    small = sum(one.times for one in paper.leftovers if not one.is_kept)
+    if kept:
+        listed = "; ".join(f"{size}, {counted(count, 'piece')}" for size, count in kept.items())
+        yield f"Left over and worth keeping: {listed}."
+    if small:
+        yield f"Too small to keep: {counted(small, 'piece')}."
+    if kept and paper.gathered.is_proved:
+        same = "for the same cost" if paper.cut_plan.objective is Objective.COST else "on as few sheets"
+        yield f"No plan {same} leaves a larger piece."
+
+
+def kept_over(paper: PaperPlan, ruler: Ruler) -> dict[str, int]:
+    """How many offcuts worth keeping there are of every size, the largest first; sides down to the ruler's mark, with the unit."""
+    kept: dict[str, int] = {}
+    for one in paper.leftovers:
+        if one.is_kept:
+            size = f"{ruler.size(ruler.down(to_mm(one.width)), ruler.down(to_mm(one.height)))} {ruler.unit.value}"
+            kept[size] = kept.get(size, 0) + one.times
+    return kept
+
+
+def stash_sentences(found: FromStash) -> Iterator[str]:
+    """How many kits can be made from what is on hand, and what one more takes."""
+    kits, more = counted(found.kits, "kit"), found.kits + 1
+    yield f"{kits} can be made from what is on hand."
+    if not found.short:
+        return
+    yield f"For {more}, {' and '.join(short_words(paper.label, missing) for paper, missing in found.short)}."
+    if not found.is_proved:
+        yield f"Whether {more} could be made by another plan is not settled; more than {found.at_most} cannot."
+
+
+def short_words(label: str, missing: int | None) -> str:
+    """What is short of one paper."""
+    if missing is None:
+        return f"more sheets of {label} would not help: see which part is too large"
+    return f"{counted(missing, 'more sheet')} of {label} {'is' if missing == 1 else 'are'} needed"
+
+
+def enough_sentence(each: PaperOnHand) -> str:
+    """For how many kits one paper is enough."""
+    if each.enough_for is None:
+        return "nothing is said of it: taken as bought as needed"
+    return f"enough for {counted(each.enough_for.times, 'kit')}"
