@@ -56,7 +56,8 @@ def test_sheets_costs_and_what_is_left_are_those_of_the_batch() -> None:
     assert (one["sheets"], one["to_buy"], str(one["cost"]), one["used"]) == (4, 3, "1.40 EUR", 94)
     assert one["cost_share"] == 100.0
     assert one["weight"] == "48 g"  # 4 sheets of 0.06 m² at 200 g/m²
-    assert one["left"] == ["1 of 100 × 150 mm"]
+    # three cards turned take 150 × 300 of the last sheet, with a setting of the guide fewer than beside a rest of 100 × 150
+    assert one["left"] == ["1 of 50 × 300 mm"]
     assert two["cost"] is None
     assert (str(values["total"]), str(values["each_kit"])) == ("1.40 EUR", "0.47 EUR")
     assert values["unpriced"] == ["two"]
