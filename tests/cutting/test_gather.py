@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from fractions import Fraction
+from itertools import combinations
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -160,3 +161,27 @@ def test_too_many_pieces_to_try_all_arrangements_are_given_up() -> None:
     except TooManyPiecesError:
         return
     raise AssertionError("this should be given up")
+
+
+@given(pieces=small_pieces(5), count=st.integers(1, 2), price=st.sampled_from([3, 5, 7]))
+@settings(deadline=None, max_examples=40)
+def test_no_plan_from_two_stocks_has_a_larger_offcut_than_the_bound_allows(
+    pieces: list[PieceType], count: int, price: int
+) -> None:
+    # Every piece on one large sheet, or some on it and the others on a small one: what trying everything finds is never ruled out.
+    large, small = Stock("large", 6, 5, count, price), Stock("small", 4, 4, None, 3)
+    plan = lay_out(pieces, [large, small])
+    gathered = gather_offcut(pieces, [large, small], plan, rule=ANY_SIZE)
+    if not plan.is_complete or gathered.most_area is None:
+        return
+    for some in (set(chosen) for size in range(len(pieces) + 1) for chosen in combinations(range(len(pieces)), size)):
+        on_large = [piece for place, piece in enumerate(pieces) if place in some]
+        on_small = [piece for place, piece in enumerate(pieces) if place not in some]
+        value = price * bool(on_large) + 3 * bool(on_small)
+        fit = all(
+            not group or fits_one_sheet(group, *size, TrimmerLimits())
+            for group, size in ((on_large, (6, 5)), (on_small, (4, 4)))
+        )
+        if fit and value <= plan.value:
+            left = [largest_offcut(group, *size) for group, size in ((on_large, (6, 5)), (on_small, (4, 4))) if group]
+            assert max(left) <= gathered.most_area

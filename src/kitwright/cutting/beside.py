@@ -9,13 +9,14 @@ only some sizes. This is a relaxation: nothing larger exists in any plan of that
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Mapping
+from collections.abc import Iterator
+from itertools import islice
 from typing import Final
 
 import numpy as np
 
-from kitwright.cutting.generate import make_pricings
-from kitwright.cutting.job import Job
+from kitwright.cutting.generate import Pricing, make_pricings
+from kitwright.cutting.job import Job, Ranges, ranges_of
 from kitwright.cutting.knapsack import CutTable, TooFineError, Values, solve_table
 from kitwright.cutting.plan import Bound
 
@@ -24,40 +25,72 @@ __all__ = ["offcuts_allowed"]
 MOST_POINTS: Final = 450
 """With more positions along one edge than this, the sizes are not worked out."""
 
+MOST_CASES: Final = 16
+"""With a bound of more cases than this, the sizes are not worked out."""
+
 IMPOSSIBLE: Final = -(2**62)
 
 
 def offcuts_allowed(job: Job, bound: Bound, value: int) -> list[tuple[str, int, int]] | None:
     """The offcuts (stock, width, height in nm) that a plan of this value may have; what it has otherwise lies inside one of them.
 
-    None where there are too many positions to tell.
+    A bound by cases allows what any of them allows. None where there are too many positions or cases to tell.
     """
-    worth_of, rent_of = dict(bound.worth), dict(bound.rent)
-    worth = [min(worth_of.get(piece.name, 0) for piece in kind.pieces) for kind in job.kinds]
-    slack = slack_of(job, bound, value, rent_of)
-    found: list[tuple[str, int, int]] = []
+    cases = list(islice(cases_of(job, bound, ranges_of(job)), MOST_CASES + 1))
+    if len(cases) > MOST_CASES:
+        return None
     try:
         pricings = make_pricings(job)
     except TooFineError:
         return None
-    for pricing in pricings:
-        table = pricing.table
-        if max(len(table.across.points), len(table.up.points)) > MOST_POINTS:
-            return None
-        values = solve_table(table, worth)
-        for place in pricing.sheets:
-            sheet = job.sheets[place]
-            least = bound.scale * sheet.price + rent_of.get(sheet.stock.name, 0) - slack
-            sizes = sizes_beside(table, values, (sheet.width, sheet.height), least)
-            found += [(sheet.stock.name, width * job.unit, height * job.unit) for width, height in sizes]
-    return found
+    if any(max(len(each.table.across.points), len(each.table.up.points)) > MOST_POINTS for each in pricings):
+        return None
+    allowed = (
+        (job.sheets[place].stock.name, width * job.unit, height * job.unit)
+        for case, ranges in cases
+        if case.value <= value
+        for pricing in pricings
+        for place, width, height in sizes_in_case(job, pricing, case, slack_of(job, case, value, ranges), ranges)
+    )
+    return list(dict.fromkeys(allowed))
 
 
-def slack_of(job: Job, bound: Bound, value: int, rent_of: Mapping[str, int]) -> int:
+def cases_of(job: Job, bound: Bound, ranges: Ranges) -> Iterator[tuple[Bound, Ranges]]:
+    """The bounds that have a certificate of their own, and how many of each sheet there may be where they hold."""
+    fork = bound.fork
+    if fork is None:
+        yield bound, ranges
+        return
+    place = next(place for place, sheet in enumerate(job.sheets) if sheet.stock.name == fork.stock)
+    low, high = ranges[place]
+    before, after = ranges[:place], ranges[place + 1 :]
+    yield from cases_of(job, fork.few, (*before, (low, fork.at if high is None else min(high, fork.at)), *after))
+    yield from cases_of(job, fork.many, (*before, (max(low, fork.at + 1), high), *after))
+
+
+def sizes_in_case(
+    job: Job, pricing: Pricing, case: Bound, slack: int, ranges: Ranges
+) -> Iterator[tuple[int, int, int]]:
+    """The place of a sheet and the sizes of offcuts that it may have by one bound."""
+    worth_of, rent_of = dict(case.worth), dict(case.rent)
+    worth = [min(worth_of.get(piece.name, 0) for piece in kind.pieces) for kind in job.kinds]
+    values = solve_table(pricing.table, worth)
+    for place in pricing.sheets:
+        sheet = job.sheets[place]
+        if ranges[place][1] != 0:
+            least = case.scale * sheet.price + rent_of.get(sheet.stock.name, 0) - slack
+            for width, height in sizes_beside(pricing.table, values, (sheet.width, sheet.height), least):
+                yield place, width, height
+
+
+def slack_of(job: Job, bound: Bound, value: int, ranges: Ranges) -> int:
     """By how much all sheets of a plan of this value together may fall short of their prices, in 1 / scale."""
-    worth_of = dict(bound.worth)
+    worth_of, rent_of = dict(bound.worth), dict(bound.rent)
     total = sum(worth_of.get(piece.name, 0) * piece.count for kind in job.kinds for piece in kind.pieces)
-    rents = sum(rent_of.get(sheet.stock.name, 0) * (sheet.count or 0) for sheet in job.sheets)
+    rents = 0
+    for sheet, (low, high) in zip(job.sheets, ranges, strict=True):
+        rent = rent_of.get(sheet.stock.name, 0)
+        rents += rent * (high or 0) if rent > 0 else rent * low
     return bound.scale * value + rents - total
 
 
