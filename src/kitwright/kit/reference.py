@@ -112,7 +112,7 @@ def reference_text() -> str:
             *key_table(EXTRA_KEYS),
             f"\nThe kinds: {', '.join(EXTRA_KINDS)}.\n",
             *ribbon_words(),
-            "\n## [[offcut]]\n",
+            "## [[offcut]]\n",
             "What lies on the shelf. Write a line here for every offcut that you keep.\n",
             *key_table(OFFCUT_KEYS),
             "",
