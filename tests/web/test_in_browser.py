@@ -329,6 +329,17 @@ def test_the_bench_shows_one_step_at_a_time_and_remembers_where_it_was(box: Page
     expect(box.locator("#where")).to_contain_text("2 of")
 
 
+def test_the_pages_of_the_pack_are_shown_and_follow_the_paper(box: Page) -> None:
+    box.goto(f"/kit/{word_of(box)}/print?kits=1")
+    first = box.get_by_role("img", name="Page 1 of")
+    expect(first).to_be_visible(timeout=60_000)
+    assert first.evaluate("async (each) => { await each.decode(); return each.naturalWidth; }") == pytest.approx(
+        680, abs=1
+    )
+    box.get_by_label("Printed on").select_option("a4")
+    expect(first).to_have_attribute("width", "661", timeout=60_000)
+
+
 def test_steps_ticked_off_at_the_bench_stay_so_and_are_passed_over(box: Page) -> None:
     box.goto(f"/kit/{word_of(box)}/bench")
     done = box.get_by_role("button", name="Done, next")

@@ -8,11 +8,14 @@ from fractions import Fraction
 from html import unescape
 from importlib import resources
 
+import pypdfium2
 import pytest
+from PIL import Image, ImageChops, ImageStat
 from starlette.testclient import TestClient
 
 from kitwright.kit import build, prove, read_kit
 from kitwright.plan import plan
+from kitwright.web import leaves
 from kitwright.web.desk import VIEWS
 from kitwright.workshop import Workshop
 
@@ -245,6 +248,54 @@ def test_every_pass_at_the_bench_is_a_step_with_its_rule_and_its_tick(
     assert text.count('<input type="checkbox"') == text.count('class="bench-card"')
     assert "A rule with stops at" in text
     assert re.search(r"Score 3 × lid, 2 of \d", text)
+
+
+@pytest.mark.parametrize(("page", "size"), [("a4", (661, 935)), ("us-letter", (680, 880))])
+def test_the_pages_of_the_pack_are_pictures_of_the_pages_in_its_pdf(
+    client: TestClient, word: str, page: str, size: tuple[int, int]
+) -> None:
+    asked = {"kits": "2", "page": page}
+    told = client.get(f"/kit/{word}/leaves", params=asked).json()
+    document = pypdfium2.PdfDocument(client.get(f"/kit/{word}/take/bench-pack.pdf", params=asked).content)
+    assert told["count"] == len(document) > 5
+    # ISO 216: A4 is 210 x 297 mm; ANSI/ASME Y14.1 letter is 8.5 x 11 in (both from memory); at 80 dots an inch
+    assert tuple(told["size"]) == size
+    for number in (1, told["count"]):
+        answer = client.get(f"/kit/{word}/leaves/{number}.png", params=asked)
+        assert answer.headers["content-type"] == "image/png"
+        shown = Image.open(io.BytesIO(answer.content)).convert("L")
+        assert shown.size == pytest.approx(size, abs=1)
+        drawn = document[number - 1].render(scale=80 / 72).to_pil().convert("L").resize(shown.size)
+        # the same ink in the same places, looked at coarsely: two renderers draw the edges of letters differently
+        coarse = [each.resize((60, 80), Image.Resampling.BOX) for each in (shown, drawn)]
+        # of 255 grey steps; measured: 0.4 to 0.6 for the same page, at least 1.6 for any other
+        assert ImageStat.Stat(ImageChops.difference(*coarse)).mean[0] < 1
+        assert ImageStat.Stat(shown).mean[0] < 254
+    document.close()
+    for number in (0, told["count"] + 1):
+        assert client.get(f"/kit/{word}/leaves/{number}.png", params=asked).status_code == 404
+
+
+def test_pages_of_a_pack_are_made_once_and_only_a_few_packs_are_kept(
+    client: TestClient, word: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made: list[str] = []
+
+    def make(source: str, *, dots_per_inch: float) -> tuple[bytes, ...]:
+        made.append(source)
+        return (b"one",)
+
+    monkeypatch.setattr(leaves, "to_page_pngs", make)
+    for kits in (1, 1, 2, 3, 4, 5, 5, 1):
+        for address in ("leaves", "leaves/1.png"):
+            assert client.get(f"/kit/{word}/{address}", params={"kits": kits, "page": "a4"}).status_code == 200
+    # the sixth making: the first pack was let go when the fifth came
+    assert len(made) == 6
+
+
+def test_pages_on_an_unknown_paper_are_not_made(client: TestClient, word: str) -> None:
+    assert client.get(f"/kit/{word}/leaves", params={"page": "a9"}).status_code == 422
+    assert client.get(f"/kit/{word}/leaves/1.png", params={"page": "a9"}).status_code == 404
 
 
 def test_the_lines_of_a_blank_are_offered_for_cutting_machines(client: TestClient, word: str) -> None:

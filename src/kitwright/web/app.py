@@ -16,7 +16,7 @@ from starlette.routing import Route
 
 from kitwright.printouts.style import DARK, LIGHT
 from kitwright.printouts.write.svg import svg_theme_css
-from kitwright.web import kit_changes, kit_pages, papers, shelf, taking, things
+from kitwright.web import kit_changes, kit_pages, leaves, papers, shelf, taking, things
 from kitwright.web.desk import Desk, desk_of
 from kitwright.web.guard import Guard
 from kitwright.workshop import Workshop
@@ -81,6 +81,8 @@ def make_app(workshop: Workshop) -> Starlette:
             Route(f"{on_kit}/fold/{{number:int}}", kit_pages.fold),
             Route(f"{on_kit}/search", kit_pages.search),
             Route(f"{on_kit}/places", papers.places),
+            Route(f"{on_kit}/leaves", leaves.leaves),
+            Route(f"{on_kit}/leaves/{{number:int}}.png", leaves.leaf),
             Route(f"{on_kit}/take/{{name:path}}", taking.take),
             Route(f"{on_kit}/{{view}}", kit_pages.kit_page),
         ],
@@ -89,6 +91,7 @@ def make_app(workshop: Workshop) -> Starlette:
         lifespan=lifespan,
     )
     app.state.desk = Desk.of(workshop)
+    app.state.leaves = leaves.Leaves()
     app.state.look = read_look()
     return app
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     import typst
 
-__all__ = ["to_page_svgs", "to_pdf", "to_png"]
+__all__ = ["to_page_pngs", "to_page_svgs", "to_pdf", "to_png"]
 
 
 def to_pdf(source: str) -> bytes:
@@ -30,6 +30,16 @@ def to_page_svgs(source: str) -> tuple[bytes, ...]:
     import typst  # noqa: PLC0415
 
     pages: bytes | list[bytes] = typst.compile(source.encode(), font_paths=fonts(), timestamp=0, format="svg")
+    return tuple(pages) if isinstance(pages, list) else (pages,)
+
+
+def to_page_pngs(source: str, *, dots_per_inch: float) -> tuple[bytes, ...]:
+    """Every page of a complete Typst source as a PNG picture of its own."""
+    import typst  # noqa: PLC0415
+
+    pages: bytes | list[bytes] = typst.compile(
+        source.encode(), font_paths=fonts(), timestamp=0, format="png", ppi=dots_per_inch
+    )
     return tuple(pages) if isinstance(pages, list) else (pages,)
 
 

@@ -1,0 +1,53 @@
+// The pages of the bench pack as small pictures, made anew when the number of kits or the paper changes.
+const list = document.getElementById("leaves");
+const told = document.getElementById("leaves-told");
+const kits = document.getElementById("kits");
+const paper = document.getElementById("page");
+const from = list.dataset.from;
+const pause = 500;
+let asked = 0;
+let timer = 0;
+
+function picture(number, count, size, query) {
+  const item = document.createElement("li");
+  const link = document.createElement("a");
+  const image = document.createElement("img");
+  link.href = `${from}/${number}.png?${query}`;
+  link.target = "_blank";
+  image.src = link.href;
+  image.alt = `Page ${number} of ${count}`;
+  image.loading = "lazy";
+  [image.width, image.height] = size;
+  link.append(image);
+  item.append(link);
+  return item;
+}
+
+async function look() {
+  const mine = ++asked;
+  if (!kits.checkValidity() || !kits.value) return;
+  told.textContent = "Laying out the pages…";
+  list.setAttribute("aria-busy", "true");
+  const query = new URLSearchParams({ kits: kits.value, page: paper.value });
+  try {
+    const answer = await fetch(`${from}?${query}`, { headers: { accept: "application/json" } });
+    const pages = await answer.json();
+    if (mine !== asked) return;
+    list.removeAttribute("aria-busy");
+    if (pages.mistake) {
+      list.replaceChildren();
+      told.textContent = pages.mistake;
+      return;
+    }
+    query.set("of", pages.stamp);
+    list.replaceChildren(...Array.from({ length: pages.count }, (_, i) => picture(i + 1, pages.count, pages.size, query)));
+    told.textContent = pages.count === 1 ? "One page." : `${pages.count} pages. Choose one to see it larger.`;
+  } catch {
+    if (mine === asked) told.textContent = "The pages cannot be shown; the program does not answer.";
+  }
+}
+
+for (const field of [kits, paper]) {
+  field.addEventListener("input", () => { clearTimeout(timer); timer = setTimeout(look, pause); });
+}
+look();
