@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import stat
 import xml.etree.ElementTree as ET
 from pathlib import Path
@@ -80,7 +81,8 @@ def test_a_pack_that_cannot_be_written_is_a_mistake_and_leaves_no_folder(
 
 def test_mending_twice_keeps_both_documents_of_before(run: Run, tmp_path: Path) -> None:
     kit = tmp_path / "cards.toml"
-    good = example("thank-you-cards")
+    # without its grain the fold of the card base runs across the fibres
+    good = re.sub('grain = "width".*\n', "", example("thank-you-cards"))
     spoiled = [
         good.replace('covers = "tray"', 'covers = "tray"\nsize = "6 x 4 5/8 x 3/4"').encode(),
         b"\xef\xbb\xbf" + good.replace('on = "first mat"', 'on = "first mat"\nsize = "5 1/2 x 4"').encode(),
