@@ -70,9 +70,6 @@ laid out for you. A sheet on which blanks overlap, hang over the edge or have ch
 """
 
 
-FULL: Final = {Unit.INCH: "inches", Unit.MILLIMETRE: "millimetres", Unit.CENTIMETRE: "centimetres"}
-
-
 def reference_text() -> str:
     """The whole page, in Markdown."""
     return "\n".join(
@@ -148,7 +145,7 @@ def usual_keeping() -> Iterator[str]:
     for ruler in (INCHES, MILLIMETRES):
         usual = Keeping.usual(ruler.unit)
         side, area = ruler.with_unit(usual.side), ruler.size(*usual.area)
-        yield f"\nUsual, for a kit in {FULL[ruler.unit]}: side {side}, area {area} (common practice, no source)."
+        yield f"\nUsual, for a kit in {ruler.unit.in_words}: side {side}, area {area} (common practice, no source)."
 
 
 def key_table(keys: Mapping[str, Key]) -> Iterator[str]:
@@ -165,7 +162,7 @@ def usual_fit() -> Iterator[str]:
     for ruler in (INCHES, MILLIMETRES):
         fit = FitRules.usual(ruler.unit)
         said = ", ".join(f"{key} {ruler.format(getattr(fit, key))}" for key in FIT_KEYS)
-        yield f"\nUsual, for a kit in {FULL[ruler.unit]}: {said}."
+        yield f"\nUsual, for a kit in {ruler.unit.in_words}: {said}."
 
 
 def form_section(form: type[Form]) -> Iterator[str]:

@@ -32,6 +32,11 @@ class Unit(StrEnum):
         """Millimetres in one of this unit, exactly."""
         return {Unit.INCH: MM_PER_INCH, Unit.MILLIMETRE: Fraction(1), Unit.CENTIMETRE: Fraction(10)}[self]
 
+    @property
+    def in_words(self) -> str:
+        """The unit written out, of more than one: inches."""
+        return {Unit.INCH: "inches", Unit.MILLIMETRE: "millimetres", Unit.CENTIMETRE: "centimetres"}[self]
+
 
 UNIT_WORDS: Final = {
     "": None,

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from kitwright.measure import Unit
 from kitwright.plan import CutLine, Plan
 from kitwright.printouts.compose import ROLE_WORDS, beside, canvas, fitted, key_to, roles_on
 from kitwright.printouts.drawing import Role
@@ -35,15 +34,13 @@ SHAPES_WIDTH, SHAPES_HEIGHT, SHAPES_GAP = 178.0, 24.0, 10.0
 KEY = (Role.CUT, Role.MOUNTAIN, Role.VALLEY, Role.GLUE, Role.GLUE_BEHIND, Role.PRINT)
 """What the key explains, in this order, where it is in a picture."""
 
-UNIT_WORDS = {Unit.INCH: "inches", Unit.MILLIMETRE: "millimetres", Unit.CENTIMETRE: "centimetres"}
-
 
 def cut_list_blocks(plan: Plan) -> Iterator[Markup]:
     """The cut list as one table, a line a blank."""
     ruler, signs = plan.ruler, signs_of(plan)
     yield heading("Cut list")
     many = f"for {plan.batch} kits" if plan.batch > 1 else "for one kit"
-    yield paragraph(f"All cuts {many}, in {UNIT_WORDS[ruler.unit]}; width first, as the score chart draws the blank.")
+    yield paragraph(f"All cuts {many}, in {ruler.unit.in_words}; width first, as the score chart draws the blank.")
     rows = [
         [
             bold(signs[line.label]),
