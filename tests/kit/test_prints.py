@@ -5,7 +5,7 @@ import pytest
 
 from kitwright.findings import Severity
 from kitwright.folding import fold, plates
-from kitwright.kit import apply_changes, build, mend_document, prove, read_kit
+from kitwright.kit import apply_changes, as_used, build, mend_document, prove, read_kit
 from kitwright.pattern import PanelRef
 
 CLOSED = """
@@ -76,3 +76,11 @@ def test_a_picture_shows_the_print_as_it_is_turned_on_the_blank(turns: int, up: 
     assert front.print_up is not None
     assert np.allclose(front.print_up, folded.poses[PanelRef("band", "front")][:3, :2] @ np.array(up))
     assert all(plate.print_up is None for plate in plates(folded, turns=None))
+
+
+@pytest.mark.parametrize("turn", [90, 270])
+def test_a_band_over_the_top_is_pictured_the_way_round_on_which_its_print_stands_upright(turn: int) -> None:
+    band = build(read_kit(CLOSED.format(goes="over the top", turn=turn))).part("band")
+    there = as_used(band, band.folded, turn=band.part.turn)
+    # on top, up is away from the person in front
+    assert np.allclose(there.print_up(PanelRef("band", "front"), turns=band.part.turn), (0, 1, 0))

@@ -10,8 +10,9 @@ from kitwright.kit.edit import apply_changes, quoted
 from kitwright.kit.edition import Adjustment, Edition, edition
 from kitwright.kit.mend_document import Mended, mend_document
 from kitwright.kit.model import Extra, Face, FitRules, Goes, Kit, Laid, Packed, Part, Sizing, SizingKind
-from kitwright.kit.placing import laid, put_on
+from kitwright.kit.placing import put_on
 from kitwright.kit.post import PostedPiece, kit_weight, post_findings, posted_pieces
+from kitwright.kit.prints import as_used
 from kitwright.kit.prove import prove
 from kitwright.kit.read import read_kit, read_kit_bytes
 from kitwright.kit.reference import reference_text
@@ -54,6 +55,7 @@ __all__ = [
     "along",
     "apply_changes",
     "arranged",
+    "as_used",
     "box_choices",
     "boxes_of",
     "build",
@@ -63,7 +65,6 @@ __all__ = [
     "free_paper_word",
     "kit_cautions",
     "kit_weight",
-    "laid",
     "laid_text",
     "length_over",
     "lids_of",

@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from kitwright.folding import Folded, fold, fold_after, fold_pictured, shift, state_after
-from kitwright.kit import BuiltKit, BuiltPart, laid, lids_of, put_on
+from kitwright.kit import BuiltKit, BuiltPart, as_used, lids_of, put_on
 from kitwright.pattern import PanelKind, PanelRef, Pattern, Side
 from kitwright.plan import blank_label
 
@@ -142,7 +142,7 @@ def opened(main: BuiltPart, lids: list[BuiltPart], held: list[BuiltPart], *, lif
     found = [Shown(main, box), *contents(main, held, size)]
     raised = float(size[2]) * 0.25 + 30.0
     for part in lids:
-        cover = laid(fold_pictured(part.pattern), part.part.goes)
+        cover = as_used(part, fold_pictured(part.pattern), turn=part.part.turn)
         _, its = cover.bounds()
         on = put_on(cover, size, top=float(size[2]) + part.paper.thickness if part.part.covers else None)
         off = size[2] + raised - on.bounds()[0][2]

@@ -19,7 +19,7 @@ from kitwright.folding import (
     plates,
     shift,
 )
-from kitwright.kit import BuiltKit, BuiltPart, laid
+from kitwright.kit import BuiltKit, BuiltPart, as_used
 from kitwright.paper import Print
 from kitwright.pattern import Axis, PanelRef, Pattern
 from kitwright.printouts.compose import fitted, print_up_arrow
@@ -88,7 +88,9 @@ class StagePicture:
 def stage_picture(part: BuiltPart, stage: int, *, width: float, height: float) -> StagePicture:
     """A part after a stage, seen from where the panels that matter in it show best; those folded flat are drawn not quite closed."""
     matter = panels_that_matter(part.pattern, stage)
-    scene = part_plates(part, laid(fold_after(part.pattern, stage, moving=matter, ajar=AJAR), part.part.goes))
+    scene = part_plates(
+        part, as_used(part, fold_after(part.pattern, stage, moving=matter, ajar=AJAR), turn=part.part.turn)
+    )
     viewpoint, seen = stage_viewpoint(part.pattern, stage, scene)
     return StagePicture(drawn(scene, width=width, height=height, viewpoint=viewpoint), seen)
 
@@ -118,7 +120,9 @@ def panels_that_matter(pattern: Pattern, stage: int) -> frozenset[str]:
 
 def part_drawing(part: BuiltPart, *, width: float, height: float) -> Drawing:
     """A finished part."""
-    return drawn(part_plates(part, laid(fold_pictured(part.pattern), part.part.goes)), width=width, height=height)
+    return drawn(
+        part_plates(part, as_used(part, fold_pictured(part.pattern), turn=part.part.turn)), width=width, height=height
+    )
 
 
 def kit_drawing(built: BuiltKit, *, width: float, height: float) -> Drawing:
