@@ -17,7 +17,7 @@ from kitwright.proof.cautions import (
     derive_cautions,
 )
 
-__all__ = ["EXTRA_KINDS", "kit_cautions"]
+__all__ = ["EXTRA_KINDS", "SUPPLY_KINDS", "kit_cautions"]
 
 EXTRA_KINDS = (
     "bag",
@@ -32,6 +32,7 @@ EXTRA_KINDS = (
     "paper",
     "ribbon",
     "scissors",
+    "sharp thing",
     "small part",
     "spray",
 )
@@ -64,11 +65,11 @@ def kit_cautions(kit: Kit) -> tuple[Caution, ...]:
                 piece(extra) for extra in extras if extra.kind not in ("bag", "ribbon", *TOOL_KINDS, *SUPPLY_KINDS)
             ),
             bags=tuple(bag(extra) for extra in extras if extra.kind == "bag"),
-            cords=tuple(Cord(extra.name, extra.length) for extra in extras if extra.kind == "ribbon"),
+            cords=tuple(Cord(extra.name, extra.length, extra.loop) for extra in extras if extra.kind == "ribbon"),
             supplies=(
                 *BENCH_SUPPLIES,
                 *(
-                    Supply(extra.name, SUPPLY_KINDS[extra.kind], in_kit=True, has_statement=False)
+                    Supply(extra.name, SUPPLY_KINDS[extra.kind], in_kit=True, has_statement=extra.has_label)
                     for extra in extras
                     if extra.kind in SUPPLY_KINDS
                 ),
@@ -81,6 +82,9 @@ def kit_cautions(kit: Kit) -> tuple[Caution, ...]:
                     if extra.kind in TOOL_KINDS
                 ),
             ),
+            for_children=kit.purpose.children,
+            for_sale=kit.purpose.sale,
+            sent_abroad=kit.purpose.abroad,
         )
     )
 
@@ -89,10 +93,13 @@ def piece(extra: Extra) -> Piece:
     """An extra as a piece for the small-parts screen."""
     material = {"paper": Material.PAPER, "fabric": Material.TEXTILE}.get(extra.kind, Material.OTHER)
     size = None if extra.kind == "small part" else extra.size
-    return Piece(extra.name, size, material=material, is_magnet=extra.kind == "magnet")
+    return Piece(
+        extra.name, size, material=material, is_magnet=extra.kind == "magnet", is_sharp=extra.kind == "sharp thing"
+    )
 
 
 def bag(extra: Extra) -> Bag:
-    """A bag: its two longer sides flat; its film is not known unless its third side is thinner than a millimetre (two films)."""
+    """A bag, lying flat: its two longer sides. A film that was not said is half the third side where that is thinner than a millimetre."""
     thin, middle, long = sorted(extra.size)
-    return Bag(extra.name, middle, long, thin / 2 if thin < 1 else None)
+    film = thin / 2 if extra.film is None and thin < 1 else extra.film
+    return Bag(extra.name, middle, long, film)

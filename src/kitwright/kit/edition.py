@@ -218,8 +218,8 @@ def other_extra(extra: Extra, unit: Unit) -> Extra:
     """The same thing, measured with the other ruler: its sides a little larger rather than smaller."""
     fine = Ruler(unit, FINE[unit])
     first, second, third = (fine.up(side) for side in extra.size)
-    length = None if extra.length is None else fine.up(extra.length)
-    return replace(extra, size=(first, second, third), length=length)
+    length, loop = (None if each is None else fine.up(each) for each in (extra.length, extra.loop))
+    return replace(extra, size=(first, second, third), length=length, loop=loop)
 
 
 def other_fit(fit: FitRules, unit: Unit, other: Unit) -> FitRules:

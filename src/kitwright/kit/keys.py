@@ -17,6 +17,7 @@ __all__ = [
     "OFFCUT_KEYS",
     "PAPER_KEYS",
     "PART_KEYS",
+    "PURPOSE_KEYS",
     "SCAN_KEYS",
     "TABLES",
     "TRIMMER_KEYS",
@@ -57,6 +58,7 @@ KIT_KEYS: Final = named(
     Key("accuracy", "a table", "how accurately you cut, score, fold and glue, or with what; see below", '{ cutter = "scissors" }'),
     Key("trimmer", "a table of lengths", "what your trimmer can do; see below", '{ longest-cut = "12" }'),
     Key("keep", "a table", "which offcuts you keep; see below", '{ side = "2" }'),
+    Key("for", "a table of true or false", "what the kit is for, which some cautions go by; see below", "{ sale = true }"),
 )  # fmt: skip
 
 FIT_KEYS: Final = named(
@@ -90,6 +92,12 @@ KEEP_KEYS: Final = named(
         "an offcut with less paper than a piece of this size, in whatever shape, is thrown away",
         '"3 x 4"',
     ),
+)
+
+PURPOSE_KEYS: Final = named(
+    Key("children", "true or false", "it is meant for children", "true"),
+    Key("sale", "true or false", "it will be sold", "true"),
+    Key("abroad", "true or false", "it will be sent to another country", "true"),
 )
 
 PAPER_KEYS: Final = named(
@@ -165,6 +173,12 @@ PART_KEYS: Final = named(
     Key("turn", "0, 90, 180 or 270", "degrees that the print is turned to the left on the blank (0 if not said)", "180"),
     Key("grain", "width or height", "along which side of the blank the grain must run, where that matters to you", '"height"'),
     Key("contents", "standing or lying", "how flat things are put into it (as is usual for the form if not said)", '"lying"'),
+    Key(
+        "post",
+        "a list of the words below",
+        "what the post office should know of it, filled and closed, that its sizes do not say",
+        '["clasp, string or button"]',
+    ),
 )  # fmt: skip
 
 EXTRA_KEYS: Final = named(
@@ -180,4 +194,7 @@ EXTRA_KEYS: Final = named(
     Key("weight", "grams or ounces", "of one piece", '"6 g"'),
     Key("kind", "one of the words below", "what sort of thing it is, for the cautions; none for an ordinary thing", '"ribbon"'),
     Key("length", "a length", "of a ribbon, unwound, for the cautions; a ribbon whose length is not said counts as long", '"18"'),
+    Key("loop", "a length", "of a ribbon that is tied to a ring: the way round it, for the cautions", '"16"'),
+    Key("film", "a length", "of a bag: the thickness of one wall; a film that is not said counts as thin", '"0.05 mm"'),
+    Key("label-kept", "true or false", "of a glue, ink, paint or spray: you have its supplier's own label or sheet", "true"),
 )  # fmt: skip

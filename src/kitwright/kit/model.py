@@ -12,9 +12,10 @@ from kitwright.errors import Place
 from kitwright.kit.bench import ANY_TRIMMER, Keeping, OffcutOnHand, Trimmer
 from kitwright.measure import Ruler, Unit
 from kitwright.paper import Fibres, Paper
+from kitwright.proof.mailing import Feature
 from kitwright.proof.tolerance import USUAL_ACCURACY, Accuracy
 
-__all__ = ["Extra", "Face", "FitRules", "Goes", "Kit", "Laid", "Packed", "Part", "Sizing", "SizingKind"]
+__all__ = ["Extra", "Face", "FitRules", "Goes", "Kit", "Laid", "Packed", "Part", "Purpose", "Sizing", "SizingKind"]
 
 
 class SizingKind(StrEnum):
@@ -84,8 +85,8 @@ class Part:
     edge that shows round a part lying `on` another, on that `face` of it. `holds` names what goes in; `covers` what a lid goes
     over; `wraps` what a band goes round, the way it `goes`.
     `turn` is how often the print is turned a quarter to the left on the blank. `fibres`: along which side of the blank the grain must
-    run, if that matters. `standing`: what a box holds stands upright in it, or lies (None: as is usual for the form). `place` is where
-    the part stands in its document.
+    run, if that matters. `standing`: what a box holds stands upright in it, or lies (None: as is usual for the form). `oddities`: what
+    the post should know of it, filled and closed. `place` is where the part stands in its document.
     """
 
     name: str
@@ -104,6 +105,7 @@ class Part:
     turn: int = 0
     standing: bool | None = None
     fibres: Fibres | None = None
+    oddities: frozenset[Feature] = frozenset()
     place: Place = Place()
 
 
@@ -112,7 +114,9 @@ class Extra:
     """A thing that is bought, not made, and goes into the kit: its size (longest side first or as said), count and weight.
 
     `kind` is a word that the cautions understand (blade, scissors, glue, bag, ribbon, magnet, small part …), empty if none.
-    `length` is how long a ribbon is when it is unwound, None if it was not said; no other kind has one.
+    `length` is how long a ribbon is when it is unwound, and `loop` the way round it where it is tied to a ring; `film` is the thickness
+    of one wall of a bag. None if it was not said; no other kind has one. `has_label`: the supplier's own label of a glue, ink, paint or
+    spray is kept.
     """
 
     name: str
@@ -122,7 +126,19 @@ class Extra:
     weight_g: float | None = None
     kind: str = ""
     length: Fraction | None = None
+    loop: Fraction | None = None
+    film: Fraction | None = None
+    has_label: bool = False
     place: Place = Place()
+
+
+@dataclass(frozen=True, slots=True)
+class Purpose:
+    """What the maker says the kit is for, which some cautions go by. The program never decides any of it."""
+
+    children: bool = False
+    sale: bool = False
+    abroad: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,6 +188,7 @@ class Kit:
     trimmer: Trimmer = ANY_TRIMMER
     keeping: Keeping = field(default_factory=lambda: Keeping.usual(Unit.INCH))
     offcuts: tuple[OffcutOnHand, ...] = ()
+    purpose: Purpose = Purpose()
 
     def part(self, name: str) -> Part:
         """The part with this name. Raises `KeyError`."""

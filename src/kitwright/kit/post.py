@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from kitwright.findings import Finding
 from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.sums import carried, lids_of
+from kitwright.kit.things import Thing
 from kitwright.paper import weight_g
 from kitwright.pattern import Axis
 from kitwright.proof.mailing import Feature, MailPiece, Shape, judge_all, load_services, mailing_finding
@@ -44,10 +45,22 @@ def pieces_of(built: BuiltKit, part: BuiltPart) -> Iterator[PostedPiece]:
         return
     weight = piece_weight(built, part)
     if part.is_flat:
-        inside = sum(thing.count * thing.thickness for thing in built.things_in(part))
+        things = built.things_in(part)
+        inside = sum(thing.count * thing.thickness for thing in things)
+        lumps = [thing.thickness for thing in things if is_lump(built, thing)]
+        odd = part.part.oddities | ({Feature.LOOSE_ITEM} if lumps else frozenset())
         sides = sorted((part.outside[Axis.WIDTH].net, part.outside[Axis.HEIGHT].net))
         yield PostedPiece(
-            f"{part.name}, filled", MailPiece(sides[1], sides[0], part.thickness + inside, weight, Shape.ENVELOPE)
+            f"{part.name}, filled",
+            MailPiece(
+                sides[1],
+                sides[0],
+                part.thickness + inside,
+                weight,
+                Shape.ENVELOPE,
+                odd,
+                unevenness=max(lumps, default=None),
+            ),
         )
         return
     lid = next((each for each in built.parts if each.part.covers == part.name), None)
@@ -56,7 +69,13 @@ def pieces_of(built: BuiltKit, part: BuiltPart) -> Iterator[PostedPiece]:
         size[axis] = max(size[axis], extent.net)
     short, middle, long = sorted(size[axis] for axis in (Axis.WIDTH, Axis.DEPTH, Axis.HEIGHT))
     words = f"{part.name} with {lid.name}, filled" if lid else f"{part.name}, filled"
-    yield PostedPiece(words, MailPiece(long, middle, short, weight, Shape.BOX, frozenset({Feature.RIGID})))
+    yield PostedPiece(words, MailPiece(long, middle, short, weight, Shape.BOX, part.part.oddities | {Feature.RIGID}))
+
+
+def is_lump(built: BuiltKit, thing: Thing) -> bool:
+    """Whether a thing in an envelope lies beside the cards and is neither paper nor cloth: then the envelope is thicker where it lies."""
+    extra = built.kit.find_extra(thing.name)
+    return extra is not None and not thing.is_flat and extra.kind not in ("paper", "fabric", "bag")
 
 
 def piece_weight(built: BuiltKit, part: BuiltPart) -> float | None:

@@ -12,18 +12,18 @@ from typing import Any, Final
 import kitwright.forms  # noqa: F401  (fills the catalogue)
 from kitwright.errors import Mistake, Mistakes, Place
 from kitwright.kit.bench import Keeping, OffcutOnHand, Trimmer
-from kitwright.kit.cautions import EXTRA_KINDS
 from kitwright.kit.entry import Entry, Notes
-from kitwright.kit.keys import ACCURACY_KEYS, EXTRA_KEYS, FIT_KEYS, KIT_KEYS, TABLES
-from kitwright.kit.model import Extra, FitRules, Kit, Packed
+from kitwright.kit.keys import ACCURACY_KEYS, FIT_KEYS, KIT_KEYS, PURPOSE_KEYS, TABLES
+from kitwright.kit.model import FitRules, Kit, Purpose
 from kitwright.kit.read_bench import read_keeping, read_offcut, read_trimmer
+from kitwright.kit.read_extra import read_extra
 from kitwright.kit.read_laid import read_laid
 from kitwright.kit.read_paper import read_paper
-from kitwright.kit.read_part import MOST_OF_ONE, PartContext, part_as_meant, read_part
+from kitwright.kit.read_part import PartContext, part_as_meant, read_part
 from kitwright.kit.relations import check_names, check_papers, check_relations
 from kitwright.kit.source import line_numbers
 from kitwright.kit.syntax import decode, parse_document
-from kitwright.kit.values import grams, length_in, length_or_zero_in, number_text, one_of, sizes_in, text, whole
+from kitwright.kit.values import length_or_zero_in, number_text, one_of, text, yes_or_no
 from kitwright.measure import Ruler, Unit, nearest_word, parse_ruler, suggestion
 from kitwright.paper import Paper
 from kitwright.proof.tolerance import (
@@ -93,6 +93,7 @@ class Heading:
     accuracy: Accuracy
     trimmer: Trimmer
     keeping: Keeping
+    purpose: Purpose
     is_unit_known: bool
 
 
@@ -132,6 +133,7 @@ def read_tables(notes: Notes, values: Mapping[str, Any]) -> Kit:
         laid=MappingProxyType(laid),
         trimmer=heading.trimmer,
         keeping=heading.keeping,
+        purpose=heading.purpose,
         offcuts=tuple(offcut for offcut in offcuts if isinstance(offcut, OffcutOnHand)),
     )
 
@@ -184,6 +186,7 @@ def read_heading(notes: Notes, values: Mapping[str, Any]) -> Heading:
         accuracy=read_accuracy(entry, unit),
         trimmer=read_trimmer(entry, unit),
         keeping=read_keeping(entry, unit),
+        purpose=read_purpose(entry),
         is_unit_known=unit_word is not None,
     )
 
@@ -234,6 +237,15 @@ def read_accuracy(entry: Entry, unit: Unit) -> Accuracy:
     said = {key: table.read(key, error_in(unit)) for key in ("cut", "score", "fold", "glue")}
     limits = {key: float(length) for key, length in said.items() if length is not None}
     return replace(usual, **limits, because=OWN_WORD if len(limits) == len(said) else usual.because)  # type: ignore[arg-type]
+
+
+def read_purpose(entry: Entry) -> Purpose:
+    """What the kit is for, as far as it is said."""
+    table = entry.table("for")
+    if table is None:
+        return Purpose()
+    table = table.only(PURPOSE_KEYS)
+    return Purpose(**{key: table.read(key, yes_or_no) or False for key in PURPOSE_KEYS})
 
 
 def error_in(unit: Unit) -> Callable[[object], Fraction]:
@@ -292,26 +304,3 @@ def entries_in(notes: Notes, values: Mapping[str, Any], word: str) -> Iterator[E
         has_name = isinstance(name, str) and name.strip()
         spot = f'{word} "{name.strip()[:60]}"' if isinstance(name, str) and has_name else f"{word} number {place + 1}"
         yield Entry(notes, path, table, spot)
-
-
-def read_extra(entry: Entry, unit: Unit) -> Extra:
-    """One extra. What has a mistake (which has been noted) is left at a stand-in, so that the relations can still be checked."""
-    entry = entry.only(EXTRA_KEYS)
-    size = entry.need(EXTRA_KEYS["size"], sizes_in(unit, least=3, names=("length", "width", "height")))
-    first, second, third = size or (Fraction(1), Fraction(1), Fraction(1))
-    kind = entry.read("kind", one_of(EXTRA_KINDS)) or ""
-    length = entry.read("length", length_in(unit))
-    if length is not None and kind != "ribbon":
-        entry.add(
-            Mistake("length: only a ribbon has one.", do='Add kind = "ribbon", or leave this line out.'), "length"
-        )
-    return Extra(
-        name=entry.need(EXTRA_KEYS["name"], text) or "",
-        size=(first, second, third),
-        quantity=entry.read("quantity", whole(least=1, most=MOST_OF_ONE)) or 1,
-        packed=Packed(entry.read("packed", one_of(Packed)) or Packed.BESIDE),
-        weight_g=entry.read("weight", grams),
-        kind=kind,
-        length=length,
-        place=entry.place,
-    )

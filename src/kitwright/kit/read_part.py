@@ -16,13 +16,17 @@ from kitwright.kit.model import Face, Goes, Part, Sizing, SizingKind
 from kitwright.kit.values import length_in, names, one_of, quarter_turns, sizes_in, text, whole
 from kitwright.measure import Ruler, Unit, suggestion
 from kitwright.paper import Fibres
+from kitwright.proof.mailing import Feature
 
-__all__ = ["MOST_OF_ONE", "PartContext", "key_of", "part_as_meant", "read_part"]
+__all__ = ["MOST_OF_ONE", "ODDITIES", "PartContext", "key_of", "part_as_meant", "read_part"]
 
 MOST_OF_ONE = 10_000
 """More than this of one thing in one kit is a slip of the keyboard."""
 
 SIZINGS = (SizingKind.SIZE, SizingKind.INSIDE, SizingKind.OUTSIDE)
+ODDITIES: Final = tuple(each.value for each in Feature if each not in (Feature.FOLDED, Feature.ATTACHMENT))
+"""What the post may be told of an envelope or box; the others are about cards without one."""
+
 STANDING, LYING = "standing", "lying"
 
 
@@ -71,8 +75,15 @@ def read_part(entry: Entry, context: PartContext) -> Part:
         turn=entry.read("turn", quarter_turns) or 0,
         fibres=None if fibres is None else Fibres(fibres),
         standing=None if standing is None else standing == STANDING,
+        oddities=entry.read("post", read_oddities) or frozenset(),
         place=entry.place,
     )
+
+
+def read_oddities(value: object) -> frozenset[Feature]:
+    """What the post should know of a piece."""
+    one = one_of(ODDITIES)
+    return frozenset(Feature(one(each)) for each in names(value))
 
 
 def read_form(value: object) -> str:
@@ -94,6 +105,7 @@ COMPANY: Final = (
     ("face", "on", "it is glued on nothing", 'Add what it is glued on: on = "lid".'),
     ("goes", "wraps", "it goes round nothing", 'Add what it goes round: wraps = "box".'),
     ("contents", "holds", "it holds nothing", 'Add what it holds: holds = ["card"].'),
+    ("post", "holds", "it holds nothing, so it is not posted", 'Add what it holds: holds = ["card"].'),
 )
 """Keys that say nothing without another: the key, the other, why, what to do."""
 

@@ -19,13 +19,14 @@ from kitwright.kit.keys import (
     OFFCUT_KEYS,
     PAPER_KEYS,
     PART_KEYS,
+    PURPOSE_KEYS,
     SCAN_KEYS,
     TABLES,
     TRIMMER_KEYS,
     Key,
 )
 from kitwright.kit.model import FitRules
-from kitwright.kit.read_part import key_of
+from kitwright.kit.read_part import ODDITIES, key_of
 from kitwright.kit.sheet_names import SHEET_NAMES
 from kitwright.measure import Ruler, Unit
 from kitwright.proof.cautions import LONGEST_FREE_CORD
@@ -94,6 +95,9 @@ def reference_text() -> str:
             "What is left over is told with its size, and gathered into a large piece where that costs nothing.\n",
             *key_table(KEEP_KEYS),
             *usual_keeping(),
+            "\n### for\n",
+            "What you say about the kit. It changes no size; it only decides which cautions are shown.\n",
+            *key_table(PURPOSE_KEYS),
             "\n## [paper.WORD]\n",
             *key_table(PAPER_KEYS),
             sheet_names(),
@@ -104,7 +108,7 @@ def reference_text() -> str:
             LAID,
             "\n## [[part]]\n",
             *key_table(PART_KEYS),
-            "",
+            f"\nWhat the post may be told: {', '.join(ODDITIES)}.\n",
             SIZES,
             "Besides, a part takes the keys of its form.",
             *(line for key in sorted(CATALOGUE) for line in form_section(CATALOGUE[key])),

@@ -11,8 +11,8 @@ from kitwright.catalogue import CATALOGUE, parameters
 from kitwright.errors import Mistake
 from kitwright.kit.bench import Keeping, OffcutOnHand
 from kitwright.kit.edit import quoted
-from kitwright.kit.keys import ACCURACY_KEYS, FIT_KEYS, MARGIN_KEYS, TRIMMER_KEYS
-from kitwright.kit.model import Extra, Face, FitRules, Goes, Kit, Laid, Part, SizingKind
+from kitwright.kit.keys import ACCURACY_KEYS, FIT_KEYS, MARGIN_KEYS, PURPOSE_KEYS, TRIMMER_KEYS
+from kitwright.kit.model import Extra, Face, FitRules, Goes, Kit, Laid, Part, Purpose, SizingKind
 from kitwright.kit.read_part import key_of
 from kitwright.measure import Unit, format_length
 from kitwright.paper import (
@@ -28,6 +28,7 @@ from kitwright.paper import (
     grams_per_square_metre,
     pounds,
 )
+from kitwright.proof.mailing import Feature
 from kitwright.proof.tolerance import USUAL_ACCURACY, Accuracy
 
 __all__ = ["laid_text", "length_text", "scan_text", "size_text", "write_kit"]
@@ -69,6 +70,8 @@ def heading(kit: Kit) -> Iterator[list[str]]:
     if kit.keeping != Keeping.usual(kit.unit):
         side, area = length_text(kit.keeping.side, kit.unit), size_text(kit.keeping.area, kit.unit)
         yield ["[kit.keep]", f"side = {quoted(side)}", f"area = {quoted(area)}"]
+    if kit.purpose != Purpose():
+        yield ["[kit.for]", *(f"{key} = true" for key in PURPOSE_KEYS if getattr(kit.purpose, key))]
 
 
 def accuracy_lines(accuracy: Accuracy, unit: Unit) -> Iterator[str]:
@@ -178,6 +181,8 @@ def part_block(part: Part, kit: Kit) -> list[str]:
         lines.append(f"grain = {quoted(part.fibres.value)}")
     if part.standing is not None:
         lines.append(f"contents = {quoted('standing' if part.standing else 'lying')}")
+    if part.oddities:
+        lines.append(f"post = [{', '.join(quoted(each.value) for each in Feature if each in part.oddities)}]")
     return lines
 
 
@@ -191,8 +196,10 @@ def extra_block(extra: Extra, unit: Unit) -> list[str]:
         lines.append(f"weight = {quoted(f'{extra.weight_g:.4f}'.rstrip('0').rstrip('.') + ' g')}")
     if extra.kind:
         lines.append(f"kind = {quoted(extra.kind)}")
-    if extra.length is not None:
-        lines.append(f"length = {quoted(size_text((extra.length,), unit))}")
+    measures = {key: getattr(extra, key) for key in ("length", "loop", "film")}
+    lines += [f"{key} = {quoted(length_text(mm, unit))}" for key, mm in measures.items() if mm is not None]
+    if extra.has_label:
+        lines.append("label-kept = true")
     return lines
 
 

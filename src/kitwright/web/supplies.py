@@ -20,6 +20,7 @@ GRAINS: Final = (
 PRINTS: Final = (("", "none"), ("all-over", "all over, any way up"), ("one-way", "with a right way up"))
 BACKS: Final = (("", "plain white or not looked at"), ("true", "may show"))
 PLACES: Final = (("beside", "next to the cards"), ("flat", "flat, in the stack"))
+LABELS: Final = (("", "not kept, or no such thing"), ("true", "I keep it"))
 KINDS: Final = (("", "an ordinary thing"), *((kind, kind) for kind in EXTRA_KINDS))
 
 
@@ -80,6 +81,9 @@ def extras(unit: Unit, said: Mapping[str, str]) -> tuple[Field, ...]:
         Field("weight", "Weight of one", said.get("weight", ""), help="6 g or 0.2 oz"),
         Field("kind", "What sort of thing", said.get("kind", ""), help="For the cautions.", choices=KINDS),
         Field("length", f"Length of a ribbon, {unit.value}", said.get("length", ""), help="Unwound. For the cautions."),
+        Field("loop", f"Way round its loop, {unit.value}", said.get("loop", ""), help="Of a ribbon tied to a ring."),
+        Field("film", "Thickness of a bag's wall", said.get("film", ""), help="0.05 mm, for instance."),
+        Field("label-kept", "Label of a glue, ink, paint or spray", said.get("label-kept", ""), choices=LABELS),
     )
 
 

@@ -28,7 +28,7 @@ class Shape(StrEnum):
 
 
 class Feature(StrEnum):
-    """What post offices ask about beside the sizes. The maker ticks these; the program guesses none of them."""
+    """What post offices ask about beside the sizes. The maker says these; none follows from the sizes."""
 
     RIGID = "rigid"
     UNEVEN = "uneven or lumpy"
