@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from kitwright.errors import Mistake
 from kitwright.findings import Change
 from kitwright.kit import apply_changes, new_kit_document, read_kit
-from kitwright.kit.edit import quoted
+from kitwright.kit.edit import quoted, typed
+from kitwright.kit.keys import EXTRA_KEYS, KIT_KEYS, OFFCUT_KEYS, PAPER_KEYS, PART_KEYS
 from kitwright.kit.syntax import parse_document
 from kitwright.measure import Unit
 
@@ -181,3 +182,10 @@ def test_a_new_document_explains_itself_and_its_remarks_stand_in_one_column() ->
 def test_a_new_document_without_a_name_or_in_centimetres_is_refused(name: str, unit: Unit) -> None:
     with pytest.raises(Mistake):
         new_kit_document(name, unit)
+
+
+def test_every_key_takes_its_own_example_as_it_is_typed() -> None:
+    """What is written with quotes and what without follows from what a key takes."""
+    for keys in (KIT_KEYS, PAPER_KEYS, PART_KEYS, EXTRA_KEYS, OFFCUT_KEYS):
+        for key in keys.values():
+            assert typed(key.name, key.example.strip('"')) == key.example

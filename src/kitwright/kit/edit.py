@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
-from types import MappingProxyType
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, Final
 
 from kitwright.errors import Mistake
 from kitwright.findings import Change
-from kitwright.kit.keys import EXTRA_KEYS, KIT_KEYS, PAPER_KEYS, PART_KEYS
+from kitwright.kit.keys import EXTRA_KEYS, KIT_KEYS, OFFCUT_KEYS, PAPER_KEYS, PART_KEYS
 from kitwright.kit.read_part import form_keys
 from kitwright.kit.source import Path, find_settings
 from kitwright.kit.syntax import parse_document
@@ -17,20 +16,16 @@ from kitwright.measure import suggestion
 
 __all__ = ["apply_changes", "quoted"]
 
-PLAIN: Final = MappingProxyType(
-    {
-        "quantity": r"\d+",
-        "turn": r"\d+",
-        "back-turn": r"\d+",
-        "on-hand": r"\d+",
-        "hinge": r"\d+(\.\d+)?",
-        "two-sided": r"true|false",
-        "holds": r"\[.*\]",
-        "laid": r"\[.*\]",
-        "scan": r"\{.*\}",
-    }
+BARE: Final = (
+    ("a whole number", r"\d+"),
+    ("a number", r"\d+(\.\d+)?"),
+    ("0, 90", r"\d+"),
+    ("true or false", r"true|false"),
+    ("a list", r"\[.*\]"),
+    ("names of parts", r"\[.*\]"),
+    ("a table", r"\{.*\}"),
 )
-"""What is written without quotes, by key."""
+"""What is written without quotes: what the words hold that say what a key takes, and what such a value looks like."""
 
 
 def apply_changes(text: str, changes: Sequence[Change]) -> str:
@@ -110,7 +105,15 @@ def check_key(change: Change) -> None:
 
 def typed(key: str, value: str) -> str:
     """A value as it is typed in a document: most in quotes, whole numbers and lists without."""
-    return value if key in PLAIN and re.fullmatch(PLAIN[key], value) else quoted(value)
+    is_bare = any(re.fullmatch(looks, value) for looks in looks_of(key))
+    return value if is_bare else quoted(value)
+
+
+def looks_of(key: str) -> Iterator[str]:
+    """What the values of a key look like that are written without quotes."""
+    for keys in (KIT_KEYS, PAPER_KEYS, EXTRA_KEYS, PART_KEYS, OFFCUT_KEYS):
+        if key in keys:
+            yield from (looks for takes, looks in BARE if takes in keys[key].takes)
 
 
 def quoted(words: str) -> str:
