@@ -3,13 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Final
 
 from kitwright.findings import Placed
+from kitwright.kit.rows import Loose, in_rows_and_layers
 from kitwright.kit.things import Thing
 from kitwright.proof.packing import SPRINGBACK, stack_height
 
 __all__ = ["Arrangement", "Room", "arranged", "room_for", "stack_of", "stacked_things"]
+
+
+CLEARLY: Final = 0.97
+"""Rows and layers are more to explain; they must have this share of the other room's surface, or less."""
+
+Triple = tuple[float, float, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +32,11 @@ class Room:
     def volume(self) -> float:
         """mm³."""
         return self.width * self.depth * self.height
+
+    @property
+    def surface(self) -> float:
+        """mm², of all six sides."""
+        return 2 * (self.width * self.depth + self.width * self.height + self.depth * self.height)
 
 
 def stack_of(things: Sequence[Thing], *, standing: bool) -> Room:
@@ -67,26 +80,55 @@ def room_for(things: Sequence[Thing], *, standing: bool) -> Room:
 
 
 def arranged(things: Sequence[Thing], *, standing: bool) -> Arrangement:
-    """All the things: the flat ones stacked, the others put one by one where the room grows least.
+    """All the things: the flat ones stacked, the others put one by one where the room grows least, or in rows and layers.
 
+    Rows and layers are taken where their room has clearly less surface, and so needs less paper.
     Raises `ValueError` if there are no things.
     """
     if not things:
         raise ValueError("there is nothing to make room for")
     flat = [thing for thing in things if thing.is_flat]
-    room = stack_of(flat, standing=standing) if flat else Room(0.0, 0.0, 0.0)
-    placed = list(stacked_things(flat, standing=standing))
-    beside = sorted((thing for thing in things if not thing.is_flat), key=lambda t: -(t.width * t.height * t.thickness))
-    for thing in beside:
-        for _ in range(thing.count):
-            ways = ways_to_add(room, sorted((thing.width, thing.height, thing.thickness), reverse=True))
-            found, corner, size = min(ways, key=lambda way: (way[0].volume, way[0].width))
-            placed.append(Placed(thing.name, 1, corner, size))
-            room = found
-    return Arrangement(room, tuple(placed))
+    stack = stack_of(flat, standing=standing) if flat else Room(0.0, 0.0, 0.0)
+    beside = [
+        (thing.name, sorted((thing.width, thing.height, thing.thickness), reverse=True))
+        for thing in sorted(things, key=lambda thing: -(thing.width * thing.height * thing.thickness))
+        for _ in range(0 if thing.is_flat else thing.count)
+    ]
+    room, loose = one_by_one(stack, beside)
+    for size, in_rows in in_rows_and_layers(beside):
+        for more, corner in beside_or_on(stack, Room(*size)):
+            if more.surface < CLEARLY * room.surface:
+                room, loose = more, moved(in_rows, corner)
+    return Arrangement(room, (*stacked_things(flat, standing=standing), *loose))
 
 
-Triple = tuple[float, float, float]
+def one_by_one(stack: Room, beside: Sequence[Loose]) -> tuple[Room, tuple[Placed, ...]]:
+    """The things added to the stack where the room grows least."""
+    room, placed = stack, []
+    for name, sides in beside:
+        found, corner, size = min(ways_to_add(room, sides), key=lambda way: (way[0].volume, way[0].width))
+        placed.append(Placed(name, 1, corner, size))
+        room = found
+    return room, tuple(placed)
+
+
+def beside_or_on(stack: Room, block: Room) -> Iterator[tuple[Room, Triple]]:
+    """The room of the stack with a block behind it, beside it or on it, and the block's corner."""
+    for corner in ((0.0, stack.depth, 0.0), (stack.width, 0.0, 0.0), (0.0, 0.0, stack.height)):
+        x, y, z = corner
+        sides = (x + block.width, y + block.depth, z + block.height)
+        yield (
+            Room(max(stack.width, sides[0]), max(stack.depth, sides[1]), max(stack.height, sides[2])),
+            corner,
+        )
+
+
+def moved(placed: Sequence[Placed], by: Triple) -> tuple[Placed, ...]:
+    """The same things further on."""
+    return tuple(
+        replace(each, corner=(each.corner[0] + by[0], each.corner[1] + by[1], each.corner[2] + by[2]))
+        for each in placed
+    )
 
 
 def ways_to_add(room: Room, sides: Sequence[float]) -> Iterator[tuple[Room, Triple, Triple]]:

@@ -25,6 +25,7 @@ from kitwright.proof import (
     LOOSE_BAND,
     Printed,
     Proof,
+    check_accuracy,
     check_backs,
     check_band_place,
     check_caliper,
@@ -102,6 +103,7 @@ def own_findings(built: BuiltKit, part: BuiltPart) -> Iterator[Finding]:
         check_tabs(part.name, part.folded),
         check_pass_through(part.name, part.folded),
         check_layers(part.name, part.folded),
+        check_accuracy(part.name, part.pattern, built.kit.accuracy, ruler),
     ):
         if finding is not None:
             yield finding

@@ -141,6 +141,8 @@ def length_or_zero_in(unit: Unit) -> Callable[[object], Fraction]:
 
     def read(value: object) -> Fraction:
         said = number_text(value)
+        if said.startswith("-"):
+            raise Mistake(f"{said!r} is below zero.", do="Write 0 or more.")
         return Fraction(0) if ZERO.fullmatch(said) else parse_length(said, unit).mm
 
     return read

@@ -1,5 +1,6 @@
 """The proof: checks on plain values, one small module per concept, and the report that gathers their findings."""
 
+from kitwright.proof.accurate import check_accuracy
 from kitwright.proof.backs import check_backs
 from kitwright.proof.contents import check_packing
 from kitwright.proof.fit import (
@@ -33,6 +34,7 @@ __all__ = [
     "Play",
     "Printed",
     "Proof",
+    "check_accuracy",
     "check_backs",
     "check_band_place",
     "check_caliper",

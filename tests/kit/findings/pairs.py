@@ -184,6 +184,20 @@ PAIRS = (
         'back-print = "one-way"',
         'back-print = "all-over"',
     ),
+    Pair(
+        "too-rough",
+        FAIL,
+        CARD.replace("100 x 70", "100 x 20").replace("[paper.card]", '[kit.accuracy]\ncut = "10"\n[paper.card]'),
+        'cut = "10"',
+        'cut = "9.9"',
+    ),
+    Pair(
+        "too-rough",
+        FAIL,
+        TRAY.replace("x 40", "x 12").replace("[paper.card]", '[kit.accuracy]\nscore = "6"\n[paper.card]'),
+        'score = "6"',
+        'score = "5.9"',
+    ),
     # drawing
     Pair("seams-meet", FAIL, trial("short side"), "short side", "none"),
     Pair("tabs-land", FAIL, trial("long tab"), "long tab", "none"),

@@ -1,0 +1,74 @@
+"""Loose things laid in rows, rows side by side in layers, layers on each other: blocks of several shapes to choose from. Millimetres."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import accumulate
+from typing import Final
+
+from kitwright.findings import Placed
+
+__all__ = ["Loose", "in_rows_and_layers"]
+
+Loose = tuple[str, Sequence[float]]
+"""One thing: its name, and its sides, the longest first."""
+
+MOST_SHAPES: Final = 16
+"""Lengths of a row that are tried, and for each as many breadths of a layer."""
+
+Size = tuple[float, float, float]
+
+
+def in_rows_and_layers(things: Sequence[Loose]) -> Iterator[tuple[Size, tuple[Placed, ...]]]:
+    """Blocks of all the things, each with its width, depth and height and where the things lie in it. None for fewer than three.
+
+    Every thing lies on its largest side, its longest along the row; the highest lie in the lowest layers.
+    """
+    if len(things) < 3:
+        return
+    ordered = sorted(things, key=lambda each: (-each[1][2], -each[1][1], -each[1][0]))
+    longest = max(sides[0] for _, sides in ordered)
+    for length in first_few(accumulate(sides[0] for _, sides in ordered), least=longest):
+        rows = filled((sides[0] for _, sides in ordered), most=length)
+        breadths = [max(ordered[place][1][1] for place in row) for row in rows]
+        for breadth in first_few(accumulate(breadths), least=max(breadths)):
+            yield laid(ordered, rows, filled(breadths, most=breadth))
+
+
+def first_few(sums: Iterator[float], *, least: float) -> list[float]:
+    """Some of the sums from the smallest that will do."""
+    return [each for each in sums if each >= least][:MOST_SHAPES]
+
+
+def filled(lengths: Iterator[float] | Sequence[float], *, most: float) -> list[list[int]]:
+    """The places of the lengths, in order, in groups that each add up to at most so much."""
+    groups: list[list[int]] = []
+    reached = most + 1
+    for place, length in enumerate(lengths):
+        if reached + length > most + 1e-9:
+            groups.append([])
+            reached = 0.0
+        groups[-1].append(place)
+        reached += length
+    return groups
+
+
+def laid(
+    things: Sequence[Loose], rows: Sequence[Sequence[int]], layers: Sequence[Sequence[int]]
+) -> tuple[Size, tuple[Placed, ...]]:
+    """One block: its size, and its things in their places."""
+    placed: list[Placed] = []
+    width = depth = z = 0.0
+    for layer in layers:
+        y = 0.0
+        for row in layer:
+            x = 0.0
+            for place in rows[row]:
+                name, (long, middle, short) = things[place]
+                placed.append(Placed(name, 1, (x, y, z), (long, middle, short)))
+                x += long
+            width = max(width, x)
+            y += max(things[place][1][1] for place in rows[row])
+        depth = max(depth, y)
+        z += max(things[place][1][2] for row in layer for place in rows[row])
+    return (width, depth, z), tuple(placed)
