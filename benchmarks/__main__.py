@@ -4,9 +4,11 @@ import sys
 
 from benchmarks.chain import BENCHMARKS as CHAIN
 from benchmarks.cutting import BENCHMARKS as CUTTING
+from benchmarks.folding import BENCHMARKS as FOLDING
+from benchmarks.packing import BENCHMARKS as PACKING
 from benchmarks.proof import BENCHMARKS as PROOF
 
-BENCHMARKS = {**CHAIN, **CUTTING, **PROOF}
+BENCHMARKS = {**CHAIN, **CUTTING, **FOLDING, **PACKING, **PROOF}
 
 
 def main(names: list[str]) -> int:
