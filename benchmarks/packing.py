@@ -35,9 +35,7 @@ def packing() -> Iterator[str]:
 def case(chance: random.Random, *, count: int, filling: float) -> tuple[list[PackedThing], Space]:
     """Things of whole millimetres, and a box with the sides in about 5 : 4 : 3 that they fill so far."""
     things = [
-        PackedThing(
-            f"thing {n}", (chance.randint(20, 70), chance.randint(15, 50), chance.randint(5, 40)), 1, Turns.ANY
-        )
+        PackedThing(f"thing {n}", (chance.randint(20, 70), chance.randint(15, 50), chance.randint(5, 40)), 1, Turns.ANY)
         for n in range(count)
     ]
     volume = sum(thing.size[0] * thing.size[1] * thing.size[2] for thing in things)

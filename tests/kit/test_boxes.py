@@ -93,3 +93,20 @@ def test_a_form_that_cannot_be_built_so_says_why() -> None:
     wrap = found["two-half wrap box"]
     assert isinstance(wrap, NoBox)
     assert wrap.why == "Depth comes out at 11/16 in, but a lift-off lid can only have 0.787 in to 15.748 in."
+
+
+def test_a_one_way_print_is_turned_on_the_box_and_its_lid_so_that_it_stands_upright() -> None:
+    text = (
+        head(more='print = "one-way"')
+        + part("card", "flat card", size="5 x 4", quantity=60)
+        + part("box", "tray", holds="card")
+        + part("lid", "lift-off lid", covers="box", turn=180)
+    )
+    kit = built(text)
+    found = {each.form: each for each in box_choices(kit, kit.part("box"))}
+    turns = {
+        form: {name: each.kit.part(name).part.turn for name in ("box", "lid")}
+        for form, each in found.items()
+        if isinstance(each, BoxChoice) and each.proof.is_proved
+    }
+    assert turns == {"tray": {"box": 2, "lid": 0}, "two-half wrap box": {"box": 0, "lid": 0}}

@@ -49,7 +49,7 @@ def command(kit: Path, name: str | None, batch: int, as_json: bool) -> int:
     if as_json:
         print_json({"box": boxes[0].name, "kits": batch, "forms": rows})
     else:
-        show_choices(console(), choices, rows, built.kit.ruler)
+        show_choices(console(), choices, rows, boxes[0].name, built.kit.ruler)
     return 0 if any(isinstance(choice, BoxChoice) and choice.proof.is_proved for choice in choices) else 1
 
 
@@ -64,6 +64,7 @@ def row_of(choice: BoxChoice | NoBox, batch: int) -> dict[str, Any]:
     return {
         "form": choice.form,
         "inside_mm": [float(side) for side in choice.inside],
+        "turns": {part.name: 90 * part.part.turn for part in choice.kit.parts if part.part.turn},
         "proved_least": choice.is_least,
         "proved": choice.proof.is_proved,
         "verdict": choice.proof.verdict.value,
@@ -74,11 +75,14 @@ def row_of(choice: BoxChoice | NoBox, batch: int) -> dict[str, Any]:
     }
 
 
-def show_choices(screen: Any, choices: tuple[BoxChoice | NoBox, ...], rows: list[dict[str, Any]], ruler: Ruler) -> None:
+def show_choices(
+    screen: Any, choices: tuple[BoxChoice | NoBox, ...], rows: list[dict[str, Any]], name: str, ruler: Ruler
+) -> None:
     """A table of the forms, the least paper first, and under it what does not go."""
     from rich.table import Table  # noqa: PLC0415
 
-    from kitwright.kit import NoBox  # noqa: PLC0415
+    from kitwright.findings import Severity  # noqa: PLC0415
+    from kitwright.kit import BoxChoice, NoBox  # noqa: PLC0415
 
     unit = ruler.unit.value
     squares = "sq in" if unit == "in" else "cm²"
@@ -97,6 +101,23 @@ def show_choices(screen: Any, choices: tuple[BoxChoice | NoBox, ...], rows: list
     for choice in choices:
         if isinstance(choice, NoBox):
             screen.print(f"{choice.title}: none. {choice.why}", markup=False, soft_wrap=True)
-    best = next((row for row in rows if row.get("proved")), None)
+        elif not choice.proof.is_proved:
+            (first, *_) = choice.proof.of(Severity.FAIL, Severity.UNKNOWN)
+            screen.print(f"{choice.title}: {first.about}: {first.message}", markup=False, soft_wrap=True)
+    best = next((each for each in choices if isinstance(each, BoxChoice) and each.proof.is_proved), None)
     if best is not None:
-        screen.print(f"\nThe {best['form']} takes the least paper with its lid.", markup=False)
+        screen.print(f"\nThe {best.form} takes the least paper with its lid. To take it, write:", markup=False)
+        for line in said_lines(best, name, ruler):
+            screen.print(f"    {line}", markup=False, soft_wrap=True)
+
+
+def said_lines(choice: BoxChoice, name: str, ruler: Ruler) -> tuple[str, ...]:
+    """What the document says of the box and its lids when a choice is taken: what changes, part by part."""
+    box = f'{name}: form = "{choice.form}", inside = "{ruler.size(*choice.inside)}"'
+    lids = [part.part for part in choice.kit.parts if part.part.covers == name]
+    turned = {part.name: f"turn = {90 * part.turn}" for part in (choice.kit.part(name).part, *lids)}
+    is_one_way = not choice.kit.part(name).paper.can_turn
+    return (
+        f"{box}, {turned[name]}" if is_one_way else box,
+        *(f"{lid.name}: no size of its own" + (f", {turned[lid.name]}" if is_one_way else "") for lid in lids),
+    )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
@@ -13,8 +13,9 @@ from kitwright.kit.build import build
 from kitwright.kit.built import BuiltKit
 from kitwright.kit.built_part import BuiltPart
 from kitwright.kit.model import Part, Sizing, SizingKind
+from kitwright.kit.prints import print_findings
 from kitwright.kit.prove import blocks, prove
-from kitwright.kit.sums import clear_inside
+from kitwright.kit.sums import clear_inside, lids_of
 from kitwright.pattern import Axis
 from kitwright.proof import Proof
 from kitwright.proof.packing import DoesNotFit, Size, Smallest, Space, smallest_inside
@@ -84,6 +85,7 @@ def least_box(built: BuiltKit, said: Part, form: type[Form]) -> BoxChoice | NoBo
     made = with_box(built, replace(free, sizing=Sizing(SizingKind.INSIDE, found.size)))
     if isinstance(made, str):
         return NoBox(form.key, form.title, f"The least would be {built.kit.ruler.size(*found.size)} inside. {made}")
+    made = standing_upright(made, (said.name, *(lid.name for lid in lids_of(made.kit, said.name))))
     covers = [part for part in made.parts if part.part.covers == said.name]
     return BoxChoice(
         form=form.key,
@@ -109,6 +111,25 @@ def with_box(built: BuiltKit, box: Part) -> BuiltKit | str:
         return mistake.what
     except Mistakes as mistakes:
         return " ".join(each.what for each in mistakes.mistakes)
+
+
+def standing_upright(built: BuiltKit, names: Collection[str]) -> BuiltKit:
+    """The kit with the prints of these parts turned on their blanks so that they stand upright, as far as a turn can do it."""
+    turns = {name: best_turn(built.part(name)) for name in names}
+    if all(built.part(name).part.turn == turn for name, turn in turns.items()):
+        return built
+    parts = tuple(replace(each, turn=turns.get(each.name, each.turn)) for each in built.kit.parts)
+    return build(replace(built.kit, parts=parts))
+
+
+def best_turn(part: BuiltPart) -> int:
+    """The turn with which the print of a part stands best, the one it has if no other is better."""
+
+    def amiss(turn: int) -> tuple[int, int]:
+        found = print_findings(part, turn=turn)
+        return sum(each.severity.rank for each in found), (turn - part.part.turn) % 4
+
+    return min(range(4), key=amiss)
 
 
 def following(lid: Part) -> Part:
