@@ -18,9 +18,11 @@ __all__ = ["CRACKS_ABOVE", "check_grain", "scores_across"]
 CRACKS_ABOVE: Final = 2 * SCORE_ABOVE
 """Card thicker than this (0.010 in) may crack where it is folded flat across the grain. Common practice, no source."""
 
-HALF: Final = "that a fold to a right angle counts half is common practice, no source"
-SCORED: Final = f"what is thicker than 0.005 in or folded across the grain is to be scored: a printer's published folding guide; {HALF}"
-CRACKED: Final = f"heavy card folded across the grain may crack, more than 0.010 in flat on itself: common practice, no source; {HALF}"
+SCORED: Final = (
+    "what is thicker than 0.005 in or folded across the grain is scored: a printer's published folding guide; that a right angle counts "
+    "half: common practice, no source"
+)
+CRACKED: Final = "heavy card folded flat across the grain may crack, at a right angle at twice the thickness: common practice, no source"
 
 
 def scores_across(blank: Blank, fibres: Fibres | None) -> tuple[Score, ...]:

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Final
 
 from kitwright.findings import Finding, Severity
-from kitwright.kit import BuiltKit
+from kitwright.kit import BuiltKit, Goes
 from kitwright.measure import Unit
-from kitwright.printouts.make.fit_picture import fit_picture
+from kitwright.pattern import Axis
+from kitwright.printouts.drawing import Move, placed
+from kitwright.printouts.ink import bounds
+from kitwright.printouts.make.fit_picture import FitPicture, fit_picture
 from kitwright.printouts.make.proof_words import (
     CHECK_WORDS,
     SEVERITY_WORDS,
@@ -23,6 +28,7 @@ from kitwright.printouts.write.house import (
     caution,
     columns,
     document,
+    gap,
     heading,
     joined,
     muted,
@@ -42,7 +48,16 @@ LARGE: Final = (82.0, 38.0)
 """Width and height of the picture of what must be looked at, mm."""
 
 SMALL: Final = (57.0, 26.0)
-"""Width and height of the picture of what fits, mm; three to a row."""
+"""Width and height of the picture of what fits, mm."""
+
+WAYS: Final = ((Axis.WIDTH, "side to side"), (Axis.DEPTH, "front to back"))
+"""How the two ways of a fit are told apart."""
+
+ACROSS: Final = 3
+"""Pictures of what fits in a row."""
+
+LETTERS_ACROSS: Final = 56
+"""About so many letters of a list go into a line of half a page."""
 
 
 class Sources:
@@ -81,19 +96,30 @@ def proof_blocks(built: BuiltKit, proof: Proof) -> Iterator[Markup]:
     fits = [finding for finding in proof.of(Severity.NOTE, Severity.OK) if is_shown(finding)]
     if fits:
         yield heading("What fits, and with how much to spare", level=2)
-        yield pictures([spare_block(built, finding, sources) for finding in fits], across=3, between=5.0, level="top")
+        for start in range(0, len(fits), ACROSS):
+            row = fits[start : start + ACROSS]
+            drawn = as_high_as_their_ink([fit_picture(built, each, width=SMALL[0], height=SMALL[1]) for each in row])
+            blocks = [spare_block(built, *each, sources) for each in zip(row, drawn, strict=True)]
+            yield pictures(blocks, across=ACROSS, between=5.0, level="top")
     rest = [finding for finding in proof.of(Severity.NOTE, Severity.OK) if finding not in fits]
     if rest:
         yield heading("Also checked", level=2)
-        lines = [paragraph(*line) for line in rest_lines(rest, sources)]
-        half = (len(lines) + 1) // 2
-        yield small(columns(lines[:half], lines[half:], between=6.0))
+        lines = list(rest_lines(rest, sources, [part.name for part in built.parts]))
+        half = halved([sum(map(len, line)) for line in lines])
+        told = [paragraph(*line) for line in lines]
+        yield small(columns(told[:half], told[half:], between=6.0))
     count = max((finding.makings.count for finding in proof.findings if finding.makings), default=0)
     made = f"{accuracy_sentence(built.kit.accuracy, count)} " if count else ""
     words = (
         f"{made}Sizes are those of the folded parts, with the thickness of each paper and the layers of tabs and hems."
     )
-    yield small(paragraph(muted(f"{words} {sources.told()}")))
+    yield small(paragraph(muted(f"{words} {sources.told()}")), points=8)
+
+
+def halved(lengths: Sequence[int]) -> int:
+    """How many paragraphs of so many letters go into the first of two columns so that they end as evenly as they can."""
+    rows = [math.ceil(length / LETTERS_ACROSS) + 0.3 for length in lengths]
+    return min(range(len(rows) + 1), key=lambda first: max(sum(rows[:first]), sum(rows[first:])))
 
 
 def is_shown(finding: Finding) -> bool:
@@ -149,24 +175,39 @@ def limit_line(built: BuiltKit, finding: Finding, sources: Sources) -> str:
     return f"Limit: {limit} {sources.mark(finding.because)}" if limit else f"Limit: {sources.mark(finding.because)}"
 
 
-def spare_block(built: BuiltKit, finding: Finding, sources: Sources) -> Markup:
+def as_high_as_their_ink(drawn: Sequence[FitPicture | None]) -> list[FitPicture | None]:
+    """The pictures of a row, all cut to the height that the highest of them needs."""
+    inked = [bounds(each.drawing.marks) if each else None for each in drawn]
+    high = max((ink[3] - ink[1] for ink in inked if ink), default=0.0)
+    return [
+        replace(each, drawing=placed(each.drawing, Move(f=high - ink[3]), width=each.drawing.width, height=high))
+        if each and ink
+        else each
+        for each, ink in zip(drawn, inked, strict=True)
+    ]
+
+
+def spare_block(built: BuiltKit, finding: Finding, drawn: FitPicture | None, sources: Sources) -> Markup:
     """What fits: its picture, and under it what it is, the share of makes, and the limit with its source."""
-    drawn = fit_picture(built, finding, width=SMALL[0], height=SMALL[1])
-    lines: list[str] = [bold(finding.about)]
+    goes = {built.part(name).part.goes for name in finding.parts if name in built.by_name}
+    way = next((words for axis, words in WAYS if finding.code.endswith(f"-fit-{axis.value}")), "")
+    way = way if goes == {Goes.WALLS} else ""
+    lines: list[str] = [bold(f"{finding.about}, {way}" if way else finding.about)]
     if finding.makings:
         lines.append(f"{share_words(finding.makings).capitalize()}.")
     lines.append(muted(limit_line(built, finding, sources)))
     under = small(paragraph(lines[0]), *(paragraph(line) for line in lines[1:]))
-    return Markup("\n".join([*([picture(drawn.drawing, alt=drawn.alt)] if drawn else []), f"#align(left)[{under}]"]))
+    shown = [picture(drawn.drawing, alt=drawn.alt, close=True), gap(1.5)] if drawn else []
+    return Markup("\n".join((*shown, f"#align(left)[{under}]")))
 
 
-def rest_lines(findings: Sequence[Finding], sources: Sources) -> Iterator[tuple[str, ...]]:
+def rest_lines(findings: Sequence[Finding], sources: Sources, parts: Sequence[str]) -> Iterator[tuple[str, ...]]:
     """A line for a check that many parts pass alike, a line for everything else; each with the source of its limit."""
     for code, words in CHECK_WORDS.items():
         alike = [each for each in findings if each.code == code and each.severity is Severity.OK]
         if alike:
             marks = dict.fromkeys(sources.mark(each.because) for each in alike if each.because)
-            yield bold(f"{words}: "), f"{listed(each.about for each in alike)}. ", muted(" ".join(marks))
+            yield bold(f"{words}: "), f"{listed([each.about for each in alike], parts)}. ", muted(" ".join(marks))
     for finding in findings:
         if finding.severity is Severity.NOTE or finding.code not in CHECK_WORDS:
             yield (
@@ -176,6 +217,6 @@ def rest_lines(findings: Sequence[Finding], sources: Sources) -> Iterator[tuple[
             )
 
 
-def listed(names: Iterable[str]) -> str:
-    """Names in a row, each once."""
-    return ", ".join(dict.fromkeys(names))
+def listed(names: Sequence[str], parts: Sequence[str]) -> str:
+    """Names in a row, each once; of more than two parts in one word if it is all of them."""
+    return "every part" if len(parts) > 2 and set(parts) <= set(names) else ", ".join(dict.fromkeys(names))

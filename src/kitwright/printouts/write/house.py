@@ -132,10 +132,10 @@ def together(*blocks: Markup) -> Markup:
     return Markup(f"#block(breakable: false, width: 100%)[{lines_of(blocks)}]")
 
 
-def small(*blocks: Markup) -> Markup:
+def small(*blocks: Markup, points: float = 9) -> Markup:
     """Blocks in smaller letters, for what is looked up rather than read."""
     return Markup(
-        f"#block(width: 100%)[#set text(size: 9pt)\n#set par(leading: 0.45em, spacing: 0.6em)\n{lines_of(blocks)}]"
+        f"#block(width: 100%)[#set text(size: {number(points)}pt)\n#set par(leading: 0.45em, spacing: 0.6em)\n{lines_of(blocks)}]"
     )
 
 
