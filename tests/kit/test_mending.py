@@ -300,3 +300,17 @@ def test_a_tray_whose_print_cannot_stand_upright_all_round_is_made_of_two_halves
         assert halved.part("box").form.key == "two-half wrap box"
         assert halved.part("box").part.standing is False
         assert finding(apply_changes(text, each.fix.changes), "print-up", "box").severity is Severity.OK
+
+
+def test_a_box_of_which_is_not_known_whether_it_holds_its_things_is_offered_larger() -> None:
+    # 42 bricks 1 × 2 × 4 in a cube of 7: nobody's proof is quick enough either way
+    text = (
+        head(units="mm", ruler="1", sheet="600 x 600", caliper="0.3", fit="{ contents = 0 }")
+        + part("box", "tray", inside="71 x 71 x 71", holds="brick")
+        + '[[extra]]\nname = "brick"\nsize = "40 x 20 x 10"\nquantity = 42\n'
+    )
+    before = finding(text, "contents-fit", with_fixes=True)
+    assert before.severity is Severity.UNKNOWN
+    assert before.fix is not None
+    after = finding(apply_changes(text, before.fix.changes), "contents-fit")
+    assert after.severity not in (Severity.UNKNOWN, Severity.FAIL)

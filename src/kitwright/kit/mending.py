@@ -34,7 +34,9 @@ def find_fix(built: BuiltKit, finding: Finding, before: tuple[Finding, ...], pro
         except (Mistake, Mistakes):
             continue
         if is_mended(finding, before, after):
-            return fix if finding.severity is Severity.FAIL else told_with_makes(fix, finding, after)
+            return (
+                fix if finding.severity in (Severity.FAIL, Severity.UNKNOWN) else told_with_makes(fix, finding, after)
+            )
     return None
 
 
@@ -50,7 +52,7 @@ def told_with_makes(fix: Fix, finding: Finding, after: tuple[Finding, ...]) -> F
 def is_mended(finding: Finding, before: tuple[Finding, ...], after: tuple[Finding, ...]) -> bool:
     """Whether the finding is gone, and nothing fails that did not fail before. For a warning or a note: the same of warnings too."""
     levels = {Severity.FAIL, Severity.UNKNOWN}
-    if finding.severity is not Severity.FAIL:
+    if finding.severity not in levels:
         levels.add(Severity.WARNING)
     was, now = gravest(before, levels), gravest(after, levels)
     return key_of(finding) not in gravest(after, levels | {finding.severity}) and all(

@@ -69,9 +69,10 @@ def prove(built: BuiltKit, *, with_fixes: bool = True) -> Proof:
 
 
 def wants_fix(finding: Finding) -> bool:
-    """Whether a change is looked for: for what fails and what is warned of, but for bumps, which come with the form; and for a print
-    that one blank cannot show upright all round, as two might."""
-    is_amiss = finding.severity in (Severity.FAIL, Severity.WARNING) and finding.code != "folding-motion"
+    """Whether a change is looked for: for what fails, was not decided or is warned of, but for bumps, which come with the form; and for
+    a print that one blank cannot show upright all round, as two might."""
+    grave = (Severity.FAIL, Severity.UNKNOWN, Severity.WARNING)
+    is_amiss = finding.severity in grave and finding.code != "folding-motion"
     return is_amiss or finding.code == "print-up-elsewhere"
 
 
