@@ -83,7 +83,7 @@ def test_an_a6_card_in_a_c6_envelope_leaves_14_and_9_mm(card: str) -> None:
     text += part("card", "flat card", size=card) + part("e", "side-seam envelope", holds="card", size="162 x 114")
     found = finding(text, "envelope-fit")
     assert found.severity is Severity.OK
-    assert found.message.startswith("It goes in with 14 mm free in width and 9 mm in height.")
+    assert found.message.startswith("It goes in with 14 mm free from side to side and 9 mm upwards.")
     assert found.measured == pytest.approx(9)
 
 

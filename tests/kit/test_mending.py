@@ -56,21 +56,21 @@ MISTAKES = [
         'covers = "box"',
         'covers = "box"\nturn = 180',
         {"print-up-top", "print-up-front-flap"},
-        "Turn the print on lid to 0 degrees.",
+        "Turn the print on lid to 0 degrees: cut the blank with the print's up at its top.",
     ),
     (
         "recipe-box",
         'covers = "box"',
         'covers = "box"\nturn = 90',
         {"print-up-top", "print-up-front-flap"},
-        "Turn the print on lid to 0 degrees.",
+        "Turn the print on lid to 0 degrees: cut the blank with the print's up at its top.",
     ),
     (
         "recipe-box",
         'contents = "standing"',
         'contents = "standing"\nturn = 270',
         {"print-up-face"},
-        "Turn the print on box to 0 degrees.",
+        "Turn the print on box to 0 degrees: cut the blank with the print's up at its top.",
     ),
     (
         "thank-you-cards",
@@ -314,3 +314,20 @@ def test_a_box_of_which_is_not_known_whether_it_holds_its_things_is_offered_larg
     assert before.fix is not None
     after = finding(apply_changes(text, before.fix.changes), "contents-fit")
     assert after.severity not in (Severity.UNKNOWN, Severity.FAIL)
+
+
+def test_a_box_that_grows_takes_its_lid_and_its_band_with_it() -> None:
+    text = (
+        head()
+        + part("card", "flat card", size="6 x 4", quantity=90)
+        + part("box", "tray", size="5 x 4 1/4 x 1 1/4", holds="card")
+        + part("lid", "lift-off lid", covers="box", size="5 1/8 x 4 3/8 x 1/2")
+        + part("band", "belly band", wraps="box", size="5 1/8 x 4 3/8 x 1/2")
+    )
+    before = finding(text, "contents-fit", with_fixes=True)
+    assert before.fix is not None
+    assert before.fix.sentence == (
+        "Make box 6 5/16 x 4 5/16 x 1 3/8, score to score. Make lid 6 7/16 x 4 3/8 x 1/2, score to score. "
+        "Make band 6 3/8 x 4 7/16 x 1/2, score to score."
+    )
+    assert failing(apply_changes(text, before.fix.changes)) == []

@@ -14,7 +14,7 @@ MM = Ruler(Unit.MILLIMETRE, Fraction(1))
 @pytest.mark.parametrize(
     ("thing", "inside", "severity", "says"),
     [
-        ((60, 45, 0.2), (66, 50), Severity.OK, "It goes in with 6 mm free in width and 5 mm in height."),
+        ((60, 45, 0.2), (66, 50), Severity.OK, "It goes in with 6 mm free from side to side and 5 mm upwards."),
         ((60, 45, 0.2), (66, 35), Severity.NOTE, "It goes in and sticks out 10 mm at the top."),
         (
             (60, 45, 0.2),
@@ -22,14 +22,14 @@ MM = Ruler(Unit.MILLIMETRE, Fraction(1))
             Severity.WARNING,
             "More than half of it sticks out at the top, so that it may fall out.",
         ),
-        ((60, 45, 0.2), (62, 50), Severity.WARNING, "It goes in tightly, with 2 mm free in width."),
+        ((60, 45, 0.2), (62, 50), Severity.WARNING, "It goes in tightly, with 2 mm free from side to side."),
         ((60, 45, 4.0), (62, 50), Severity.NOTE, "It goes in, turned a quarter, and sticks out 10 mm at the top."),
         ((60, 58, 4.0), (61, 50), Severity.FAIL, "The pocket is 1 mm too narrow, thickness reckoned in."),
         (
             (45, 60, 0.2),
             (66, 50),
             Severity.OK,
-            "It goes in, turned a quarter, with 6 mm free in width and 5 mm in height.",
+            "It goes in, turned a quarter, with 6 mm free from side to side and 5 mm upwards.",
         ),
     ],
 )

@@ -72,13 +72,17 @@ def test_edges_that_cannot_be_used_make_the_sheet_smaller() -> None:
     assert check_sheet("p", blank(8, 10.75), paper(margins=margins), INCHES, turns=(0, 1)).severity is Severity.OK
     found = check_sheet("p", blank(8.5, 10), paper(margins=margins), INCHES, turns=(0, 1))
     assert found.severity is Severity.FAIL
-    assert found.message == "Its blank of 8 1/2 × 10 is 1/2 in too large for a sheet of Kraft (8 × 10 3/4 usable)."
+    assert found.message == (
+        "Its blank of 8 1/2 × 10 is 1/2 in too large for a sheet of Kraft (8 × 10 3/4 usable). "
+        "A sheet would need 8 1/2 × 10 to use."
+    )
 
 
 def test_a_print_that_keeps_a_blank_from_lying_down_is_named() -> None:
     found = check_sheet("p", blank(11, 8.5), paper(Print.ONE_WAY), INCHES, turns=(0,))
     assert found.message == (
-        "Its blank of 11 × 8 1/2 is 2 1/2 in too large for a sheet of Kraft (8 1/2 × 11 usable) lying as its one-way print asks."
+        "Its blank of 11 × 8 1/2 is 2 1/2 in too large for a sheet of Kraft (8 1/2 × 11 usable) lying as its one-way print asks. "
+        "A sheet would need 11 × 8 1/2 to use."
     )
 
 

@@ -9,7 +9,7 @@ import click
 from kitwright.cli.files import load_kit, write_file
 from kitwright.cli.show import console, print_json, show_proof
 from kitwright.errors import Mistake, Place
-from kitwright.kit import BuiltKit, build, prove
+from kitwright.kit import BuiltKit, build, mend_kit, prove
 from kitwright.printouts.make.as_data import proof_as_data
 from kitwright.proof import Proof
 
@@ -56,7 +56,8 @@ def write_report(built: BuiltKit, proof: Proof, path: Path, page: str | None) ->
     from kitwright.printouts.page import page_named  # noqa: PLC0415
     from kitwright.printouts.write.pdf import to_page_svgs, to_pdf  # noqa: PLC0415
 
-    source = proof_report(built, proof, page_named(page) if page else usual_page(built.kit.unit))
+    mended = mend_kit(built, proof=proof, warnings=True)
+    source = proof_report(built, proof, page_named(page) if page else usual_page(built.kit.unit), mended=mended)
     if path.suffix.lower() == ".pdf":
         write_file(path, to_pdf(source))
         return [path]

@@ -6,9 +6,11 @@ from kitwright.kit.build import build
 from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.cautions import EXTRA_KINDS, kit_cautions
 from kitwright.kit.contents import Arrangement, arranged
+from kitwright.kit.difference import Difference, differences
 from kitwright.kit.edit import apply_changes, quoted
 from kitwright.kit.edition import Adjustment, Edition, edition
 from kitwright.kit.mend_document import Mended, mend_document
+from kitwright.kit.mend_kit import MendedKit, mend_kit
 from kitwright.kit.model import Extra, Face, FitRules, Goes, Kit, Laid, Packed, Part, Sizing, SizingKind
 from kitwright.kit.placing import put_on
 from kitwright.kit.post import PostedPiece, kit_weight, post_findings, posted_pieces
@@ -34,6 +36,7 @@ __all__ = [
     "BoxChoice",
     "BuiltKit",
     "BuiltPart",
+    "Difference",
     "Edition",
     "Extra",
     "Face",
@@ -43,6 +46,7 @@ __all__ = [
     "Kit",
     "Laid",
     "Mended",
+    "MendedKit",
     "NoBox",
     "OffcutOnHand",
     "Packed",
@@ -60,6 +64,7 @@ __all__ = [
     "boxes_of",
     "build",
     "clear_inside",
+    "differences",
     "document_text_of",
     "edition",
     "free_paper_word",
@@ -70,6 +75,7 @@ __all__ = [
     "lids_of",
     "list_text",
     "mend_document",
+    "mend_kit",
     "new_kit_document",
     "post_findings",
     "posted_pieces",

@@ -14,14 +14,12 @@ from typing import Final
 
 from kitwright.catalogue import CATALOGUE, Parameter, parameters
 from kitwright.errors import Mistake
-from kitwright.findings import Severity
 from kitwright.kit.bench import Keeping
 from kitwright.kit.build import build
 from kitwright.kit.built import BuiltKit
-from kitwright.kit.change import changed
+from kitwright.kit.mend_kit import mend_kit
 from kitwright.kit.model import Extra, FitRules, Kit, Part, Sizing, SizingKind
 from kitwright.kit.neighbours import CARDS, ENVELOPES, SHEETS, Neighbours, neighbour
-from kitwright.kit.prove import prove
 from kitwright.measure import MM_PER_INCH, Ruler, Unit
 from kitwright.paper import Margins, Paper, estimate_caliper
 from kitwright.proof import Proof
@@ -34,7 +32,6 @@ FINE: Final = {Unit.INCH: MM_PER_INCH / 64, Unit.MILLIMETRE: Fraction(1, 10), Un
 WORDS: Final = {Unit.INCH: "inches", Unit.MILLIMETRE: "millimetres", Unit.CENTIMETRE: "centimetres"}
 
 CALIPER_STEP: Final = Fraction(1, 1000)
-MOST_MENDED: Final = 12
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,30 +81,10 @@ def edition(kit: Kit, unit: Unit, *, ruler: Ruler | None = None) -> Edition:
     before = build(kit)
     marks = usual_ruler_for(kit.ruler, unit) if ruler is None else Ruler(unit, ruler.step)
     draft = translated(kit, unit, marks)
-    made, proof = mended(draft)
+    mended = mend_kit(build(draft), warnings=True)
+    made = mended.built
     changes = (*paper_changes(kit, made.kit), *part_changes(before, made), *extra_changes(kit, made.kit))
-    return Edition(made.kit, changes, made, proof)
-
-
-def mended(kit: Kit) -> tuple[BuiltKit, Proof]:
-    """The kit built and proved, with the proved fixes made for what fails or is too tight too often."""
-    made = build(kit)
-    proof = prove(made)
-    for _ in range(MOST_MENDED):
-        fixes = [each.fix for each in proof.findings if each.fix is not None]
-        if not fixes:
-            break
-        tried = build(changed(made.kit, fixes[0].changes))
-        after = prove(tried)
-        if badness(after) >= badness(proof):
-            break
-        made, proof = tried, after
-    return made, proof
-
-
-def badness(proof: Proof) -> tuple[int, int]:
-    """How many findings fail or are undecided, and how many are warnings."""
-    return len(proof.of(Severity.FAIL, Severity.UNKNOWN)), len(proof.of(Severity.WARNING))
+    return Edition(made.kit, changes, made, mended.proof)
 
 
 def translated(kit: Kit, unit: Unit, ruler: Ruler) -> Kit:

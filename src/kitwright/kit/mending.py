@@ -43,7 +43,7 @@ def find_fix(built: BuiltKit, finding: Finding, before: tuple[Finding, ...], pro
 def told_with_makes(fix: Fix, finding: Finding, after: tuple[Finding, ...]) -> Fix:
     """The fix with the share of makes that fit once it is made."""
     makings = next((each.makings for each in after if key_of(each) == key_of(finding)), None)
-    if makings is None:
+    if makings is None or (finding.makings is not None and finding.makings.least >= 0):
         return fix
     share = "every make" if makings.least >= 0 else f"{percent(1 - makings.too_tight)} of all makes"
     return replace(fix, sentence=f"{fix.sentence.removesuffix('.')}: then it fits in {share}.")
@@ -106,9 +106,29 @@ def likely_fixes(built: BuiltKit, finding: Finding) -> Iterator[Fix]:
         return
     if finding.severity is Severity.WARNING and not is_too_loose(finding):
         yield from a_mark_larger(built, said, finding)
-    yield from resized(built, said)
+    sizes = list(resized(built, said))
+    yield from sizes
     if said.on:
         yield from resized(built, built.kit.part(said.on))
+    for fix in sizes:
+        yield from with_its_covers(built, said, fix)
+
+
+def with_its_covers(built: BuiltKit, part: Part, fix: Fix) -> Iterator[Fix]:
+    """A part made another size, and with it every lid and band whose size was said for the old one."""
+    try:
+        after = build(changed(built.kit, fix.changes))
+    except (Mistake, Mistakes):
+        return
+    sentences, changes = [fix.sentence], [*fix.changes]
+    for other in after.kit.parts:
+        if part.name in (other.covers, other.wraps) and other.sizing.kind is not SizingKind.DERIVED:
+            for follows in resized(after, other):
+                sentences.append(follows.sentence)
+                changes.extend(follows.changes)
+                break
+    if len(sentences) > 1:
+        yield Fix(" ".join(sentences), tuple(changes))
 
 
 def is_too_loose(finding: Finding) -> bool:
@@ -124,13 +144,18 @@ def round_the_lid(built: BuiltKit, part: Part) -> Iterator[Fix]:
         yield Fix(f"Lay {part.name} round {lid.name}, over the closed box.", (Change(part.name, "wraps", lid.name),))
 
 
+UP_AT: Final = ("top", "left side", "foot", "right side")
+"""Where on the blank the up of the print is after so many quarters to the left."""
+
+
 def turns(part: Part) -> Iterator[Fix]:
     """The print turned another way on the blank."""
     for turn in range(4):
         if turn != part.turn:
             degrees = turn * 90
             yield Fix(
-                f"Turn the print on {part.name} to {degrees} degrees.", (Change(part.name, "turn", str(degrees)),)
+                f"Turn the print on {part.name} to {degrees} degrees: cut the blank with the print's up at its {UP_AT[turn]}.",
+                (Change(part.name, "turn", str(degrees)),),
             )
 
 

@@ -154,7 +154,7 @@ def check_envelope(
     width, height, thickness = card
     ways = [(inside[0] - width, inside[1] - height), (inside[0] - height, inside[1] - width)]
     free = max(ways, key=min)
-    words_free = f"{ruler.near(max(free[0], 0))} free in width and {ruler.near(max(free[1], 0))} in height"
+    words_free = f"{ruler.near(max(free[0], 0))} free from side to side and {ruler.near(max(free[1], 0))} upwards"
     play = ENVELOPE_PLAY[ruler.unit]
     reading = Reading(min(free), play.least, play.because)
     bulged = min(free) - thickness

@@ -46,7 +46,7 @@ def check_pocket(
         reading = Reading(free, ENVELOPE_PLAY[ruler.unit].least, ENVELOPE_PLAY[ruler.unit].because)
         severity, words = (
             Severity.WARNING,
-            f"It goes in tightly{turned.removesuffix(',')}, with {ruler.near(max(free, 0.0))} free in width.",
+            f"It goes in tightly{turned.removesuffix(',')}, with {ruler.near(max(free, 0.0))} free from side to side.",
         )
     elif out > HAIR:
         reading = Reading(out, 0.0, "geometry", is_upper_limit=True)
@@ -54,7 +54,7 @@ def check_pocket(
     else:
         reading = Reading(free, ENVELOPE_PLAY[ruler.unit].least, ENVELOPE_PLAY[ruler.unit].because)
         severity = Severity.OK
-        words = f"It goes in{turned} with {ruler.near(free)} free in width and {ruler.near(-out)} in height."
+        words = f"It goes in{turned} with {ruler.near(free)} free from side to side and {ruler.near(-out)} upwards."
     if filling:
         words = f"{words} In it lie {filling}, {ruler.near(thickness)} thick together."
     return judged("pocket-fit", severity, about, words, reading)

@@ -22,7 +22,8 @@ def check_sheet(about: str, blank: Blank, paper: Paper, ruler: Ruler, *, turns: 
         asks = "grain is asked to run" if paper.can_turn else "one-way print asks"
         held = f" lying as its {asks}" if len(turns) == 1 else ""
         words = (
-            f"Its blank of {size} is {ruler.near(lack)} too large for a sheet of {paper.label} ({sheet} usable){held}."
+            f"Its blank of {size} is {ruler.near(lack)} too large for a sheet of {paper.label} ({sheet} usable){held}. "
+            f"A sheet would need {size} to use."
         )
         return judged("blank-on-sheet", Severity.FAIL, about, words, reading)
     return judged("blank-on-sheet", Severity.OK, about, f"Its blank of {size} fits a sheet of {paper.label}.", reading)

@@ -29,7 +29,10 @@ def makings(share: float, low: float, high: float, tight: float, loose: float) -
     [
         (makings(1.0, 0.99996, 1.0, 0.0, 0.0), "all fit (at least 99.9 %)"),
         (makings(0.917, 0.91529, 0.91870, 0.083, 0.0), "91.7 % fit (91.5 to 91.9 %), 8.3 % too tight"),
-        (makings(0.8, 0.79750, 0.80249, 0.1, 0.1), "80.0 % fit (79.7 to 80.3 %), 10.0 % too tight, 10.0 % loose"),
+        (
+            makings(0.8, 0.79750, 0.80249, 0.1, 0.1),
+            "80.0 % fit (79.7 to 80.3 %), 10.0 % too tight, 10.0 % looser than usual",
+        ),
     ],
 )
 def test_a_share_is_told_with_limits_that_hold_it(made: Makings, words: str) -> None:
@@ -48,7 +51,10 @@ def test_a_fix_is_told_by_how_much_it_changes_each_length() -> None:
     old = kit.part("lid").lengths["width"]
     fix = Fix("Make lid 6 1/8 x 4 1/8 x 3/4.", (Change("lid", "size", "6 1/8 x 4 1/8 x 3/4"),))
     assert kit.kit.ruler.with_unit(old) == "6 in"
-    assert change_words(kit, fix) == "width of lid 1/8 in more, depth of lid 1/8 in less"
+    assert (
+        change_words(kit, fix)
+        == "width of lid 1/8 in more than now (6 in), depth of lid 1/8 in less than now (4 1/4 in)"
+    )
     assert change_words(kit, Fix("Turn.", (Change("lid", "turn", "90"),))) == ""
 
 

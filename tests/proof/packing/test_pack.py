@@ -127,7 +127,7 @@ def test_a_hanging_thing_is_pushed_down_to_the_front_and_to_the_left():
 
 def test_a_thing_that_is_too_long_is_named():
     answer = pack([thing(1, 1, 1, name="dot"), thing(7, 0.3, 0.3, name="pencil")], Space(5, 5, 1))
-    assert answer == DoesNotFit(Proof.TOO_LONG, "'pencil' alone goes in in none of the ways in which it may be turned.")
+    assert answer == DoesNotFit(Proof.TOO_LONG, "pencil alone is too large for it, whichever way it may be turned.")
 
 
 def test_a_pencil_across_the_diagonal_does_not_count_sides_stay_parallel():

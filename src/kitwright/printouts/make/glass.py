@@ -67,7 +67,7 @@ def shapes_drawing(shapes: Shapes, *, width: float, height: float) -> Drawing:
     left = SPLIT * width
     scale = scale_for(shapes, width=left - 3, height=height - UNDER - 1.5)
     move = placed_at(shapes, scale, left=0.0, width=left, middle=(height + UNDER - 0.5) / 2)
-    radius = min((width - left) / 2 - 1, (height - 1.0 - 1.3 * LETTERS * (1 + len(shapes.gaps))) / 2 - 1)
+    radius = min((width - left) / 2 - 1, (height - 1.6 - 1.3 * LETTERS * (1 + len(shapes.gaps))) / 2 - 1)
     centre = (width - radius - 1, height - radius - 1)
     enlarged = max((each for each in ENLARGEMENTS if each * scale * shapes.reach <= FILLED * radius), default=1)
     marks = list(to_scale(shapes, move, field=left))
@@ -148,7 +148,7 @@ def glass_marks(shapes: Shapes, move: Move, *, centre: Point, radius: float, enl
     yield Polygon(ring(centre, radius), Role.BLANK)
     yield from cut_out((mark.under(into) for mark in (*shapes.marks, *shapes.hints)), centre, radius * 0.995)
     yield Circle(centre, radius, Role.DIMENSION)
-    below = centre[1] - radius - 1.0
+    below = centre[1] - radius - 1.6
     right = centre[0] + radius + 0.5
     for place, gap in enumerate(shapes.gaps):
         weight: Weight = "regular" if place else "bold"

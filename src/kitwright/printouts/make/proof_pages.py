@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Final
 
 from kitwright.findings import Finding, Severity
-from kitwright.kit import BuiltKit, Goes
+from kitwright.kit import BuiltKit, Goes, MendedKit, differences
 from kitwright.measure import Unit
 from kitwright.pattern import Axis
 from kitwright.printouts.drawing import Move, placed
@@ -37,6 +37,7 @@ from kitwright.printouts.write.house import (
     picture,
     pictures,
     small,
+    table,
     together,
 )
 from kitwright.printouts.write.typst import Markup
@@ -82,17 +83,22 @@ def usual_page(unit: Unit) -> Page:
     return US_LETTER if unit is Unit.INCH else A4
 
 
-def proof_report(built: BuiltKit, proof: Proof, page: Page) -> str:
-    """The proof as a document of its own, a page where it has room, as Typst source."""
-    return document(proof_blocks(built, proof), title="Does it fit?", kit=built.kit.name, page=page)
+def proof_report(built: BuiltKit, proof: Proof, page: Page, *, mended: MendedKit | None = None) -> str:
+    """The proof as a document of its own, a page where it has room, as Typst source; with what `mended` changed, if that is given."""
+    return document(proof_blocks(built, proof, mended=mended), title="Does it fit?", kit=built.kit.name, page=page)
 
 
-def proof_blocks(built: BuiltKit, proof: Proof) -> Iterator[Markup]:
-    """Verdict, what to change or look at, what fits, what else was checked, how it was reckoned."""
+def proof_blocks(built: BuiltKit, proof: Proof, *, mended: MendedKit | None = None) -> Iterator[Markup]:
+    """Verdict, what to change or look at, all changes together, what fits, what else was checked, how it was reckoned."""
     sources = Sources()
     yield paragraph(bold(proof.sentence()))
+    grave = proof.of(Severity.FAIL, Severity.UNKNOWN, Severity.WARNING)
     for severity in (Severity.FAIL, Severity.UNKNOWN, Severity.WARNING):
-        yield from graver_blocks(built, proof.of(severity), sources)
+        yield from graver_blocks(
+            built, [each for each in with_one_remedy(grave) if each[0].severity is severity], sources
+        )
+    if mended is not None and mended.fixes:
+        yield from together_blocks(built, mended)
     fits = [finding for finding in proof.of(Severity.NOTE, Severity.OK) if is_shown(finding)]
     if fits:
         yield heading("What fits, and with how much to spare", level=2)
@@ -122,17 +128,39 @@ def halved(lengths: Sequence[int]) -> int:
     return min(range(len(rows) + 1), key=lambda first: max(sum(rows[:first]), sum(rows[first:])))
 
 
+def together_blocks(built: BuiltKit, mended: MendedKit) -> Iterator[Markup]:
+    """What every part becomes if all changes are made, one after the other; also what follows from them."""
+    rows = [(bold(each.about), each.what, each.before, bold(each.after)) for each in differences(built, mended.built)]
+    left = mended.proof.of(Severity.FAIL, Severity.UNKNOWN, Severity.WARNING)
+    still = dict.fromkeys(f"{each.about} ({SEVERITY_WORDS[each.severity]})" for each in left)
+    then = f"What is left: {', '.join(still)}." if still else "Nothing is left to change or look at."
+    yield together(
+        heading("All changes together", level=2),
+        paragraph(f"One change moves another. Made one after the other and proved again, they come to this. {then}"),
+        small(table(("part", "what", "now", "then"), rows)),
+    )
+
+
 def is_shown(finding: Finding) -> bool:
     """Whether a fit that is well is worth a picture: a rim far above the foot of its box is not."""
     return finding.makings is not None or bool(finding.placed)
 
 
-def graver_blocks(built: BuiltKit, findings: Sequence[Finding], sources: Sources) -> Iterator[Markup]:
+def with_one_remedy(findings: Sequence[Finding]) -> list[list[Finding]]:
+    """The findings, those about one part that one and the same fix mends together, the gravest of them first."""
+    found: dict[object, list[Finding]] = {}
+    for finding in sorted(findings, key=lambda each: -each.severity.rank):
+        key = (finding.about, finding.fix) if finding.fix and finding.makings is None else (finding.about, id(finding))
+        found.setdefault(key, []).append(finding)
+    return list(found.values())
+
+
+def graver_blocks(built: BuiltKit, groups: Sequence[Sequence[Finding]], sources: Sources) -> Iterator[Markup]:
     """What must be changed or looked at: a picture at the left and words at the right; two beside each other where nothing is drawn."""
     plain: list[Markup] = []
-    for finding in findings:
+    for finding, *others in groups:
         word = f"{SEVERITY_WORDS[finding.severity].capitalize()}: {finding.about}"
-        words = list(finding_lines(built, finding, sources))
+        words = [small(paragraph(line), points=10) for line in finding_lines(built, finding, others, sources)]
         box = caution(*words, word=word) if finding.severity is Severity.FAIL else note(*words, word=word)
         drawn = fit_picture(built, finding, width=LARGE[0], height=LARGE[1])
         if drawn is None:
@@ -155,9 +183,9 @@ def batched(blocks: Sequence[Markup], count: int) -> Iterator[Sequence[Markup]]:
         yield row + [Markup("")] * (count - len(row))
 
 
-def finding_lines(built: BuiltKit, finding: Finding, sources: Sources) -> Iterator[str]:
-    """The message, what to do, the share of makes, the limit and its source."""
-    yield finding.message
+def finding_lines(built: BuiltKit, finding: Finding, others: Sequence[Finding], sources: Sources) -> Iterator[str]:
+    """The message and those of `others` with the same remedy, what to do, the share of makes, the limit and its source."""
+    yield " ".join(each.message for each in (finding, *others))
     if finding.fix:
         yield joined(bold("Do this: "), finding.fix.sentence)
         by = change_words(built, finding.fix)
@@ -166,7 +194,7 @@ def finding_lines(built: BuiltKit, finding: Finding, sources: Sources) -> Iterat
     if finding.makings:
         yield joined(bold("Of all makes: "), share_words(finding.makings), ".")
     if finding.because:
-        yield small(paragraph(muted(limit_line(built, finding, sources))))
+        yield muted(limit_line(built, finding, sources))
 
 
 def limit_line(built: BuiltKit, finding: Finding, sources: Sources) -> str:

@@ -45,9 +45,11 @@ def share_words(makings: Makings) -> str:
     low, high = math.floor(1000 * makings.low) / 10, math.ceil(1000 * makings.high) / 10
     if makings.too_tight == 0 and makings.too_loose == 0:
         return f"all fit (at least {low:.1f} %)"
+    if makings.share == 0:
+        return "none fits"
     parts = [f"{percent(makings.share)} fit ({low:.1f} to {high:.1f} %)"]
     parts += [f"{percent(makings.too_tight)} too tight"] if makings.too_tight else []
-    parts += [f"{percent(makings.too_loose)} loose"] if makings.too_loose else []
+    parts += [f"{percent(makings.too_loose)} looser than usual"] if makings.too_loose else []
     return ", ".join(parts)
 
 
@@ -55,16 +57,16 @@ def change_words(built: BuiltKit, fix: Fix) -> str:
     """By how much a fix changes which lengths: `depth of lid 1/16 in more`. Empty for a fix that changes no length."""
     ruler = built.kit.ruler
     told = [
-        f"{name.replace('_', ' ')} of {part} {ruler.near(abs(by))} {'more' if by > 0 else 'less'}"
+        f"{name.replace('_', ' ')} of {part} {ruler.near(abs(by))} {'more' if by > 0 else 'less'} than now ({ruler.near(was)})"
         for change in fix.changes
-        for part, name, by in moved_lengths(built, change)
+        for part, name, was, by in moved_lengths(built, change)
         if abs(by) > float(ruler.step) / 1000
     ]
     return ", ".join(told)
 
 
-def moved_lengths(built: BuiltKit, change: Change) -> Iterator[tuple[str, str, float]]:
-    """The part, the parameter and the difference (mm) of every length that a change says anew."""
+def moved_lengths(built: BuiltKit, change: Change) -> Iterator[tuple[str, str, float, float]]:
+    """The part, the parameter, its length now and the difference (mm) of every length that a change says anew."""
     parts = {part.name: part for part in built.parts}
     if change.table != "part" or change.name not in parts or not change.value:
         return
@@ -72,17 +74,19 @@ def moved_lengths(built: BuiltKit, change: Change) -> Iterator[tuple[str, str, f
     names = tuple(part.form.size) if key == "size" else (key,) if key in part.lengths else ()
     values = change.value.split(" x ")
     for name, value in zip(names, values, strict=False):
-        yield part.name, name, float(parse_length(value, built.kit.unit).mm - part.lengths[name])
+        now = part.lengths[name]
+        yield part.name, name, float(now), float(parse_length(value, built.kit.unit).mm - now)
 
 
 def limit_words(finding: Finding, ruler: Ruler) -> str:
-    """The limit as a length: `at least 1/8 in`. Empty where it is none."""
-    if finding.required is None or finding.unit != "mm" or finding.measured is None or finding.margin is None:
+    """The limit as a length: `at least 1/8 in`. Empty where it is none, or nothing."""
+    if not finding.required or finding.unit != "mm" or finding.measured is None or finding.margin is None:
         return ""
     is_least = abs(finding.measured - finding.required - finding.margin) <= abs(
         finding.required - finding.measured - finding.margin
     )
-    return f"{'at least' if is_least else 'at most'} {ruler.near(finding.required)}"
+    what = "card at most" if finding.code == "scores-and-grain" else "at least" if is_least else "at most"
+    return f"{what} {ruler.near(finding.required)}" + (" thick" if finding.code == "scores-and-grain" else "")
 
 
 def accuracy_sentence(accuracy: Accuracy, count: int) -> str:
@@ -91,5 +95,5 @@ def accuracy_sentence(accuracy: Accuracy, count: int) -> str:
     return (
         f"Every fit was made {many} times in numbers: each cut off by up to {accuracy.cut:g} mm, each score {accuracy.score:g} mm, "
         f"each fold {accuracy.fold:g} mm, each glued edge {accuracy.glue:g} mm, and every pack of card thicker or thinner as packs are "
-        f"({accuracy.because}). Limits in brackets hold the true share with 95 % confidence (Wilson's score interval)."
+        f"({accuracy.because}). Limits in brackets hold the true share with 95 % confidence (Wilson's interval)."
     )

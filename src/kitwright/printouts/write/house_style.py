@@ -6,9 +6,12 @@ __all__ = ["PRELUDE"]
 
 PRELUDE: Final = r"""
 // Fractions are typed plainly (4 1/4, 5/16). One slash is a fraction; a number with two slashes is a date and stays.
-#let small-fraction(figures) = text(
-  size: 1.14em, top-edge: 0.579em, tracking: 0.03em, number-width: "proportional", features: ("frac",), figures,
-)
+#let small-fraction(figures) = {
+  let (over, under) = figures.split("/")
+  set text(number-type: "lining", number-width: "proportional")
+  let small(body, up) = text(size: 0.74em, baseline: -up, body)
+  small(over, 0.36em) + h(0.02em) + text(size: 0.92em, baseline: -0.06em, "/") + h(0.02em) + small(under, 0em)
+}
 #let fraction-of(found) = {
   let parts = found.split("/")
   if parts.len() != 2 { return found }
@@ -127,7 +130,7 @@ PRELUDE: Final = r"""
 #let kit-picture(alt: "", caption: none, gap: 4mm, body) = block(above: gap, below: gap, breakable: false, {
   set align(center)
   set figure(gap: 2.5mm)
-  show figure.caption: it => text(size: 10.5pt, fill: ink, it.body)
+  show figure.caption: it => text(size: 9.5pt, fill: soft, it.body)
   figure(body, alt: alt, caption: caption, supplement: none, numbering: none)
 })
 """

@@ -60,7 +60,7 @@ def answer(things: Sequence[PackedThing], space: Space, free: Clearance, *, effo
     job, too_long = make_job(things, inner)
     if job is None:
         name = things[too_long or 0].name
-        return DoesNotFit(Proof.TOO_LONG, f"{name!r} alone goes in in none of the ways in which it may be turned.")
+        return DoesNotFit(Proof.TOO_LONG, f"{name} alone is too large for it, whichever way it may be turned.")
     obstacle = find_obstacle(job)
     if obstacle is not None:
         return obstacle
