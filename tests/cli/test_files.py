@@ -221,3 +221,28 @@ def test_boxes_tells_the_least_box_of_every_form_and_writes_nothing(run: Run, tm
     assert "The tray takes the least paper with its lid." in run("boxes", "kit.toml").out
     assert run("boxes", "kit.toml", "--part", "lid").code == 2
     assert list(files_in(tmp_path)) == ["kit.toml"]
+
+
+PRICES = """\
+date = "1 Jan 2020"
+currency = "USD"
+[[price]]
+service = "USPS"
+class = "letter"
+over = "0"
+up_to = "3.5 oz"
+price = "1.25"
+"""
+"""Made up for this test."""
+
+
+def test_the_posts_prices_are_told_from_the_makers_own_table_only(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "kit.toml").write_text(example("thank-you-cards"), encoding="utf-8")
+    (tmp_path / "prices.toml").write_text(PRICES, encoding="utf-8")
+    (tmp_path / "gap.toml").write_text(PRICES + PRICES[PRICES.index("[[") :].replace('over = "0"', 'over = "1 oz"'))
+    assert "USD" not in run("post", "kit.toml").out
+    call = run("post", "kit.toml", "--prices", "prices.toml", "--json")
+    assert [row["price"] for row in json.loads(call.out) if "price" in row] == ["1.25 USD"]
+    assert "1.25 USD each, by your prices of 1 Jan 2020" in run("post", "kit.toml", "--prices", "prices.toml").out
+    refused = run("post", "kit.toml", "--prices", "gap.toml")
+    assert (refused.code, "gap.toml, price 2" in refused.err) == (2, True)

@@ -29,6 +29,7 @@ from kitwright.proof import (
     check_backs,
     check_band_place,
     check_caliper,
+    check_core,
     check_envelope,
     check_grain,
     check_layers,
@@ -105,6 +106,7 @@ def own_findings(built: BuiltKit, part: BuiltPart) -> Iterator[Finding]:
         check_pass_through(part.name, part.folded),
         check_layers(part.name, part.folded),
         check_accuracy(part.name, part.pattern, built.kit.accuracy, ruler),
+        check_core(part.name, part.folded, part.paper),
     ):
         if finding is not None:
             yield finding

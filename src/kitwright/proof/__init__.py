@@ -1,7 +1,7 @@
 """The proof: checks on plain values, one small module per concept, and the report that gathers their findings."""
 
 from kitwright.proof.accurate import check_accuracy
-from kitwright.proof.backs import check_backs
+from kitwright.proof.backs import check_backs, check_core
 from kitwright.proof.contents import check_packing
 from kitwright.proof.fit import (
     ENVELOPE_PLAY,
@@ -38,6 +38,7 @@ __all__ = [
     "check_backs",
     "check_band_place",
     "check_caliper",
+    "check_core",
     "check_envelope",
     "check_grain",
     "check_layers",

@@ -9,7 +9,7 @@ from kitwright.folding import Folded, print_up, seen_backs
 from kitwright.paper import Paper, Print
 from kitwright.pattern import PanelKind, Shows
 
-__all__ = ["check_backs"]
+__all__ = ["check_backs", "check_core"]
 
 
 def check_backs(about: str, folded: Folded, paper: Paper, *, turn: int) -> Iterator[Finding]:
@@ -37,6 +37,22 @@ def check_backs(about: str, folded: Folded, paper: Paper, *, turn: int) -> Itera
     else:
         words = "The one-way print of the back stands upright wherever it shows."
         yield Finding("back-print-up", Severity.OK, about, words, because="geometry")
+
+
+def check_core(about: str, folded: Folded, paper: Paper) -> Finding | None:
+    """A note about hems of a paper that is printed on one side only: a print may break along a fold that is shut flat, and the white
+    core of the card shows there. None without such hems.
+    """
+    if paper.print_ is Print.NONE or paper.two_sided:
+        return None
+    hems = [panel.name for blank in folded.pattern.blanks for panel in blank.panels if panel.kind is PanelKind.HEM]
+    if not hems:
+        return None
+    words = (
+        f"Along the folds of {names_of(hems)} the print may break and the white core of the card show: score well, fold once and slowly, "
+        "or go along the edge with ink of its colour."
+    )
+    return Finding("core-shows", Severity.NOTE, about, words, because="common practice, no source")
 
 
 def names_of(panels: Iterable[str]) -> str:

@@ -198,6 +198,14 @@ PAIRS = (
         'score = "6"',
         'score = "5.9"',
     ),
+    Pair(
+        "core-shows",
+        NOTE,
+        head(more='print = "all-over"').replace("two-sided = true", "two-sided = false", 1)
+        + part("b", "two-half wrap box", size="5 x 2 x 4"),
+        "two-sided = false",
+        "two-sided = true",
+    ),
     # drawing
     Pair("seams-meet", FAIL, trial("short side"), "short side", "none"),
     Pair("tabs-land", FAIL, trial("long tab"), "long tab", "none"),
