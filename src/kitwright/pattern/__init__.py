@@ -8,7 +8,16 @@ from kitwright.pattern.geometry import Point, Ring
 from kitwright.pattern.joint import EdgeRef, GlueArea, Joint, Mate, PanelRef, Side
 from kitwright.pattern.panel import Panel, PanelKind
 from kitwright.pattern.pattern import Pattern, Stage, Stance
-from kitwright.pattern.score_chart import CutAway, CutShape, RuleSide, ScoreChart, ScoreMark, ScorePass, score_chart
+from kitwright.pattern.score_chart import (
+    CutAway,
+    CutShape,
+    RuleSide,
+    ScoreChart,
+    ScoreMark,
+    ScorePass,
+    score_chart,
+    scores_at,
+)
 from kitwright.pattern.shaped import ShapedPanel, shaped_panels
 from kitwright.pattern.walls import walled_pattern
 
@@ -50,6 +59,7 @@ __all__ = [
     "check_panel",
     "check_pattern",
     "score_chart",
+    "scores_at",
     "shaped_panels",
     "walled_pattern",
 ]

@@ -18,7 +18,7 @@ from kitwright.measure import NUMERIC_TOLERANCE
 from kitwright.pattern.blank import Blank, FoldWay, Score
 from kitwright.pattern.panel import Panel
 
-__all__ = ["CutAway", "CutShape", "RuleSide", "ScoreChart", "ScoreMark", "ScorePass", "score_chart"]
+__all__ = ["CutAway", "CutShape", "RuleSide", "ScoreChart", "ScoreMark", "ScorePass", "score_chart", "scores_at"]
 
 HARMLESS = 0.01
 """A score that runs on for less than this (mm) over a panel leaves no mark that could be seen."""
@@ -137,6 +137,17 @@ def marks_of(blank: Blank, scores: list[Score], side: RuleSide, way: FoldWay) ->
         whole = clear and not folds_otherwise(blank, at, way, axis)
         marks.append(ScoreMark(length - at if way is FoldWay.VALLEY else at, () if whole else tuple(joined)))
     return tuple(sorted(marks, key=lambda mark: mark.at))
+
+
+def scores_at(blank: Blank, one: ScorePass, mark: ScoreMark) -> tuple[Score, ...]:
+    """The scores of a blank that one mark of a pass makes: those in its line that fold its way."""
+    axis = 0 if one.side is RuleSide.WIDTH else 1
+    at = one.length - mark.at if one.way is FoldWay.VALLEY else mark.at
+    return tuple(
+        score
+        for score in blank.scores
+        if score.way is one.way and all(abs(end[axis] - at) <= NUMERIC_TOLERANCE for end in (score.start, score.end))
+    )
 
 
 def join_runs(runs: list[tuple[float, float]]) -> list[tuple[float, float]]:

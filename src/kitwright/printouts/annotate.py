@@ -12,12 +12,14 @@ from kitwright.printouts.lettering import CAP_HEIGHT, DESCENT, LINE_HEIGHT, text
 from kitwright.printouts.pieces import Disc, Ink, Path, Text, flattened, shifted, stroke, turned_by, walk
 
 __all__ = [
+    "RING_RADIUS",
     "SMALLEST_LETTERS",
     "arrow_ink",
     "dimension_ink",
     "fitting_label",
     "label_height",
     "label_ink",
+    "ring_spots",
     "running_ink",
 ]
 
@@ -107,6 +109,9 @@ EXTENSION_OVER: Final = 1.6
 TEXT_OVER_LINE: Final = 0.9
 ZERO_RADIUS: Final = 0.8
 LEADER: Final = 2.0
+RING_RADIUS: Final = 2.9
+"""Of the ring round a number (mm): two figures go in, and on a screen a finger finds it."""
+RING_GAP: Final = 0.5
 
 
 def dimension_ink(mark: Dimension) -> Iterator[Ink]:
@@ -145,8 +150,13 @@ def dimension_ink(mark: Dimension) -> Iterator[Ink]:
 def running_ink(mark: Running) -> Iterator[Ink]:
     """Dimension line, circle at zero, stops and their words, readable from below or from the right.
 
-    The words stand along a level line where they have room, otherwise square to the line.
+    The words stand along a level line where they have room, otherwise square to the line. Ringed: only numbers in rings.
     """
+    if mark.ringed:
+        for words, stop, spot in ring_spots(mark):
+            yield stroke((stop, walk_towards(spot, stop)), mark.role)
+            yield from ring_ink(words, spot, mark)
+        return
     length = math.dist(mark.start, mark.end)
     if length == 0:
         return
@@ -187,6 +197,38 @@ def running_ink(mark: Running) -> Iterator[Ink]:
         spot = at(place, offset + EXTENSION_OVER + lead + 0.7)
         yield from label_ink(Label(words, spot, mark.role, mark.size, anchor, level, angle))
         last = distance
+
+
+def ring_spots(mark: Running) -> tuple[tuple[str, Point, Point], ...]:
+    """The words of ringed stops, where the line to each begins, and the middle of its ring."""
+    length = math.dist(mark.start, mark.end)
+    along = ((mark.end[0] - mark.start[0]) / length, (mark.end[1] - mark.start[1]) / length)
+    side = math.copysign(1.0, mark.offset)
+    out = (-along[1] * side, along[0] * side)
+    stops = sorted(mark.stops)
+    places = spread([distance for distance, _ in stops], gap=2 * RING_RADIUS + RING_GAP)
+    near, far = min(EXTENSION_GAP, abs(mark.offset)), abs(mark.offset) + RING_RADIUS
+    return tuple(
+        (
+            words,
+            walk(walk(mark.start, along, distance), out, near),
+            walk(walk(mark.start, along, place), out, far),
+        )
+        for (distance, words), place in zip(stops, places, strict=True)
+    )
+
+
+def walk_towards(spot: Point, goal: Point) -> Point:
+    """The place on the rim of a ring round `spot` that is nearest to a goal outside it."""
+    away = math.dist(spot, goal)
+    return walk(spot, ((goal[0] - spot[0]) / away, (goal[1] - spot[1]) / away), RING_RADIUS)
+
+
+def ring_ink(words: str, spot: Point, mark: Running) -> Iterator[Ink]:
+    """A number in its ring."""
+    yield Disc(spot, RING_RADIUS, mark.role, "paper")
+    yield Disc(spot, RING_RADIUS, mark.role, "line")
+    yield from label_ink(Label(words, spot, mark.role, mark.size))
 
 
 def spread(places: Sequence[float], *, gap: float) -> list[float]:

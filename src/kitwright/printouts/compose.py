@@ -57,21 +57,31 @@ def canvas(marks: Iterable[Mark], *, margin: float = EDGE) -> Drawing:
 
     Raises `Mistake` if there is nothing to draw.
     """
-    all_marks = tuple(marks)
-    box = bounds(all_marks)
+    return on_canvas(tuple(marks), margin=margin)[0]
+
+
+def on_canvas(marks: tuple[Mark, ...], *, margin: float) -> tuple[Drawing, Move]:
+    """Marks on their smallest canvas, and how they were moved onto it."""
+    box = bounds(marks)
     if box is None:
         raise Mistake("There is nothing to draw.")
     left, low, right, high = box
     move = Move(e=margin - left, f=margin - low)
-    return Drawing(right - left + 2 * margin, high - low + 2 * margin, tuple(mark.under(move) for mark in all_marks))
+    size = (right - left + 2 * margin, high - low + 2 * margin)
+    return Drawing(*size, tuple(mark.under(move) for mark in marks)), move
 
 
 @dataclass(frozen=True, slots=True)
 class Fitted:
-    """A drawing made to fit, and how many times the thing drawn was enlarged."""
+    """A drawing made to fit, and where a point of the thing drawn stands on it."""
 
     drawing: Drawing
-    factor: float
+    move: Move
+
+    @property
+    def factor(self) -> float:
+        """How many times the thing drawn was enlarged."""
+        return self.move.factor
 
 
 def fitted(marks: Iterable[Mark], *, width: float, height: float, largest: float = 1e3, margin: float = EDGE) -> Fitted:
@@ -88,6 +98,10 @@ def fitted(marks: Iterable[Mark], *, width: float, height: float, largest: float
     def scaled_to(factor: float) -> tuple[Mark, ...]:
         return tuple(mark.under(Move(a=factor)) for mark in all_marks)
 
+    def made(factor: float) -> Fitted:
+        drawing, move = on_canvas(scaled_to(factor), margin=margin)
+        return Fitted(drawing, Move(a=factor, e=move.e, f=move.f))
+
     def fits(factor: float) -> bool:
         left, low, right, high = bounds(scaled_to(factor)) or (0.0, 0.0, 0.0, 0.0)
         return right - left <= room[0] and high - low <= room[1]
@@ -96,7 +110,7 @@ def fitted(marks: Iterable[Mark], *, width: float, height: float, largest: float
     # The letters only ever take more room, so the thing drawn gives the largest factor that can be right.
     large = min(largest, room[0] / max(right - left, EDGE), room[1] / max(high - low, EDGE))
     if large > 0 and fits(large):
-        return Fitted(canvas(scaled_to(large), margin=margin), large)
+        return made(large)
     # Words that leave a thing that has become too small for them stand beside it, so a smaller picture may need more room: the
     # search comes down from above in small steps.
     small, least = large * STEP_DOWN, large / 1e3
@@ -107,7 +121,7 @@ def fitted(marks: Iterable[Mark], *, width: float, height: float, largest: float
     while large / small > 1.001:
         middle = (small * large) ** 0.5
         small, large = (middle, large) if fits(middle) else (small, middle)
-    return Fitted(canvas(scaled_to(small), margin=margin), small)
+    return made(small)
 
 
 def only_geometry(marks: Iterable[Mark]) -> Iterator[Mark]:

@@ -261,7 +261,7 @@ class Running:
 
     `stops` are (distance from `start`, words) along the way from `start` to `end`; the dimension line stands `offset` mm of paper
     to the left of that way (to the right if negative). Words that would touch are spread apart and led to their stops. After the
-    running dimensions of ISO 129-1 (from memory).
+    running dimensions of ISO 129-1 (from memory). `ringed`: no distances but numbers, each in a ring that is led to its stop.
     """
 
     start: Point
@@ -270,6 +270,7 @@ class Running:
     offset: float = 6.0
     role: Role = Role.DIMENSION
     size: float = LABEL_SIZE
+    ringed: bool = False
 
     def under(self, move: Move) -> Running:
         """The same distances on the copy, on the same side of the thing."""

@@ -16,7 +16,7 @@ from starlette.routing import Route
 
 from kitwright.printouts.style import DARK, LIGHT
 from kitwright.printouts.write.svg import svg_theme_css
-from kitwright.web import kit_changes, kit_pages, leaves, papers, shelf, taking, things
+from kitwright.web import flat, kit_changes, kit_pages, leaves, papers, shelf, taking, things
 from kitwright.web.desk import Desk, desk_of
 from kitwright.web.guard import Guard
 from kitwright.workshop import Workshop
@@ -79,6 +79,7 @@ def make_app(workshop: Workshop) -> Starlette:
             Route(f"{on_kit}/picture.svg", shelf.picture),
             Route(f"{on_kit}/fold/whole", kit_pages.fold_whole),
             Route(f"{on_kit}/fold/{{number:int}}", kit_pages.fold),
+            Route(f"{on_kit}/flat/{{number:int}}", flat.flat_piece),
             Route(f"{on_kit}/search", kit_pages.search),
             Route(f"{on_kit}/places", papers.places),
             Route(f"{on_kit}/leaves", leaves.leaves),

@@ -17,7 +17,7 @@ from kitwright.findings import Severity
 from kitwright.kit import post_findings
 from kitwright.paper import sheet_weight_g
 from kitwright.plan import Plan
-from kitwright.printouts.make.bench_words import score_sentences, step_words
+from kitwright.printouts.make.bench_words import step_words
 from kitwright.printouts.make.left_over import left_over_sentences
 from kitwright.printouts.make.proof_words import SEVERITY_WORDS, change_words, share_words
 from kitwright.printouts.make.sheet_pages import bound_sentence, layout_letter, times_words
@@ -26,6 +26,7 @@ from kitwright.web import papers, pictures
 from kitwright.web.bench import bench_steps
 from kitwright.web.desk import Desk, batch_of, desk_of, mistakes_of, stored
 from kitwright.web.fields import NOTHING_TYPED, Typed
+from kitwright.web.flat import flat
 from kitwright.web.fold_data import fold_data, whole_data
 from kitwright.web.materials import materials_values
 from kitwright.web.numbers import belongs_fields, fields_of
@@ -81,22 +82,6 @@ def part_values(plan: Plan, number: int) -> dict[str, Any]:
         "relations": relations,
         "size": f"{plan.ruler.size(*(part.lengths[name] for name in part.form.size))} {plan.ruler.unit.value}",
         "picture": pictures.folded(part),
-    }
-
-
-def flat(_: Desk, __: Request, ___: StoredKit, plan: Plan) -> dict[str, Any]:
-    """Every blank with its score chart."""
-    return {
-        "blanks": [
-            {
-                "line": line,
-                "number": plan.built.parts.index(line.part),
-                "picture": pictures.flat(plan, line.part, line.blank, line.label, width=120, height=100),
-                "scores": list(score_sentences(line, plan.ruler, fibres=plan.straining(line))),
-                "size": f"{plan.ruler.size(*line.blank.size)} {plan.ruler.unit.value}",
-            }
-            for line in pictures.lines_of(plan)
-        ]
     }
 
 

@@ -1,10 +1,8 @@
-// The folded view. The tree of elements is the tree of hinges: a panel's element lies in that of the panel it hangs on, and each
-// bears the turn of its own score, so the browser multiplies the poses. Only leaves are painted.
+// The folded view: fold by fold, turned by hand, by keys and by a slider.
 import { findPrints, lay, onBlank, printInside } from "./prints.js";
-import { between, hingeTurn, onScreen } from "./turns.js";
+import { PIXELS, Scene } from "./scene.js";
+import { between } from "./turns.js";
 
-const PIXELS = 2; // of a millimetre, before the whole is scaled
-const SVG = "http://www.w3.org/2000/svg";
 const HOME = { turn: -28, tilt: 64 };
 const SECONDS_A_STEP = 1.4;
 
@@ -12,51 +10,6 @@ const table = document.getElementById("table");
 const slider = document.getElementById("steps");
 const words = document.getElementById("step-words");
 const playButton = document.getElementById("play");
-
-function element(name, attributes, parent) {
-  const made = document.createElementNS(SVG, name);
-  for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, value);
-  parent.append(made);
-  return made;
-}
-
-const number = (value) => String(Number(value.toFixed(10)));
-
-/** Give an element a motion, with all its digits where the browser takes numbers and not only text. */
-function place(node, m) {
-  if (node.attributeStyleMap) {
-    node.attributeStyleMap.set("transform", new CSSTransformValue([new CSSMatrixComponent(new DOMMatrix(m))]));
-  } else {
-    node.style.transform = `matrix3d(${m.map(number).join(",")})`;
-  }
-}
-
-/** A panel as two leaves, print side and back; the back is the mirrored shape, turned over. Gives what a print needs. */
-function leaves(panel, parent, thickness, up) {
-  const xs = panel.outline.map((each) => each[0]);
-  const ys = panel.outline.map((each) => -each[1]);
-  const [left, top] = [Math.min(...xs), Math.min(...ys)];
-  const [wide, high] = [Math.max(...xs) - left, Math.max(...ys) - top];
-  const lift = panel.lift * Math.max(thickness * 1.6, 0.6) * PIXELS;
-  let front = null;
-  for (const side of ["front", "rear"]) {
-    const x = (at) => (side === "front" ? at - left : left + wide - at);
-    const svg = element("svg", { class: `leaf ${side}`, viewBox: `0 0 ${number(wide)} ${number(high)}`, width: number(wide * PIXELS), height: number(high * PIXELS), "aria-hidden": "true" }, parent);
-    const data = [panel.outline, ...panel.holes].map((ring) => `M${ring.map(([px, py]) => `${number(x(px))} ${number(-py - top)}`).join("L")}Z`).join("");
-    element("path", { d: data, "fill-rule": "evenodd", "vector-effect": "non-scaling-stroke" }, svg);
-    if (side === "front") front = { svg, data, left, top, image: null };
-    if (side === "front" && up !== null && Math.min(wide, high) > 24) {
-      const size = Math.min(wide, high, 60) / 5;
-      const spot = `translate(${number(wide / 2)} ${number(high / 2)}) rotate(${-90 * up}) scale(${number(size / 10)})`;
-      element("path", { class: "up", d: "M0 8V-8M-4 -1 0 -8 4 -1M-3 8H3", transform: spot, "vector-effect": "non-scaling-stroke" }, svg);
-    }
-    svg.style.left = `${left * PIXELS}px`;
-    svg.style.top = `${top * PIXELS}px`;
-    const half = (thickness / 2) * PIXELS;
-    svg.style.transform = side === "front" ? `translateZ(${lift + half}px)` : `translateZ(${lift - half}px) rotateY(180deg)`;
-  }
-  return front;
-}
 
 class Folding {
   constructor(data, place) {
@@ -67,34 +20,10 @@ class Folding {
     this.turn = HOME.turn;
     this.tilt = HOME.tilt;
     this.zoom = 1;
-    this.scene = document.createElement("div");
-    this.scene.className = "scene";
-    this.roots = new Map();
-    this.hinges = [];
-    this.fronts = data.copies.map((copy) => this.build(copy));
+    this.scene = new Scene(data.copies);
     this.room = 0;
-    place.replaceChildren(this.scene);
+    place.replaceChildren(this.scene.element);
     this.show();
-  }
-
-  build(copy) {
-    const made = new Map();
-    const fronts = [];
-    const waiting = [...copy.panels];
-    while (waiting.length) {
-      const panel = waiting.shift();
-      const parent = panel.parent === undefined ? this.scene : made.get(panel.parent);
-      if (!parent) { waiting.push(panel); continue; }
-      const hinge = document.createElement("div");
-      hinge.className = "hinge";
-      hinge.dataset.panel = `${copy.name}/${panel.name}`;
-      fronts.push(leaves(panel, hinge, copy.thickness, copy.up));
-      parent.append(hinge);
-      made.set(panel.name, hinge);
-      if (panel.parent === undefined) this.roots.set(copy.name, hinge);
-      else this.hinges.push({ element: hinge, start: panel.start, end: panel.end, key: `${copy.name}/${panel.name}` });
-    }
-    return fronts;
   }
 
   /** Put the papers' pictures on: every copy of a blank has its own place on a sheet. `pick` counts made parts, from 0. */
@@ -107,7 +36,7 @@ class Folding {
       const lying = places[copy.blank] ?? [];
       const place = lying[pick * many + number] ?? lying[number] ?? lying[0];
       const picture = papers[copy.paper];
-      for (const front of this.fronts[i]) {
+      for (const front of this.scene.fronts[i]) {
         front.svg.classList.toggle("printed", Boolean(picture && place));
         if (!picture || !place) { front.image?.removeAttribute("href"); continue; }
         front.image ??= printInside(front.svg, front.data, front.svg.children[1] ?? null);
@@ -128,14 +57,8 @@ class Folding {
     const share = states.length > 1 ? this.at - low : 0;
     const one = states[low];
     const two = states[Math.min(low + 1, states.length - 1)];
-    for (const hinge of this.hinges) {
-      const from = one.angles[hinge.key];
-      const angle = share === 1 ? two.angles[hinge.key] : from + (two.angles[hinge.key] - from) * share;
-      place(hinge.element, onScreen(hingeTurn(hinge.start, hinge.end, angle), PIXELS));
-    }
-    for (const [copy, root] of this.roots) {
-      place(root, onScreen(between(one.roots[copy], two.roots[copy], share), PIXELS));
-    }
+    const angle = (key) => (share === 1 ? two.angles[key] : one.angles[key] + (two.angles[key] - one.angles[key]) * share);
+    this.scene.pose(angle, (copy) => between(one.roots[copy], two.roots[copy], share));
     const mix = (key, i) => one[key][i] + (two[key][i] - one[key][i]) * share;
     const middle = [0, 1, 2].map((i) => (mix("low", i) + mix("high", i)) / 2);
     const spans = [0, 1, 2].map((i) => (mix("high", i) - mix("low", i)) * PIXELS);
@@ -144,8 +67,7 @@ class Folding {
     if (!this.room) this.measure();
     const onTheWay = 1 + 0.7 * share * (1 - share); // panels swing out between two steps
     const scale = Math.min(this.room / (size * onTheWay || 1), (this.tall * 0.88) / (upright || 1)) * this.zoom;
-    const centre = onScreen([1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0, -middle[0], -middle[1], -middle[2], 1], PIXELS);
-    this.scene.style.transform = `scale3d(${scale},${scale},${scale}) rotateX(${this.tilt}deg) rotateZ(${this.turn}deg) translate3d(${centre[12]}px,${centre[13]}px,${centre[14]}px)`;
+    this.scene.look(middle, this.turn, this.tilt, scale);
     slider.value = String(this.at);
     if (Math.round(this.at) === this.step) return;
     this.step = Math.round(this.at);
