@@ -55,7 +55,7 @@ def test_the_whole_way_from_an_empty_shelf_to_a_pack(context: BrowserContext, pa
     page.get_by_role("link", name="Print", exact=True).click()
     page.get_by_label("How many kits").fill("3")
     with page.expect_download() as pack:
-        page.get_by_role("button", name="Everything in one file").click()
+        page.get_by_role("button", name="All that is chosen").click()
     with zipfile.ZipFile(pack.value.path()) as whole:
         assert {"bench-pack.pdf", "kit.toml", "plan.json"} <= set(whole.namelist())
 

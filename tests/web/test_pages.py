@@ -250,6 +250,38 @@ def test_every_pass_at_the_bench_is_a_step_with_its_rule_and_its_tick(
     assert re.search(r"Score 3 × lid, 2 of \d", text)
 
 
+def test_only_what_is_ticked_is_taken_and_the_cautions_go_with_every_page(client: TestClient, word: str) -> None:
+    ticked = {"chosen": "yes", "page": "a4", "section": ["scores"], "file": ["lines", "text"]}
+    answer = client.get(f"/kit/{word}/take/everything.zip", params=ticked)
+    with zipfile.ZipFile(io.BytesIO(answer.content)) as pack:
+        names = set(pack.namelist())
+        pages = pypdfium2.PdfDocument(pack.read("bench-pack.pdf"))
+        words = " ".join(page.get_textpage().get_text_range() for page in pages)
+        assert client.get(f"/kit/{word}/leaves", params=ticked).json()["count"] == len(pages)
+        pages.close()
+    assert {name.rpartition(".")[2] for name in names} == {"pdf", "dxf", "toml"}
+    assert "Cautions" in words
+    assert "Score charts" in words
+    assert "Cut list" not in words
+    one = client.get(f"/kit/{word}/take/bench-pack.pdf", params={**ticked, "only": "proof"})
+    assert one.content.startswith(b"%PDF")
+
+
+@pytest.mark.parametrize("name", ["everything.zip", "bench-pack.pdf"])
+def test_where_nothing_is_ticked_that_is_said(client: TestClient, word: str, name: str) -> None:
+    answer = client.get(f"/kit/{word}/take/{name}", params={"chosen": "yes"})
+    assert (answer.status_code, "Nothing is chosen" in answer.text) == (422, True)
+    assert client.get(f"/kit/{word}/leaves", params={"chosen": "yes", "page": "a4"}).json()["count"] == 0
+
+
+def test_the_layouts_that_are_shown_can_be_taken_away(client: TestClient, word: str) -> None:
+    asked = {"kits": "2", "view": "print"}
+    while not (told := client.get(f"/kit/{word}/search", params=asked).json())["done"]:
+        pass
+    (address, *_) = re.findall(r'href="(/kit/[^"]+/take/sheets/[^"]+)"', told["html"])
+    assert client.get(unescape(address)).headers["content-type"].startswith("image/svg+xml")
+
+
 @pytest.mark.parametrize(("page", "size"), [("a4", (661, 935)), ("us-letter", (680, 880))])
 def test_the_pages_of_the_pack_are_pictures_of_the_pages_in_its_pdf(
     client: TestClient, word: str, page: str, size: tuple[int, int]

@@ -17,11 +17,12 @@ from kitwright.findings import Severity
 from kitwright.kit import post_findings
 from kitwright.paper import sheet_weight_g
 from kitwright.plan import Plan
+from kitwright.printouts.make.bench_pack import Section
 from kitwright.printouts.make.bench_words import step_words
 from kitwright.printouts.make.left_over import left_over_sentences
 from kitwright.printouts.make.proof_words import SEVERITY_WORDS, change_words, share_words
 from kitwright.printouts.make.sheet_pages import bound_sentence, layout_letter, times_words
-from kitwright.printouts.make.whole_pack import file_names
+from kitwright.printouts.make.whole_pack import Kind, file_names
 from kitwright.web import papers, pictures
 from kitwright.web.bench import bench_steps
 from kitwright.web.desk import Desk, batch_of, desk_of, mistakes_of, stored
@@ -177,13 +178,29 @@ def bench(desk: Desk, request: Request, kit: StoredKit, _: Plan) -> dict[str, An
 
 
 def printing(_: Desk, request: Request, __: StoredKit, plan: Plan) -> dict[str, Any]:
-    """What can be taken away."""
-    lines = pictures.lines_of(plan)
+    """What can be taken away: pages, drawings and texts, each with its picture where it has one."""
+    lines, parts = pictures.lines_of(plan), plan.built.parts
     return {
         "kits": batch_of(request.query_params, 6),
+        "sections": tuple(Section),
+        "kinds": [kind for kind in Kind if kind is not Kind.PAGES],
         "lines": lines,
         "thumbs": [pictures.flat(plan, line.part, line.blank, line.label, width=90, height=70) for line in lines],
         "names": file_names(line.label for line in lines),
+        "folded": [(part.name, pictures.folded(part)) for part in parts],
+        "folded_names": file_names(part.name for part in parts),
+    }
+
+
+def layouts_values(plan: Plan) -> dict[str, Any]:
+    """The layouts as pictures that can be taken away."""
+    names = file_names(each.paper.key for each in plan.papers)
+    return {
+        "layouts": [
+            (f"{each.paper.label}, layout {number}", f"{names[each.paper.key]}-{number}", picture)
+            for each in plan.papers
+            for number, picture in enumerate(pictures.layouts(plan, each), 1)
+        ]
     }
 
 
@@ -246,7 +263,7 @@ def fold_whole(request: Request) -> Response:
 
 
 FOUND: Final[Mapping[str, Callable[[Plan], dict[str, Any]]]] = MappingProxyType(
-    {"sheets": sheets_values, "materials": materials_values}
+    {"sheets": sheets_values, "materials": materials_values, "print": layouts_values}
 )
 """What is shown of the layouts once there are any, by the page that asks."""
 

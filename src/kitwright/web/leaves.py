@@ -12,11 +12,12 @@ from starlette.responses import JSONResponse, Response
 
 from kitwright.errors import KitwrightError
 from kitwright.plan import Plan
-from kitwright.printouts.make.bench_pack import bench_pack_source
+from kitwright.printouts.make.bench_pack import Section, bench_pack_source
 from kitwright.printouts.page import Page, page_named
 from kitwright.printouts.write.pdf import to_page_pngs
 from kitwright.web.desk import batch_of, desk_of, stored
 from kitwright.web.making import digest
+from kitwright.web.taking import chosen
 
 __all__ = ["Leaves", "leaf", "leaves"]
 
@@ -31,14 +32,14 @@ class Leaves:
 
     def __init__(self) -> None:
         self.lock = threading.Lock()
-        self.kept: OrderedDict[tuple[str, int, str], tuple[bytes, ...]] = OrderedDict()
+        self.kept: OrderedDict[tuple[str, int, str, tuple[Section, ...]], tuple[bytes, ...]] = OrderedDict()
 
-    def of(self, document: str, plan: Plan, page: Page) -> tuple[bytes, ...]:
-        """Every page of the pack of a document's plan, as PNG."""
-        key = digest(document), plan.batch, page.key
+    def of(self, document: str, plan: Plan, page: Page, sections: tuple[Section, ...]) -> tuple[bytes, ...]:
+        """Every page of some sections of the pack of a document's plan, as PNG."""
+        key = digest(document), plan.batch, page.key, sections
         with self.lock:
             if key not in self.kept:
-                self.kept[key] = to_page_pngs(bench_pack_source(plan, page), dots_per_inch=DOTS_PER_INCH)
+                self.kept[key] = to_page_pngs(bench_pack_source(plan, page, sections), dots_per_inch=DOTS_PER_INCH)
             self.kept.move_to_end(key)
             while len(self.kept) > MOST_KEPT:
                 self.kept.popitem(last=False)
@@ -71,6 +72,8 @@ def leaf(request: Request) -> Response:
 def pictures_of(request: Request, document: str) -> tuple[tuple[bytes, ...], Page]:
     """The pictures that a request asks for, and their page. Raises `Mistake` or `Mistakes`."""
     desk, asked = desk_of(request), request.query_params
-    page = page_named(asked.get("page", ""))
+    page, sections = page_named(asked.get("page", "")), chosen(asked).sections
+    if not sections:
+        return (), page
     plan = desk.making.whole(document, batch_of(asked, 1))
-    return request.app.state.leaves.of(document, plan, page), page
+    return request.app.state.leaves.of(document, plan, page, sections), page

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from markupsafe import Markup
 
-from kitwright.cutting import Layout
+from kitwright.cutting import FreeSheet, Layout
 from kitwright.findings import Finding
 from kitwright.kit import BuiltKit, BuiltPart
 from kitwright.pattern import Blank, ScorePass
@@ -14,11 +16,11 @@ from kitwright.printouts.drawing import Drawing
 from kitwright.printouts.make.fit_picture import fit_picture
 from kitwright.printouts.make.pattern_picture import bench_marks
 from kitwright.printouts.make.rule_picture import rule_drawing
-from kitwright.printouts.make.sheet_pages import layout_drawing
+from kitwright.printouts.make.sheet_pages import free_drawing, layout_drawing
 from kitwright.printouts.make.view_picture import kit_drawing, part_drawing, stage_picture
 from kitwright.printouts.write.svg import to_svg
 
-__all__ = ["fit", "flat", "folded", "inline", "kit_svg", "layout", "lines_of", "rule", "stage", "whole"]
+__all__ = ["fit", "flat", "folded", "inline", "kit_svg", "layout", "layouts", "lines_of", "rule", "stage", "whole"]
 
 
 def inline(drawing: Drawing, *, title: str, description: str) -> Markup:
@@ -75,6 +77,20 @@ def layout(plan: Plan, paper: PaperPlan, one: Layout, number: int) -> Markup:
     """Parts on one sheet."""
     drawing = layout_drawing(plan, paper, one, width=100, height=110)
     return inline(drawing, title=f"Layout {number}", description=f"Parts laid out on {paper.paper.label}")
+
+
+def layouts(plan: Plan, paper: PaperPlan) -> Iterator[Markup]:
+    """Every layout of a paper, those by through cuts first, then the sheets that are cut otherwise."""
+    for number, one in enumerate(paper.cut_plan.layouts, 1):
+        yield layout(plan, paper, one, number)
+    for number, free in enumerate(paper.free, len(paper.cut_plan.layouts) + 1):
+        yield laid_freely(plan, paper, free, number)
+
+
+def laid_freely(plan: Plan, paper: PaperPlan, one: FreeSheet, number: int) -> Markup:
+    """Parts on a sheet that no through cuts take apart."""
+    drawing = free_drawing(plan, paper, one, width=100, height=110)
+    return inline(drawing, title=f"Layout {number}", description=f"Parts laid by hand on {paper.paper.label}")
 
 
 def fit(built: BuiltKit, finding: Finding) -> tuple[Markup, str] | None:

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
+from enum import StrEnum
 from typing import Final
 
 from kitwright.measure import Unit, plain_word
 from kitwright.plan import CutLine, Plan
 from kitwright.printouts.compose import canvas
 from kitwright.printouts.make.as_data import plan_as_data
-from kitwright.printouts.make.bench_pack import bench_pack
+from kitwright.printouts.make.bench_pack import Section, bench_pack
 from kitwright.printouts.make.pattern_picture import bench_marks, blank_marks, print_turn_of
 from kitwright.printouts.make.proof_words import SEVERITY_WORDS
 from kitwright.printouts.make.sheet_pages import free_drawing, layout_drawing
@@ -20,26 +21,89 @@ from kitwright.printouts.page import A4, US_LETTER, page_named
 from kitwright.printouts.write.dxf import to_dxf
 from kitwright.printouts.write.svg import to_svg
 
-__all__ = ["file_name", "file_names", "proof_text", "whole_pack"]
+__all__ = ["Kind", "file_name", "file_names", "proof_text", "whole_pack"]
 
 LONGEST_NAME: Final = 60
 """Signs of a file name made of words; some disks take no more than 255 bytes."""
 
 
-def whole_pack(plan: Plan, *, page: str | None = None) -> dict[str, bytes]:
-    """Every file by its name in the pack's folder. `page` is `us-letter` or `a4`; by default as the kit's units suggest."""
+class Kind(StrEnum):
+    """A kind of file in a pack."""
+
+    PAGES = "pages"
+    PATTERNS = "patterns"
+    LINES = "lines"
+    FOLDED = "folded"
+    LAYOUTS = "layouts"
+    PROOF = "proof"
+    DATA = "data"
+
+    @property
+    def words(self) -> str:
+        """What they are, for people."""
+        return KIND_WORDS[self]
+
+
+KIND_WORDS = {
+    Kind.PAGES: "Pages to print (PDF)",
+    Kind.PATTERNS: "Flat patterns at true size, with numbers and names (SVG)",
+    Kind.LINES: "Only their lines, for cutting machines and drawing programs (DXF)",
+    Kind.FOLDED: "Folded parts as pictures (SVG)",
+    Kind.LAYOUTS: "Sheet layouts as pictures (SVG)",
+    Kind.PROOF: "The proof as text",
+    Kind.DATA: "Every number, for other programs (JSON)",
+}
+
+
+def whole_pack(
+    plan: Plan,
+    *,
+    page: str | None = None,
+    kinds: Collection[Kind] = tuple(Kind),
+    sections: Collection[Section] = tuple(Section),
+) -> dict[str, bytes]:
+    """Every file by its name in the pack's folder, of the kinds that are wanted; of the bench pack the sections that are wanted.
+
+    `page` is `us-letter` or `a4`; by default as the kit's units suggest.
+    """
     paper = page_named(page) if page else (US_LETTER if plan.kit.unit is Unit.INCH else A4)
-    files = {"bench-pack.pdf": bench_pack(plan, paper)}
+    files: dict[str, bytes] = {}
+    if Kind.PAGES in kinds:
+        files["bench-pack.pdf"] = bench_pack(plan, paper, sections)
     blanks = file_names(line.label for line in plan.lines)
     for line in plan.lines:
-        files[f"patterns/{blanks[line.label]}.svg"] = blank_svg(plan, line).encode()
-        files[f"patterns/{blanks[line.label]}.dxf"] = blank_dxf(line)
-    parts = file_names(part.name for part in plan.built.parts)
-    for part in plan.built.parts:
-        drawing = part_drawing(part, width=140, height=110)
-        svg = to_svg(drawing, title=part.name, description=f"{part.name}, folded")
-        files[f"folded/{parts[part.name]}.svg"] = svg.encode()
-    papers = file_names(each.paper.key for each in plan.papers)
+        if Kind.PATTERNS in kinds:
+            files[f"patterns/{blanks[line.label]}.svg"] = blank_svg(plan, line).encode()
+        if Kind.LINES in kinds:
+            files[f"patterns/{blanks[line.label]}.dxf"] = blank_dxf(line)
+    if Kind.FOLDED in kinds:
+        files |= folded_files(plan)
+    if Kind.LAYOUTS in kinds:
+        files |= layout_files(plan)
+    if Kind.PROOF in kinds:
+        files["proof.txt"] = proof_text(plan).encode()
+    if Kind.DATA in kinds:
+        digests = {name: hashlib.sha256(content).hexdigest() for name, content in files.items()}
+        data = {**plan_as_data(plan), "digests": digests}
+        files["plan.json"] = (json.dumps(data, indent=2, ensure_ascii=False) + "\n").encode()
+    return files
+
+
+def folded_files(plan: Plan) -> dict[str, bytes]:
+    """Every part folded, as SVG."""
+    names = file_names(part.name for part in plan.built.parts)
+    return {
+        f"folded/{names[part.name]}.svg": to_svg(
+            part_drawing(part, width=140, height=110), title=part.name, description=f"{part.name}, folded"
+        ).encode()
+        for part in plan.built.parts
+    }
+
+
+def layout_files(plan: Plan) -> dict[str, bytes]:
+    """Every layout of every paper, as SVG."""
+    names = file_names(each.paper.key for each in plan.papers)
+    files = {}
     for each in plan.papers:
         drawings = [
             *(layout_drawing(plan, each, layout, width=180, height=180) for layout in each.cut_plan.layouts),
@@ -49,11 +113,7 @@ def whole_pack(plan: Plan, *, page: str | None = None) -> dict[str, bytes]:
             svg = to_svg(
                 drawing, title=f"{each.paper.label}, layout {number}", description="Layout of parts on one sheet"
             )
-            files[f"sheets/{papers[each.paper.key]}-{number}.svg"] = svg.encode()
-    files["proof.txt"] = proof_text(plan).encode()
-    digests = {name: hashlib.sha256(content).hexdigest() for name, content in files.items()}
-    data = {**plan_as_data(plan), "digests": digests}
-    files["plan.json"] = (json.dumps(data, indent=2, ensure_ascii=False) + "\n").encode()
+            files[f"sheets/{names[each.paper.key]}-{number}.svg"] = svg.encode()
     return files
 
 

@@ -1,8 +1,9 @@
-// The pages of the bench pack as small pictures, made anew when the number of kits or the paper changes.
+// The chosen pages as small pictures, made anew when the choice, the number of kits or the paper changes; and the layouts.
+const form = document.getElementById("take");
+const layouts = document.getElementById("layouts");
 const list = document.getElementById("leaves");
 const told = document.getElementById("leaves-told");
 const kits = document.getElementById("kits");
-const paper = document.getElementById("page");
 const from = list.dataset.from;
 const pause = 500;
 let asked = 0;
@@ -28,7 +29,7 @@ async function look() {
   if (!kits.checkValidity() || !kits.value) return;
   told.textContent = "Laying out the pages…";
   list.setAttribute("aria-busy", "true");
-  const query = new URLSearchParams({ kits: kits.value, page: paper.value });
+  const query = new URLSearchParams(new FormData(form));
   try {
     const answer = await fetch(`${from}?${query}`, { headers: { accept: "application/json" } });
     const pages = await answer.json();
@@ -41,13 +42,29 @@ async function look() {
     }
     query.set("of", pages.stamp);
     list.replaceChildren(...Array.from({ length: pages.count }, (_, i) => picture(i + 1, pages.count, pages.size, query)));
-    told.textContent = pages.count === 1 ? "One page." : `${pages.count} pages. Choose one to see it larger.`;
+    told.textContent = pages.count === 0 ? "None: tick what you want to print." : pages.count === 1 ? "One page." : `${pages.count} pages. Choose one to see it larger.`;
   } catch {
     if (mine === asked) told.textContent = "The pages cannot be shown; the program does not answer.";
   }
 }
 
-for (const field of [kits, paper]) {
-  field.addEventListener("input", () => { clearTimeout(timer); timer = setTimeout(look, pause); });
+/** The layouts, once their search is done. */
+async function lay() {
+  const wanted = kits.value;
+  if (!kits.checkValidity() || !wanted || layouts.dataset.kits === wanted) return;
+  layouts.dataset.kits = wanted;
+  const query = new URLSearchParams({ kits: wanted, view: "print", seen: "-" });
+  while (layouts.dataset.kits === wanted) {
+    const answer = await fetch(`${layouts.dataset.from}?${query}`, { headers: { accept: "application/json" } }).catch(() => null);
+    const found = await answer?.json();
+    if (!found || layouts.dataset.kits !== wanted) return;
+    if (found.html) layouts.innerHTML = found.html;
+    if (found.done) return;
+    query.set("seen", found.shown);
+    await new Promise((resolve) => { setTimeout(resolve, pause); });
+  }
 }
+
+form.addEventListener("input", () => { clearTimeout(timer); timer = setTimeout(() => { look(); lay(); }, pause); });
 look();
+lay();
