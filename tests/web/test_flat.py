@@ -1,11 +1,13 @@
 """The flat patterns: numbered scores that can be pointed at, pictures of any size, and the fold of one score in the browser."""
 
+import io
 import re
 from collections.abc import Iterator
 from html import unescape
 from importlib import resources
 
 import pytest
+from PIL import Image
 from playwright.sync_api import Browser, Page, expect
 from starlette.testclient import TestClient
 
@@ -54,6 +56,36 @@ def test_a_larger_picture_shows_the_blank_larger_and_its_letters_as_they_were(cl
 )
 def test_a_picture_of_nothing_is_not_found(client: TestClient, word: str, address: str) -> None:
     assert client.get(f"/kit/{word}/{address}").status_code == 404
+
+
+def test_a_papers_picture_lies_on_the_flat_pattern_as_the_cutting_plan_lays_the_blank(
+    client: TestClient, shop: Workshop
+) -> None:
+    green = io.BytesIO()
+    Image.new("RGB", (30, 30), "green").save(green, "PNG")
+    picture = shop.scans.add(green.getvalue(), "sprigs")
+    text = recipe_box().replace('label = "Berry sprigs"', f'label = "Berry sprigs"\nscan = {{ picture = "{picture}" }}')
+    # The only lid lies with its lower left corner an inch to the right and half an inch up.
+    one = '"lid at 1 x 1/2"'
+    word = shop.begin("box", text.replace('print = "one-way" ', f'laid = [[{one}]]\nprint = "one-way" '), words="").word
+    while not client.get(f"/kit/{word}/places").json()["done"]:
+        pass
+    lid = client.get(f"/kit/{word}/flat/{LID}?width=120&height=100").text
+    points = re.search(r'class="ground" points="([^"]+)"', lid)
+    matrix = re.search(r'<image href="/picture/sprigs[^"]*"[^>]* transform="matrix\(([^)]+)\)"', lid)
+    assert points
+    assert matrix
+    xs, ys = zip(*(map(float, point.split(",")) for point in points[1].split()), strict=True)
+    a, b, c, d, e, f = map(float, matrix[1].split())
+    inch = (max(xs) - min(xs)) / 6.375  # the lid is 6 3/8 in wide, the sheet 12 × 12
+    assert (a, b, c, d) == pytest.approx((12 * inch, 0, 0, 12 * inch), abs=1e-3)
+    assert (e, f) == pytest.approx((min(xs) - inch, max(ys) - 11.5 * inch), abs=1e-3)
+    assert "Lies on layout A, as drawn, its lower left corner at 1 × 1/2." in unescape(lid)
+
+
+def test_without_a_picture_signs_say_which_way_up_a_print_goes(client: TestClient, word: str) -> None:
+    assert 'fill="url(#print-one-way-0)"' in client.get(f"/kit/{word}/flat/{LID}?width=120&height=100").text
+    assert 'class="under"' not in client.get(f"/kit/{word}/flat/0?width=120&height=100").text
 
 
 @pytest.fixture

@@ -187,6 +187,13 @@ def test_a_sheet_that_no_through_cuts_take_apart_is_kept_for_scissors_and_left_o
     assert client.post(f"/kit/{word}/lay", data=form).status_code == 303
     sheets = places(client, word, paper="kraft")["sheets"]
     assert [(sheet["free"], sheet["hand"]) for sheet in sheets if sheet["pieces"][0]["blank"] == "tag"] == [(True, 0)]
+    found: dict[str, Any] = {"done": False}
+    while not found["done"]:
+        found = client.get(f"/kit/{word}/search", params={"kits": "1"}).json()
+    assert "cut them out with scissors" in found["html"]
+    bench = client.get(f"/kit/{word}/bench").text
+    assert "Cut out Kraft cardstock, layout" in bench
+    assert "Gives: 4 × tag." in bench
 
 
 NONSENSE = ("", "{}", "[]", "[1]", "nul", "[" * 5000, '[{"blank": "tag"}]', '[{"blank": "no", "x": 0, "y": 0, "turn": 0}]',

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -9,8 +10,9 @@ from markupsafe import Markup
 
 from kitwright.plan import Plan
 from kitwright.printouts.make.bench_words import mixed_sentences, pass_sentences, shape_sentences, step_words
-from kitwright.printouts.make.sheet_pages import layout_letter
+from kitwright.printouts.make.sheet_pages import FREE_WORDS, layout_letter
 from kitwright.web import pictures
+from kitwright.workshop import Scans
 
 __all__ = ["BenchCard", "bench_steps"]
 
@@ -25,16 +27,16 @@ class BenchCard:
     rule: Markup | None = None
 
 
-def bench_steps(plan: Plan) -> tuple[BenchCard, ...]:
+def bench_steps(plan: Plan, scans: Scans) -> tuple[BenchCard, ...]:
     """Cut every sheet, score and shape every blank, then make every part."""
-    return (*cutting(plan), *scoring(plan), *making(plan))
+    return (*cutting(plan, scans), *scoring(plan), *making(plan))
 
 
-def cutting(plan: Plan) -> Iterator[BenchCard]:
-    """A screen for every setting of the guide."""
+def cutting(plan: Plan, scans: Scans) -> Iterator[BenchCard]:
+    """A screen for every setting of the guide, and one for every sheet that is cut with scissors or a knife."""
     for paper in plan.papers:
         for number, layout in enumerate(paper.cut_plan.layouts):
-            picture = pictures.layout(plan, paper, layout, number + 1)
+            picture = pictures.layout(plan, paper, layout, number + 1, scans)
             for step in paper.steps:
                 if step.layout == number:
                     takes, lies, guide, gives = step_words(step, plan.ruler)
@@ -43,6 +45,15 @@ def cutting(plan: Plan) -> Iterator[BenchCard]:
                         (f"Take {takes}, {lies}.", f"Guide at {guide} {plan.ruler.unit.value}.", f"Gives: {gives}."),
                         picture,
                     )
+        for number, free in enumerate(paper.free, len(paper.cut_plan.layouts)):
+            lying = Counter(one.piece for one in free.lying)
+            gives = "; ".join(name if count == 1 else f"{count} × {name}" for name, count in lying.items())
+            many = f"Do this with {free.times} sheets." if free.times > 1 else "Do this with one sheet."
+            yield BenchCard(
+                f"Cut out {paper.paper.label}, layout {layout_letter(number)}",
+                (FREE_WORDS, many, f"Gives: {gives}."),
+                pictures.laid_freely(plan, paper, free, number + 1, scans),
+            )
 
 
 def scoring(plan: Plan) -> Iterator[BenchCard]:

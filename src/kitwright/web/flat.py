@@ -11,18 +11,23 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import Response
 
+from kitwright.cutting import to_mm
 from kitwright.errors import KitwrightError, Mistake
+from kitwright.paper import Affine
 from kitwright.plan import CutLine, Plan
 from kitwright.printouts.annotate import RING_RADIUS, ring_spots
 from kitwright.printouts.compose import Fitted, fitted
-from kitwright.printouts.drawing import Label, Mark, Move, Point, Running
+from kitwright.printouts.drawing import Label, Mark, Point, Running
 from kitwright.printouts.make.bench_words import score_sentences
 from kitwright.printouts.make.pattern_picture import bench_marks
 from kitwright.printouts.make.score_numbers import NumberedScore, numbered_scores, score_rings
+from kitwright.printouts.make.sheet_pages import layout_letter
 from kitwright.printouts.write.svg import number
 from kitwright.web import pictures
 from kitwright.web.desk import Desk, desk_of, stored
-from kitwright.workshop import StoredKit
+from kitwright.web.printed import on_blank, picture_of, sheets_of
+from kitwright.web.prints_under import has_print, under
+from kitwright.workshop import Scans, StoredKit
 
 __all__ = ["FlatPicture", "flat", "flat_picture", "flat_piece"]
 
@@ -46,40 +51,53 @@ class Pointed:
 
 @dataclass(frozen=True, slots=True)
 class FlatPicture:
-    """A blank's picture, its size in mm, the scores that can be pointed at, and where a point of the blank stands on it.
-
-    `onto` is that as six numbers of an SVG matrix, y down on both sides.
-    """
+    """A blank's picture, its size in mm, the scores that can be pointed at, and how the first of these blanks lies on its sheet."""
 
     drawn: Markup
     width: str
     height: str
     radius: str
     scores: tuple[Pointed, ...]
-    onto: str
+    lies: str
 
 
-def flat(_: Desk, __: Request, ___: StoredKit, plan: Plan) -> dict[str, Any]:
+@dataclass(frozen=True, slots=True)
+class Lying:
+    """Where the first of some blanks lies: the paper's picture as it falls on it (None without one), and that in words."""
+
+    picture: tuple[str, Affine] | None
+    words: str
+
+
+NOWHERE: Final = Lying(None, "")
+
+
+def flat(desk: Desk, _: Request, kit: StoredKit, plan: Plan) -> dict[str, Any]:
     """Every blank with its score chart."""
+    scans, laid = desk.workshop.scans, laid_out(desk, kit)
+    used = {part.part.paper for part in plan.built.parts}
+    pictured = [paper for key, paper in plan.kit.papers.items() if key in used and paper.scan is not None]
     return {
+        "has_prints": any(has_print(plan.kit.papers[key]) for key in used),
+        "waits_for": f"/kit/{kit.word}/places" if laid is None and pictured else "",
         "blanks": [
             {
                 "line": line,
                 "number": plan.built.parts.index(line.part),
                 "place": place,
-                "piece": flat_picture(plan, line, *USUAL_ROOM),
+                "piece": flat_picture(plan, line, USUAL_ROOM, place=place, lying=lies(laid, line, scans)),
                 "scores": list(score_sentences(line, plan.ruler, fibres=plan.straining(line))),
                 "size": f"{plan.ruler.size(*line.blank.size)} {plan.ruler.unit.value}",
             }
             for place, line in enumerate(pictures.lines_of(plan))
-        ]
+        ],
     }
 
 
-def flat_picture(plan: Plan, line: CutLine, width: float, height: float) -> FlatPicture:
+def flat_picture(plan: Plan, line: CutLine, room: tuple[float, float], *, place: int, lying: Lying) -> FlatPicture:
     """A blank as large as fits, with its numbers and its scores in the order of the bench."""
     marks = (*map(kept_inside, bench_marks(line.part, line.blank, plan.ruler)), *score_rings(line.blank))
-    found = made_to_fit(marks, width, height)
+    found = made_to_fit(marks, *room)
     drawing = found.drawing
     rows = [mark for mark in drawing.marks if isinstance(mark, Running) and mark.ringed]
     rings = {words: spot for row in rows for words, _, spot in ring_spots(row)}
@@ -92,13 +110,16 @@ def flat_picture(plan: Plan, line: CutLine, width: float, height: float) -> Flat
         hinges = json.dumps([one.child for one in each.scores])
         return Pointed(each.number, each.words(plan.ruler), hinges, lines, down(rings[str(each.number)]))
 
+    paper, turn = line.part.paper, line.part.part.turn
+    print_ = under(f"print-flat-{place}", paper, found, line.blank.outline, turn=turn, picture=lying.picture)
+    description = f"Flat pattern of {line.label} with its scores"
     return FlatPicture(
-        pictures.inline(drawing, title=line.label, description=f"Flat pattern of {line.label} with its scores"),
+        pictures.inline(drawing, title=line.label, description=description, under=print_),
         number(drawing.width),
         number(drawing.height),
         number(RING_RADIUS),
         tuple(pointed(each) for each in numbered_scores(line.blank)),
-        onto_words(found.move, drawing.height),
+        lying.words,
     )
 
 
@@ -117,10 +138,32 @@ def made_to_fit(marks: tuple[Mark, ...], width: float, height: float) -> Fitted:
         return made_to_fit(marks, 1.5 * width, 1.5 * height)
 
 
-def onto_words(move: Move, height: float) -> str:
-    """A move without turns as the matrix of an SVG whose y points down; the blank's own y counts down from its lower edge."""
-    factor = number(move.factor)
-    return f"{factor} 0 0 {factor} {number(move.e)} {number(height - move.f)}"
+def laid_out(desk: Desk, kit: StoredKit) -> Plan | None:
+    """The layouts for one kit, if they are found by now."""
+    found = desk.making.search(kit.document, 1)
+    return found.outcome.result() if found.outcome.done() else None
+
+
+TURN_WORDS: Final = ("as drawn", "a quarter turn to the left", "upside down", "a quarter turn to the right")
+
+
+def lies(laid: Plan | None, line: CutLine, scans: Scans) -> Lying:
+    """Where the first of a line's blanks lies for one kit."""
+    paper = next((each for each in laid.papers if each.paper.key == line.part.paper.key), None) if laid else None
+    if paper is None or laid is None or not has_print(paper.paper):
+        return NOWHERE
+    spots = [(sheet, one) for sheet in sheets_of(laid, paper) for one in sheet.lying if one.piece == line.label]
+    if not spots:
+        return NOWHERE
+    sheet, one = spots[0]
+    at = laid.ruler.size(float(to_mm(one.x)), float(to_mm(one.y)))
+    first = "The first lies" if line.per_kit > 1 else "Lies"
+    words = f"{first} on layout {layout_letter(sheet.number)}, {TURN_WORDS[one.turn]}, its lower left corner at {at}."
+    picture = picture_of(paper.paper, scans)
+    if picture is None:
+        return Lying(None, words)
+    corner = (float(to_mm(one.x)), float(to_mm(one.y)))
+    return Lying((picture["address"], on_blank(tuple(picture["matrix"]), corner, one.turn, line.blank.size)), words)
 
 
 def flat_piece(request: Request) -> Response:
@@ -134,7 +177,9 @@ def flat_piece(request: Request) -> Response:
     if place >= len(lines):
         raise HTTPException(404)
     width, height = (room_of(request.query_params.get(side, "")) for side in ("width", "height"))
-    return desk.page("flat_piece.html", piece=flat_picture(plan, lines[place], width, height), label=lines[place].label)
+    lying = lies(laid_out(desk, kit), lines[place], desk.workshop.scans)
+    piece = flat_picture(plan, lines[place], (width, height), place=place, lying=lying)
+    return desk.page("flat_piece.html", piece=piece, label=lines[place].label)
 
 
 def room_of(said: str) -> float:

@@ -16,12 +16,12 @@ from kitwright.errors import KitwrightError
 from kitwright.findings import Severity
 from kitwright.kit import post_findings
 from kitwright.paper import sheet_weight_g
-from kitwright.plan import Plan
+from kitwright.plan import PaperPlan, Plan
 from kitwright.printouts.make.bench_pack import Section
 from kitwright.printouts.make.bench_words import step_words
 from kitwright.printouts.make.left_over import left_over_sentences
 from kitwright.printouts.make.proof_words import SEVERITY_WORDS, change_words, share_words
-from kitwright.printouts.make.sheet_pages import bound_sentence, layout_letter, times_words
+from kitwright.printouts.make.sheet_pages import FREE_WORDS, bound_sentence, hand_sentences, layout_letter, layout_title
 from kitwright.printouts.make.whole_pack import Kind, file_names
 from kitwright.web import papers, pictures
 from kitwright.web.bench import bench_steps
@@ -31,8 +31,9 @@ from kitwright.web.flat import flat
 from kitwright.web.fold_data import fold_data, whole_data
 from kitwright.web.materials import materials_values
 from kitwright.web.numbers import belongs_fields, fields_of
+from kitwright.web.prints_under import has_print
 from kitwright.web.supplies import extra_fields, new_extra, new_paper, new_part, paper_fields
-from kitwright.workshop import StoredKit
+from kitwright.workshop import Scans, StoredKit
 
 __all__ = ["fold", "fold_whole", "kit_page", "part_values", "parts_values", "search", "sheets_values"]
 
@@ -143,7 +144,7 @@ def sheets(_: Desk, request: Request, __: StoredKit, ___: Plan) -> dict[str, Any
     return {"kits": batch_of(request.query_params, 6)}
 
 
-def sheets_values(plan: Plan) -> dict[str, Any]:
+def sheets_values(desk: Desk, plan: Plan) -> dict[str, Any]:
     """Layouts, counts and cuts of every paper."""
     ruler = plan.ruler
     return {
@@ -152,29 +153,38 @@ def sheets_values(plan: Plan) -> dict[str, Any]:
             {
                 "paper": each,
                 "sentence": bound_sentence(each),
+                "by_hand": hand_sentences(each),
+                "has_print": has_print(each.paper),
                 "left_over": " ".join(left_over_sentences(each, ruler)),
                 "lacking": [one.sentence(ruler) for one in each.cut_plan.unplaced],
                 "weight": sheet_weight_g(each.paper) * each.sheets,
-                "layouts": [
-                    {
-                        "letter": layout_letter(number),
-                        "times": times_words(each, layout.stock, layout.times),
-                        "picture": pictures.layout(plan, each, layout, number + 1),
-                        "steps": [step_words(step, ruler) for step in each.steps if step.layout == number],
-                    }
-                    for number, layout in enumerate(each.cut_plan.layouts)
-                ],
+                "layouts": layouts_of(plan, each, desk.workshop.scans),
             }
             for each in plan.papers
         ],
     }
 
 
+def layouts_of(plan: Plan, paper: PaperPlan, scans: Scans) -> list[dict[str, Any]]:
+    """Every kind of sheet of a paper: its title, its picture, its cuts; or how it is cut otherwise."""
+    found = paper.cut_plan.layouts
+    return [
+        {
+            "title": layout_title(paper, number),
+            "letter": layout_letter(number),
+            "picture": picture,
+            "steps": [step_words(step, plan.ruler) for step in paper.steps if step.layout == number],
+            "free": FREE_WORDS if number >= len(found) else "",
+        }
+        for number, picture in enumerate(pictures.layouts(plan, paper, scans))
+    ]
+
+
 def bench(desk: Desk, request: Request, kit: StoredKit, _: Plan) -> dict[str, Any]:
     """One step at a time, in large letters."""
     kits = batch_of(request.query_params, 1)
     whole = desk.making.whole(kit.document, kits)
-    return {"steps": bench_steps(whole), "kits": kits}
+    return {"steps": bench_steps(whole, desk.workshop.scans), "kits": kits}
 
 
 def printing(_: Desk, request: Request, __: StoredKit, plan: Plan) -> dict[str, Any]:
@@ -192,7 +202,7 @@ def printing(_: Desk, request: Request, __: StoredKit, plan: Plan) -> dict[str, 
     }
 
 
-def layouts_values(plan: Plan) -> dict[str, Any]:
+def layouts_values(_: Desk, plan: Plan) -> dict[str, Any]:
     """The layouts as pictures that can be taken away."""
     names = file_names(each.paper.key for each in plan.papers)
     return {
@@ -262,8 +272,8 @@ def fold_whole(request: Request) -> Response:
     return JSONResponse(data)
 
 
-FOUND: Final[Mapping[str, Callable[[Plan], dict[str, Any]]]] = MappingProxyType(
-    {"sheets": sheets_values, "materials": materials_values, "print": layouts_values}
+FOUND: Final[Mapping[str, Callable[[Desk, Plan], dict[str, Any]]]] = MappingProxyType(
+    {"sheets": sheets_values, "materials": lambda _, plan: materials_values(plan), "print": layouts_values}
 )
 """What is shown of the layouts once there are any, by the page that asks."""
 
@@ -286,5 +296,5 @@ def search(request: Request) -> Response:
     if best is not None and (is_done or str(found.shown) != asked.get("seen")):
         stopped = is_done and found.is_stopped
         template = desk.templates.get_template(f"{view}_found.html")
-        told["html"] = template.render(**FOUND[view](best), word=kit.word, kits=batch, is_stopped=stopped)
+        told["html"] = template.render(**FOUND[view](desk, best), word=kit.word, kits=batch, is_stopped=stopped)
     return JSONResponse(told)

@@ -16,17 +16,33 @@ from kitwright.printouts.drawing import Drawing
 from kitwright.printouts.make.fit_picture import fit_picture
 from kitwright.printouts.make.pattern_picture import bench_marks
 from kitwright.printouts.make.rule_picture import rule_drawing
-from kitwright.printouts.make.sheet_pages import free_drawing, layout_drawing
+from kitwright.printouts.make.sheet_pages import free_fitted, layout_fitted
 from kitwright.printouts.make.view_picture import kit_drawing, part_drawing, stage_picture
 from kitwright.printouts.write.svg import to_svg
+from kitwright.web.prints_under import has_print, sheet_print
+from kitwright.workshop import Scans
 
-__all__ = ["fit", "flat", "folded", "inline", "kit_svg", "layout", "layouts", "lines_of", "rule", "stage", "whole"]
+__all__ = [
+    "fit",
+    "flat",
+    "folded",
+    "inline",
+    "kit_svg",
+    "laid_freely",
+    "layout",
+    "layouts",
+    "lines_of",
+    "rule",
+    "stage",
+    "whole",
+]
 
 
-def inline(drawing: Drawing, *, title: str, description: str) -> Markup:
-    """A drawing for the page; what would need a style of its own gets a class."""
+def inline(drawing: Drawing, *, title: str, description: str, under: Markup | None = None) -> Markup:
+    """A drawing for the page, over something else if asked; what would need a style of its own gets a class."""
     svg = to_svg(drawing, title=title, description=description)
-    return Markup(svg.replace('style="font-variant-numeric:diagonal-fractions"', 'class="fraction"'))
+    whole = svg.replace('style="font-variant-numeric:diagonal-fractions"', 'class="fraction"')
+    return Markup(whole.replace("</desc>", f"</desc>{under}", 1) if under else whole)
 
 
 def kit_svg(built: BuiltKit) -> str:
@@ -73,24 +89,38 @@ def rule(plan: Plan, one: ScorePass, about: str) -> Markup:
     return inline(drawing, title=f"{about}: the rule", description=f"A rule with stops at {places} {unit}")
 
 
-def layout(plan: Plan, paper: PaperPlan, one: Layout, number: int) -> Markup:
-    """Parts on one sheet."""
-    drawing = layout_drawing(plan, paper, one, width=100, height=110)
-    return inline(drawing, title=f"Layout {number}", description=f"Parts laid out on {paper.paper.label}")
+def layout(plan: Plan, paper: PaperPlan, one: Layout, number: int, scans: Scans | None = None) -> Markup:
+    """Parts on one sheet, over the paper's print where the pictures are given."""
+    found = layout_fitted(plan, paper, one, width=100, height=110)
+    description = f"Parts laid out on {paper.paper.label}"
+    if scans is None or not has_print(paper.paper):
+        return inline(found.drawing, title=f"Layout {number}", description=description)
+    is_whole = not paper.is_offcut(one)
+    print_ = sheet_print(sheet_name(plan, paper, number), paper.paper, one.stock, found, scans, is_whole=is_whole)
+    return inline(found.drawing, title=f"Layout {number}", description=description, under=print_)
 
 
-def layouts(plan: Plan, paper: PaperPlan) -> Iterator[Markup]:
+def laid_freely(plan: Plan, paper: PaperPlan, one: FreeSheet, number: int, scans: Scans | None = None) -> Markup:
+    """Parts on a sheet that no through cuts take apart."""
+    found = free_fitted(plan, paper, one, width=100, height=110)
+    description = f"Parts laid by hand on {paper.paper.label}"
+    if scans is None or not has_print(paper.paper):
+        return inline(found.drawing, title=f"Layout {number}", description=description)
+    print_ = sheet_print(sheet_name(plan, paper, number), paper.paper, one.stock, found, scans, is_whole=True)
+    return inline(found.drawing, title=f"Layout {number}", description=description, under=print_)
+
+
+def sheet_name(plan: Plan, paper: PaperPlan, number: int) -> str:
+    """A name for a sheet that nothing else in a page has."""
+    return f"print-on-{tuple(plan.kit.papers).index(paper.paper.key)}-{number}"
+
+
+def layouts(plan: Plan, paper: PaperPlan, scans: Scans | None = None) -> Iterator[Markup]:
     """Every layout of a paper, those by through cuts first, then the sheets that are cut otherwise."""
     for number, one in enumerate(paper.cut_plan.layouts, 1):
-        yield layout(plan, paper, one, number)
+        yield layout(plan, paper, one, number, scans)
     for number, free in enumerate(paper.free, len(paper.cut_plan.layouts) + 1):
-        yield laid_freely(plan, paper, free, number)
-
-
-def laid_freely(plan: Plan, paper: PaperPlan, one: FreeSheet, number: int) -> Markup:
-    """Parts on a sheet that no through cuts take apart."""
-    drawing = free_drawing(plan, paper, one, width=100, height=110)
-    return inline(drawing, title=f"Layout {number}", description=f"Parts laid by hand on {paper.paper.label}")
+        yield laid_freely(plan, paper, free, number, scans)
 
 
 def fit(built: BuiltKit, finding: Finding) -> tuple[Markup, str] | None:

@@ -10,13 +10,11 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from kitwright.cutting import Placement, placements, to_mm
-from kitwright.kit import BuiltPart
 from kitwright.paper import Affine, Paper
-from kitwright.pattern import Blank
 from kitwright.plan import PaperPlan, Plan, sheet_by_hand
 from kitwright.workshop import Scans
 
-__all__ = ["Sheet", "on_blank", "picture_of", "printed_on", "prints", "sheets_of"]
+__all__ = ["Sheet", "on_blank", "picture_of", "prints", "sheets_of"]
 
 MOST_SHOWN: Final = 60
 """Sheets whose blanks are shown one by one; a batch may have thousands that are alike."""
@@ -104,16 +102,3 @@ def prints(plan: Plan, scans: Scans) -> dict[str, Any]:
         "papers": {each.paper.key: picture_of(each.paper, scans) for each in plan.papers},
         "places": places,
     }
-
-
-def printed_on(plan: Plan, part: BuiltPart, blank: Blank, label: str, scans: Scans) -> tuple[str, Affine] | None:
-    """The picture's address, and its matrix onto the first of these blanks; None where there is no picture or no place."""
-    picture = picture_of(part.paper, scans)
-    paper = next((each for each in plan.papers if each.paper.key == part.paper.key), None)
-    if picture is None or paper is None:
-        return None
-    one = next((one for sheet in sheets_of(plan, paper) for one in sheet.lying if one.piece == label), None)
-    if one is None:
-        return None
-    at = (float(to_mm(one.x)), float(to_mm(one.y)))
-    return picture["address"], on_blank(tuple(picture["matrix"]), at, one.turn, blank.size)

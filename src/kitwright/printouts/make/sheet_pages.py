@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from typing import TypedDict
 
 from kitwright.cutting import FreeSheet, Layout, Reason, Stock
 from kitwright.measure import counted
 from kitwright.paper import Print
 from kitwright.plan import PaperPlan, Plan
-from kitwright.printouts.compose import fitted
+from kitwright.printouts.compose import Fitted, fitted
 from kitwright.printouts.drawing import Drawing
 from kitwright.printouts.make.bench_words import step_words
 from kitwright.printouts.make.layout_picture import layout_marks, sheet_marks
@@ -21,8 +22,10 @@ __all__ = [
     "FREE_WORDS",
     "bound_sentence",
     "free_drawing",
+    "free_fitted",
     "hand_sentences",
     "layout_drawing",
+    "layout_fitted",
     "layout_title",
     "sheet_blocks",
     "times_words",
@@ -153,25 +156,38 @@ def times_words(paper: PaperPlan, stock: Stock, times: int) -> str:
 
 def layout_drawing(plan: Plan, paper: PaperPlan, layout: Layout, *, width: float, height: float) -> Drawing:
     """A layout as large as fits."""
-    marks = layout_marks(
-        layout,
-        plan.ruler,
-        one_way=paper.paper.print_ is Print.ONE_WAY,
-        turns={line.label: line.part.part.turn for line in paper.lines},
-        letters=signs_of(plan),
-    )
-    return fitted(marks, width=width, height=height).drawing
+    return layout_fitted(plan, paper, layout, width=width, height=height).drawing
+
+
+def layout_fitted(plan: Plan, paper: PaperPlan, layout: Layout, *, width: float, height: float) -> Fitted:
+    """A layout as large as fits, and where a point of the sheet stands on it."""
+    marks = layout_marks(layout, plan.ruler, **words_on(plan, paper))
+    return fitted(marks, width=width, height=height)
 
 
 def free_drawing(plan: Plan, paper: PaperPlan, free: FreeSheet, *, width: float, height: float) -> Drawing:
     """A sheet that is cut with scissors or a knife, as large as fits."""
-    marks = sheet_marks(
-        free.stock,
-        free.lying,
-        (),
-        plan.ruler,
-        one_way=paper.paper.print_ is Print.ONE_WAY,
-        turns={line.label: line.part.part.turn for line in paper.lines},
-        letters=signs_of(plan),
-    )
-    return fitted(marks, width=width, height=height).drawing
+    return free_fitted(plan, paper, free, width=width, height=height).drawing
+
+
+def free_fitted(plan: Plan, paper: PaperPlan, free: FreeSheet, *, width: float, height: float) -> Fitted:
+    """A sheet that is cut with scissors or a knife, as large as fits, and where a point of the sheet stands on it."""
+    marks = sheet_marks(free.stock, free.lying, (), plan.ruler, **words_on(plan, paper))
+    return fitted(marks, width=width, height=height)
+
+
+class WordsOn(TypedDict):
+    """What is written on the pieces of a sheet."""
+
+    one_way: bool
+    turns: Mapping[str, int]
+    letters: Mapping[str, str]
+
+
+def words_on(plan: Plan, paper: PaperPlan) -> WordsOn:
+    """The signs of a paper's pieces, and how the print is turned on them."""
+    return {
+        "one_way": paper.paper.print_ is Print.ONE_WAY,
+        "turns": {line.label: line.part.part.turn for line in paper.lines},
+        "letters": signs_of(plan),
+    }

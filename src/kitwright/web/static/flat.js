@@ -1,5 +1,6 @@
 // The flat patterns: made larger and smaller with letters that stay as large as they are, and a small scene that folds the score
 // that is pointed at.
+import { findPrints } from "./prints.js";
 import { PIXELS, Scene } from "./scene.js";
 
 const LETTERS = 4.1; // pixels of a millimetre of the picture, at which its letters are read well
@@ -18,6 +19,7 @@ class Piece {
   constructor(article) {
     this.pane = article.querySelector(".pane");
     this.drawn = article.querySelector(".drawn");
+    this.lies = article.querySelector(".lies");
     this.tried = article.querySelector(".tried");
     this.tiny = article.querySelector(".tiny");
     this.said = this.tried?.querySelector("p");
@@ -111,6 +113,7 @@ class Piece {
     this.pane.scrollLeft = left * this.pane.scrollWidth;
     this.pane.scrollTop = top * this.pane.scrollHeight;
     this.mark();
+    this.lies.textContent = this.drawn.querySelector(".scores").dataset.lies;
     if (isMine) this.drawn.querySelector(`[data-score="${focused}"]`)?.focus({ preventScroll: true });
     this.drawn.dataset.size = String(Math.round(size * 100) / 100);
   }
@@ -144,6 +147,7 @@ class Piece {
   show(data, copy, hinges) {
     if (!this.scene) {
       this.scene = new Scene([copy]);
+      this.tiny.hidden = false;
       this.tiny.replaceChildren(this.scene.element);
     }
     for (const each of this.scene.hinges) each.element.classList.toggle("moving", hinges.has(each.key));
@@ -183,4 +187,9 @@ for (const article of document.querySelectorAll(".flat-piece")) {
 }
 const numbers = document.getElementById("numbers");
 numbers.addEventListener("change", () => document.body.classList.toggle("no-measures", !numbers.checked));
+for (const box of document.querySelectorAll("[data-prints]")) {
+  box.addEventListener("change", () => document.body.classList.toggle("no-prints", !box.checked));
+}
 document.documentElement.dataset.ready = "flat";
+const { places } = document.getElementById("flats").dataset; // what is printed on the blanks is known when the layouts are
+if (places && (await findPrints(places))) for (const piece of pieces.values()) piece.draw();

@@ -56,4 +56,5 @@ async function look() {
 kits.addEventListener("input", () => { clearTimeout(timer); timer = setTimeout(look, pause); });
 ask.addEventListener("submit", (event) => { event.preventDefault(); clearTimeout(timer); look(); });
 document.getElementById("stop").addEventListener("click", () => stop(running));
+for (const box of document.querySelectorAll("[data-prints]")) box.addEventListener("change", () => document.body.classList.toggle("no-prints", !box.checked));
 look();
