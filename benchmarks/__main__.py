@@ -6,9 +6,10 @@ from benchmarks.chain import BENCHMARKS as CHAIN
 from benchmarks.cutting import BENCHMARKS as CUTTING
 from benchmarks.folding import BENCHMARKS as FOLDING
 from benchmarks.packing import BENCHMARKS as PACKING
+from benchmarks.page import BENCHMARKS as PAGE
 from benchmarks.proof import BENCHMARKS as PROOF
 
-BENCHMARKS = {**CHAIN, **CUTTING, **FOLDING, **PACKING, **PROOF}
+BENCHMARKS = {**CHAIN, **CUTTING, **FOLDING, **PACKING, **PAGE, **PROOF}
 
 
 def main(names: list[str]) -> int:

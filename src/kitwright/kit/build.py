@@ -9,11 +9,11 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from kitwright.catalogue import CATALOGUE, Following, Form, Parameter, followed, parameters
-from kitwright.errors import Mistake, Mistakes
+from kitwright.errors import Mistake, Mistakes, Place
 from kitwright.findings import Severity
-from kitwright.folding import MeasuredExtent, fold, layers, measure_extent
+from kitwright.folding import Folded, MeasuredExtent, fold, layers, measure_extent
 from kitwright.kit.built import BuiltKit, BuiltPart
-from kitwright.kit.model import Face, Kit, Part, SizingKind
+from kitwright.kit.model import Extra, Face, Kit, Part, SizingKind
 from kitwright.kit.sums import is_box, lids_of, lined, room_for_band, things_held
 from kitwright.kit.wanted import Wanted, wanted_sizes
 from kitwright.paper import Paper
@@ -23,13 +23,24 @@ from kitwright.proof import GRIP
 __all__ = ["build"]
 
 
-def build(kit: Kit) -> BuiltKit:
-    """Settle every size, draw, fold and measure every part. Raises `Mistakes` with all the parts that cannot be built."""
+def build(kit: Kit, *, like: BuiltKit | None = None) -> BuiltKit:
+    """Settle every size, draw, fold and measure every part. Raises `Mistakes` with all the parts that cannot be built.
+
+    `like`: another build of about the same kit, whose parts are taken over where nothing that they depend on is another.
+    """
     built: dict[str, BuiltPart] = {}
     mistakes: list[Mistake] = []
+    same: set[str] = set()
+    known = like.by_name if like is not None and is_alike(kit, like.kit) else {}
     for part in in_order(kit):
-        if not all(name in built or kit.find_extra(name) for name in needs(kit, part)):
+        needed = needs(kit, part)
+        if not all(name in built or kit.find_extra(name) for name in needed):
             continue  # what it depends on has a mistake of its own, which is told
+        old = known.get(part.name)
+        if old is not None and is_same(kit, part, old) and all(name in same or kit.find_extra(name) for name in needed):
+            built[part.name] = old if part == old.part else replace(old, part=part)
+            same.add(part.name)
+            continue
         try:
             built[part.name] = build_part(kit, part, built)
         except Mistake as mistake:
@@ -37,6 +48,30 @@ def build(kit: Kit) -> BuiltKit:
     if mistakes:
         raise Mistakes(mistakes)
     return BuiltKit(kit, tuple(built[part.name] for part in kit.parts))
+
+
+def is_alike(kit: Kit, other: Kit) -> bool:
+    """Whether parts of one kit can stand for those of the other: all that may touch every part is the same, and what belongs to what."""
+    whole, others = ((each.unit, each.ruler, each.fit, bought(each), relations(each)) for each in (kit, other))
+    return whole == others
+
+
+def bought(kit: Kit) -> tuple[Extra, ...]:
+    """What is bought, wherever it stands in the document."""
+    return tuple(replace(extra, place=Place()) for extra in kit.extras)
+
+
+def relations(kit: Kit) -> tuple[tuple[object, ...], ...]:
+    """What every part is to others, how many there are, and what it is made as."""
+    return tuple(
+        (each.name, each.form, each.quantity, each.on, each.face, each.holds, each.covers, each.wraps, each.goes)
+        for each in kit.parts
+    )
+
+
+def is_same(kit: Kit, part: Part, old: BuiltPart) -> bool:
+    """Whether a part says what it said, of the same paper, wherever it stands in the document."""
+    return replace(part, place=Place()) == replace(old.part, place=Place()) and kit.papers[part.paper] == old.paper
 
 
 def needs(kit: Kit, part: Part) -> tuple[str, ...]:
@@ -111,7 +146,7 @@ def build_part(kit: Kit, part: Part, built: Mapping[str, BuiltPart]) -> BuiltPar
     made = make(form, settled)
     pattern = checked_drawing(made)
     folded = fold(pattern)
-    inside = extents(pattern, paper, outside=False)
+    inside, outside = extents(folded, paper)
     check_roles(part, form, inside)
     return BuiltPart(
         part=part,
@@ -121,7 +156,7 @@ def build_part(kit: Kit, part: Part, built: Mapping[str, BuiltPart]) -> BuiltPar
         pattern=pattern,
         folded=folded,
         inside=inside,
-        outside=extents(pattern, paper, outside=True),
+        outside=outside,
         how=(
             *(reason(kit, form, settled, each) for each in wanted if each.because),
             *shortened(kit, part, form, settled),
@@ -231,7 +266,7 @@ def solve(
     for _ in range(3):
         drawn = within_limits(form, trial)
         pattern = checked_drawing(make(form, drawn))
-        inside, outside = extents(pattern, paper, outside=False), extents(pattern, paper, outside=True)
+        inside, outside = extents(fold(pattern), paper)
         again = {name: value for name, value in trial.items() if name not in shares}
         for each in wanted:
             measured = measured_along(form, outside if each.is_outside else inside, each)
@@ -309,11 +344,14 @@ def checked_drawing(made: Form) -> Pattern:
     return made.draw()
 
 
-def extents(pattern: Pattern, paper: Paper, *, outside: bool) -> Mapping[Axis, MeasuredExtent]:
-    """All promised inside or outside sizes, measured on the folded pattern."""
-    folded = fold(pattern)
-    claimed = pattern.claims.outside if outside else pattern.claims.inside
-    model = layers(folded) if claimed else None
-    return MappingProxyType(
-        {each.axis: measure_extent(folded, each, paper, outside=outside, model=model) for each in claimed}
+def extents(folded: Folded, paper: Paper) -> tuple[Mapping[Axis, MeasuredExtent], Mapping[Axis, MeasuredExtent]]:
+    """All promised inside and all promised outside sizes, measured on the folded pattern."""
+    claims = folded.pattern.claims
+    model = layers(folded) if claims.inside or claims.outside else None
+    inside, outside = (
+        MappingProxyType(
+            {each.axis: measure_extent(folded, each, paper, outside=is_outside, model=model) for each in claimed}
+        )
+        for claimed, is_outside in ((claims.inside, False), (claims.outside, True))
     )
+    return inside, outside

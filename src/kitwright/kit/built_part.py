@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from kitwright.catalogue import Form
 from kitwright.findings import Finding
@@ -57,7 +58,7 @@ class BuiltPart:
         has_up = self.pattern.claims.has_up
         return turns_on_sheet(self.paper, print_turn=self.part.turn, has_up=has_up, fibres=self.part.fibres)
 
-    @property
+    @cached_property
     def layers(self) -> int:
         """The most layers of card that lie on each other in a flat part."""
         return flat_layers(self.folded)

@@ -30,7 +30,7 @@ def find_fix(built: BuiltKit, finding: Finding, before: tuple[Finding, ...], pro
     """The first of the likely changes after which the finding is gone and nothing new fails; None if none of them does it."""
     for fix in likely_fixes(built, finding):
         try:
-            after = prove(build(changed(built.kit, fix.changes)))
+            after = prove(build(changed(built.kit, fix.changes), like=built))
         except (Mistake, Mistakes):
             continue
         if is_mended(finding, before, after):
@@ -117,7 +117,7 @@ def likely_fixes(built: BuiltKit, finding: Finding) -> Iterator[Fix]:
 def with_its_covers(built: BuiltKit, part: Part, fix: Fix) -> Iterator[Fix]:
     """A part made another size, and with it every lid and band whose size was said for the old one."""
     try:
-        after = build(changed(built.kit, fix.changes))
+        after = build(changed(built.kit, fix.changes), like=built)
     except (Mistake, Mistakes):
         return
     sentences, changes = [fix.sentence], [*fix.changes]
@@ -245,7 +245,9 @@ def resized_sides(built: BuiltKit, part: Part) -> Iterator[Fix]:
     free = replace(part, settings={name: value for name, value in part.settings.items() if name not in said})
     kit = built.kit
     try:
-        again = build(replace(kit, parts=tuple(free if each.name == part.name else each for each in kit.parts)))
+        again = build(
+            replace(kit, parts=tuple(free if each.name == part.name else each for each in kit.parts)), like=built
+        )
     except (Mistake, Mistakes):
         return
     lengths = {name: kit.ruler.format(again.part(part.name).lengths[name]) for name in said}
@@ -286,7 +288,9 @@ def derived_size(built: BuiltKit, part: Part) -> Mapping[str, Fraction] | None:
         settings={**part.settings, **{name: now.lengths[name] for name in stays}},
     )
     try:
-        again = build(replace(kit, parts=tuple(free if each.name == part.name else each for each in kit.parts)))
+        again = build(
+            replace(kit, parts=tuple(free if each.name == part.name else each for each in kit.parts)), like=built
+        )
     except (Mistake, Mistakes):
         return None
     return again.part(part.name).lengths

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import io
 import threading
 from collections import OrderedDict
 from typing import Final
 
+from PIL import Image
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
@@ -25,6 +27,10 @@ MOST_KEPT: Final = 4
 """Packs; each takes about a megabyte."""
 
 DOTS_PER_INCH: Final = 80.0
+
+SMALL: Final = 0.42
+COLOURS: Final = 10
+"""Size and colours of a small picture: enough for print and lines, at a tenth of the weight."""
 
 
 class Leaves:
@@ -46,6 +52,16 @@ class Leaves:
             return self.kept[key]
 
 
+def small(page: bytes) -> bytes:
+    """A page small and in few colours, for the list of them."""
+    with Image.open(io.BytesIO(page)) as whole:
+        size = round(whole.width * SMALL), round(whole.height * SMALL)
+        less = whole.convert("RGB").resize(size, Image.Resampling.LANCZOS)
+    out = io.BytesIO()
+    less.quantize(COLOURS, dither=Image.Dither.NONE).save(out, "PNG", optimize=True)
+    return out.getvalue()
+
+
 def leaves(request: Request) -> Response:
     """How many pages the pack has, their size in dots, and a word that changes with what is on them."""
     kit = stored(request)
@@ -58,7 +74,7 @@ def leaves(request: Request) -> Response:
 
 
 def leaf(request: Request) -> Response:
-    """One page as a PNG picture, numbered from 1."""
+    """One page as a PNG picture, numbered from 1; with `small` in the question as the list shows it."""
     try:
         made, _ = pictures_of(request, stored(request).document)
     except KitwrightError:
@@ -66,7 +82,8 @@ def leaf(request: Request) -> Response:
     number = request.path_params["number"]
     if not 1 <= number <= len(made):
         raise HTTPException(404)
-    return Response(made[number - 1], media_type="image/png", headers={"cache-control": "private, max-age=3600"})
+    picture = small(made[number - 1]) if "small" in request.query_params else made[number - 1]
+    return Response(picture, media_type="image/png", headers={"cache-control": "private, max-age=3600"})
 
 
 def pictures_of(request: Request, document: str) -> tuple[tuple[bytes, ...], Page]:

@@ -75,14 +75,14 @@ class Making:
         self.searches: OrderedDict[tuple[str, int], Search] = OrderedDict()
         self.pool = ThreadPoolExecutor(WORKERS, thread_name_prefix="kitwright-search")
 
-    def built(self, document: str) -> BuiltKit:
-        """A kit built, not yet proved: enough to draw it. Raises `Mistake` or `Mistakes`."""
+    def built(self, document: str, *, like: BuiltKit | None = None) -> BuiltKit:
+        """A kit built, not yet proved: enough to draw it; `like` another build of about the same kit. Raises `Mistake` or `Mistakes`."""
         key = digest(document)
         with self.lock:
             if key in self.drawn:
                 self.drawn.move_to_end(key)
                 return self.drawn[key]
-        made = build(read_kit(document))
+        made = build(read_kit(document), like=like)
         with self.lock:
             self.drawn[key] = made
             while len(self.drawn) > MOST_KEPT:

@@ -15,7 +15,7 @@ function picture(number, count, size, query) {
   const image = document.createElement("img");
   link.href = `${from}/${number}.png?${query}`;
   link.target = "_blank";
-  image.src = link.href;
+  image.src = `${link.href}&small=yes`;
   image.alt = `Page ${number} of ${count}`;
   image.loading = "lazy";
   [image.width, image.height] = size;

@@ -1,6 +1,7 @@
 // What is typed for a part, a paper or a thing to buy: a part is drawn anew, what is wrong is told beside its field; nothing is kept
 // before the maker says so.
 const pause = 15;
+const rest = 350; // after which the verdict is asked for: whoever types on does not wait for it
 
 for (const form of document.querySelectorAll("form[data-try]")) {
   const part = form.closest(".part");
@@ -74,6 +75,8 @@ for (const form of document.querySelectorAll("form[data-try]")) {
       if (mine !== asked || !("ok" in told)) return;
       show(told);
       if (!told.ok) return;
+      await new Promise((done) => { setTimeout(done, rest); });
+      if (mine !== asked) return;
       const proof = await trial({ prove: "yes" });
       if (mine === asked && proof.ok) judge(proof);
     } catch {
