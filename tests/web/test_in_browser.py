@@ -334,7 +334,7 @@ def test_the_pages_of_the_pack_are_shown_and_follow_the_paper(box: Page) -> None
     first = box.get_by_role("img", name="Page 1 of")
     expect(first).to_be_visible(timeout=60_000)
     assert first.evaluate("async (each) => { await each.decode(); return each.naturalWidth; }") == pytest.approx(
-        680, abs=1
+        286, abs=1
     )
     box.get_by_label("Printed on").select_option("a4")
     expect(first).to_have_attribute("width", "661", timeout=60_000)

@@ -24,7 +24,6 @@ from kitwright.printouts.make.proof_words import SEVERITY_WORDS, change_words, s
 from kitwright.printouts.make.sheet_pages import FREE_WORDS, bound_sentence, hand_sentences, layout_letter, layout_title
 from kitwright.printouts.make.whole_pack import Kind, file_names
 from kitwright.web import papers, pictures
-from kitwright.web.bench import bench_steps
 from kitwright.web.desk import Desk, batch_of, desk_of, mistakes_of, stored
 from kitwright.web.fields import NOTHING_TYPED, Typed
 from kitwright.web.flat import flat
@@ -183,8 +182,7 @@ def layouts_of(plan: Plan, paper: PaperPlan, scans: Scans) -> list[dict[str, Any
 def bench(desk: Desk, request: Request, kit: StoredKit, _: Plan) -> dict[str, Any]:
     """One step at a time, in large letters."""
     kits = batch_of(request.query_params, 1)
-    whole = desk.making.whole(kit.document, kits)
-    return {"steps": bench_steps(whole, desk.workshop.scans), "kits": kits}
+    return {"steps": desk.making.steps(kit.document, kits, desk.workshop.scans), "kits": kits}
 
 
 def printing(_: Desk, request: Request, __: StoredKit, plan: Plan) -> dict[str, Any]:

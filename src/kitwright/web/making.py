@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import threading
-from collections import OrderedDict
+from collections import OrderedDict, deque
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass, field
 from typing import Final
@@ -12,10 +12,15 @@ from typing import Final
 from kitwright.cutting import QUICK, STEADY, THOROUGH, Effort, Progress
 from kitwright.kit import BuiltKit, build, prove, read_kit
 from kitwright.plan import PaperPlan, Plan, check_batch, lay_out_kit
+from kitwright.web.bench import BenchCard, bench_steps
+from kitwright.workshop import Scans
 
 __all__ = ["Making", "Search"]
 
 MOST_KEPT: Final = 40
+MOST_DRAWN: Final = 6
+"""Whole plans whose steps at the bench stay drawn."""
+
 WORKERS: Final = 2
 LOOKS: Final[tuple[Effort, ...]] = (QUICK, STEADY, THOROUGH)
 """How hard the sheets are looked at, one after the other, until nothing better can be: there is a plan to show after the first."""
@@ -73,6 +78,7 @@ class Making:
         self.drawn: OrderedDict[str, BuiltKit] = OrderedDict()
         self.proved: OrderedDict[str, Plan] = OrderedDict()
         self.searches: OrderedDict[tuple[str, int], Search] = OrderedDict()
+        self.drawn_steps: deque[tuple[Plan, tuple[BenchCard, ...]]] = deque(maxlen=MOST_DRAWN)
         self.pool = ThreadPoolExecutor(WORKERS, thread_name_prefix="kitwright-search")
 
     def built(self, document: str, *, like: BuiltKit | None = None) -> BuiltKit:
@@ -102,6 +108,18 @@ class Making:
             self.proved[key] = made
             while len(self.proved) > MOST_KEPT:
                 self.proved.popitem(last=False)
+        return made
+
+    def steps(self, document: str, batch: int, scans: Scans) -> tuple[BenchCard, ...]:
+        """The steps at the bench of a whole plan, drawn once, with the pictures of its papers. Raises `Mistake` or `Mistakes`."""
+        whole = self.whole(document, batch)
+        with self.lock:
+            for plan, steps in self.drawn_steps:
+                if plan is whole:
+                    return steps
+        made = bench_steps(whole, scans)
+        with self.lock:
+            self.drawn_steps.append((whole, made))
         return made
 
     def search(self, document: str, batch: int) -> Search:
