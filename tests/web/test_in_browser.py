@@ -287,7 +287,9 @@ def test_the_number_of_kits_changes_the_sheets_live(box: Page) -> None:
 
 
 def test_a_long_search_shows_what_it_has_and_stops_when_told(box: Page, monkeypatch: pytest.MonkeyPatch) -> None:
-    def search(built: BuiltKit, batch: int, *, effort: Effort, progress: ProgressCall) -> tuple[PaperPlan, ...]:
+    def search(
+        built: BuiltKit, batch: int, *, alike: bool, effort: Effort, progress: ProgressCall
+    ) -> tuple[PaperPlan, ...]:
         found = lay_out_kit(built, batch)
         while effort is not QUICK and progress(Progress("looking", None, None)):
             pass

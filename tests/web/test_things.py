@@ -1,11 +1,15 @@
 """Parts, papers and things to buy by HTTP: typed, kept, added, taken out; what is wrong is told beside its field, nothing is lost."""
 
 import re
+from typing import Any
 
 import pytest
 from starlette.testclient import TestClient
 
+from kitwright.findings import Change
 from kitwright.kit import build, read_kit
+from kitwright.plan import from_stash
+from kitwright.web.numbers import strange_settings
 from kitwright.workshop import Workshop
 from tests.web.test_pages import ANSWERS, revision
 
@@ -178,3 +182,84 @@ def test_a_thing_that_is_not_there_is_not_found(
     assert answer.status_code in {404, 422}
     assert "Traceback" not in answer.text
     assert shop.read(word) == before
+
+
+def test_how_a_band_goes_what_a_mat_lies_on_and_how_cards_lie_are_chosen(
+    client: TestClient, word: str, shop: Workshop
+) -> None:
+    band = {"name": "band", "form": "belly band", "paper": "card", "wraps": "tray"}
+    mat = {"name": "mat", "form": "mat", "paper": "card", "on": "tray"}
+    assert send(client, word, "add", table="part", **band).status_code == 303
+    assert send(client, word, "add", table="part", **mat).status_code == 303
+    assert send(client, word, "part", number="4", goes="end to end").status_code == 303
+    assert send(client, word, "part", number="5", face="inside").status_code == 303
+    assert send(client, word, "part", number="2", contents="lying").status_code == 303
+    kit = read_kit(shop.read(word).document)
+    said = kit.part("band").goes.value, kit.part("mat").face.value, kit.part("tray").standing
+    assert said == ("end to end", "inside", False)
+    assert send(client, word, "part", number="4", goes="").status_code == 303
+    assert read_kit(shop.read(word).document).part("band").goes.value == "round the walls"
+
+
+def test_a_part_becomes_another_form_and_what_that_does_not_know_is_no_longer_said(
+    client: TestClient, word: str, shop: Workshop
+) -> None:
+    assert send(client, word, "part", number="0", form="tag").status_code == 303
+    assert read_kit(shop.read(word).document).part("card").form == "tag"
+    lid = build(read_kit(shop.read(word).document)).part("lid")
+    assert "height" in lid.part.settings
+    assert list(strange_settings(lid, "tray")) == []
+    assert list(strange_settings(lid, "flap lid")) == [Change("lid", "height", "")]
+    before = shop.read(word)
+    answer = send(client, word, "part", number="0", form="no such form")
+    assert answer.status_code == 422
+    assert re.search(r'id="part-0-form-wrong"[^>]*>[^<]+', answer.text)
+    assert shop.read(word) == before
+
+
+def test_the_back_of_a_paper_is_said_in_its_form(client: TestClient, word: str, shop: Workshop) -> None:
+    said = {"two-sided": "", "back-print": "one-way", "back-turn": "180"}
+    assert send(client, word, "paper", number="0", **said).status_code == 303
+    document = shop.read(word).document
+    assert 'back-print = "one-way"\nback-turn = 180\n' in document
+
+
+def test_an_offcut_is_added_changed_and_taken_out_and_a_wrong_size_is_told(
+    client: TestClient, word: str, shop: Workshop
+) -> None:
+    assert send(client, word, "add", table="offcut", paper="card", size="5 x 8½", count="").status_code == 303
+    answer = send(client, word, "offcut", number="0", count="3")
+    assert answer.headers["location"] == f"/kit/{word}/stash#offcut-0"
+    (offcut,) = read_kit(shop.read(word).document).offcuts
+    assert (offcut.count, float(offcut.height)) == (3, 8.5 * 25.4)
+    wrong = send(client, word, "offcut", number="0", size="5 x")
+    assert wrong.status_code == 422
+    assert re.search(r'id="offcut-0-size-wrong"[^>]*>[^<]+', wrong.text)
+    assert 'value="5 x"' in wrong.text
+    assert send(client, word, "take-out", table="offcut", number="0").status_code == 303
+    assert read_kit(shop.read(word).document).offcuts == ()
+
+
+def test_what_is_on_hand_is_said_and_answers_how_many_kits_it_is_enough_for(
+    client: TestClient, word: str, shop: Workshop
+) -> None:
+    asked = client.get(f"/kit/{word}/stash", params={"ask": "yes"})
+    assert re.search(r'class="wrong" role="alert">[^<]+', asked.text)
+    answer = send(client, word, "paper", number="0", view="stash", **{"on-hand": "4"})
+    assert answer.headers["location"] == f"/kit/{word}/stash#paper-0"
+    found = from_stash(read_kit(shop.read(word).document))
+    page = client.get(f"/kit/{word}/stash", params={"ask": "yes", "kits": "3"}).text
+    assert f"{found.kits} kit" in page
+    assert "can be made from what is on hand." in page
+    assert "To buy for 3 kits" in page
+
+
+def test_every_kit_is_cut_by_the_same_layouts_where_that_is_wished(client: TestClient, word: str) -> None:
+    def told(**more: str) -> str:
+        answer: dict[str, Any] = {"done": False}
+        while not answer["done"]:
+            answer = client.get(f"/kit/{word}/search", params={"kits": "2", **more}).json()
+        return str(answer["html"])
+
+    assert "every kit cut by the same layouts" in told(alike="yes")
+    assert "every kit cut by the same layouts" not in told()

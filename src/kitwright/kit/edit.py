@@ -78,6 +78,8 @@ def find_table(values: Mapping[str, Any], change: Change) -> tuple[dict[str, Any
             found[""] = (tables, ("kit",))
         case "paper" if isinstance(tables, dict):
             found.update({word: (table, ("paper", word)) for word, table in tables.items()})
+        case "offcut" if isinstance(tables, list):
+            found.update({str(place): (table, ("offcut", place)) for place, table in enumerate(tables)})
         case "part" | "extra" if isinstance(tables, list):
             for place, table in enumerate(tables):
                 name = table.get("name") if isinstance(table, dict) else None
@@ -97,6 +99,7 @@ def check_key(change: Change) -> None:
         "kit": tuple(KIT_KEYS),
         "paper": tuple(PAPER_KEYS),
         "extra": tuple(EXTRA_KEYS),
+        "offcut": tuple(OFFCUT_KEYS),
         "part": (*PART_KEYS, *form_keys(None)),
     }[change.table]
     if change.key not in known:

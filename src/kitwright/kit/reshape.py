@@ -40,7 +40,7 @@ def rename_changes(kit: Kit, old: str, new: str, *, table: str) -> tuple[Change,
 
 
 def take_out(document: str, built: BuiltKit, name: str, *, table: str) -> str:
-    """The document without a part, extra or paper.
+    """The document without a part, extra, paper or (by its place, counted from 0) offcut.
 
     Nothing is left that names it; a part whose size followed from it alone keeps the size it has now. Raises `Mistake` for a paper
     that something is cut from, and for the last part.
@@ -50,6 +50,8 @@ def take_out(document: str, built: BuiltKit, name: str, *, table: str) -> str:
         users = [part.name for part in kit.parts if part.paper == name]
         if users:
             raise Mistake(f"{', '.join(users)} is cut from this paper.", do="Choose another paper for it first.")
+        return without_table(document, table, name)
+    if table == "offcut":
         return without_table(document, table, name)
     if table == "part" and len(kit.parts) == 1:
         raise Mistake("This is the only part of the kit.", do="Add another part first.")

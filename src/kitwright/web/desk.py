@@ -26,6 +26,7 @@ VIEWS: Final = (
     ("fits", "Does it fit?"),
     ("sheets", "Sheets"),
     ("materials", "Materials"),
+    ("stash", "What I have"),
     ("bench", "At the bench"),
     ("print", "Print"),
     ("text", "Its text"),

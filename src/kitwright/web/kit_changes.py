@@ -178,5 +178,5 @@ async def remove(request: Request) -> Response:
 async def stop_search(request: Request) -> Response:
     """End a search with what it has found."""
     kit, form = stored(request), await fields(request)
-    desk_of(request).making.stop(kit.document, batch_of(form))
+    desk_of(request).making.stop(kit.document, batch_of(form), alike="alike" in form)
     return JSONResponse({"stopped": True})

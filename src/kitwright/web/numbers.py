@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from typing import Final
 
-from kitwright.catalogue import Following, parameters
+from kitwright.catalogue import CATALOGUE, Following, parameters
 from kitwright.findings import Change
-from kitwright.kit import COMPANY, BuiltKit, BuiltPart, SizingKind, list_text
+from kitwright.kit import COMPANY, BuiltKit, BuiltPart, Face, Goes, SizingKind, list_text
 from kitwright.measure import Ruler
 from kitwright.paper import Fibres
 from kitwright.web.fields import Field, held_in
@@ -54,15 +55,35 @@ def fields_of(built: BuiltKit, part: BuiltPart) -> tuple[Field, ...]:
     return tuple(found)
 
 
+WAYS: Final = (("", "round the walls"), *((way.value, way.value) for way in Goes if way is not Goes.WALLS))
+FACES: Final = (("", "outside"), (Face.INSIDE.value, "inside, where it takes room"))
+LIES: Final = (("", "as is usual for it"), ("standing", "standing"), ("lying", "lying"))
+"""What may be chosen; nothing is said for the usual."""
+
+
 def belongs_fields(built: BuiltKit, part: BuiltPart) -> tuple[Field, ...]:
-    """Its name, and what it lies on, covers and goes round. What it holds is ticked, and has no field here."""
+    """Its name, what it is, and what it lies on, covers and goes round, and how. What it holds is ticked, and has no field here."""
     said = part.part
     others = (("", "nothing"), *((each.name, each.name) for each in built.parts if each.name != part.name))
+    forms = tuple((key, each.title) for key, each in CATALOGUE.items())
+    stands = "" if said.standing is None else "standing" if said.standing else "lying"
     return (
         Field("name", "Called", said.name),
+        Field("form", "It is a", said.form, choices=forms),
         Field("on", "Lies on", said.on or "", choices=others),
+        *(
+            [Field("face", "Glued on its", "" if said.face is Face.OUTSIDE else said.face.value, choices=FACES)]
+            if said.on
+            else []
+        ),
         Field("covers", "Covers, as a lid", said.covers or "", choices=others),
         Field("wraps", "Goes round, as a band", said.wraps or "", choices=others),
+        *(
+            [Field("goes", "Goes", "" if said.goes is Goes.WALLS else said.goes.value, choices=WAYS)]
+            if said.wraps
+            else []
+        ),
+        *([Field("contents", "What is flat goes in", stands, choices=LIES)] if said.holds else []),
     )
 
 
@@ -113,6 +134,12 @@ def changes_of(built: BuiltKit, part: BuiltPart, form: Mapping[str, str]) -> tup
     return (*found, *belonging(built, part, form))
 
 
+def strange_settings(part: BuiltPart, form: str) -> Iterator[Change]:
+    """What a part says that another form does not know, taken out."""
+    known = {each.name for each in parameters(CATALOGUE[form])} if form in CATALOGUE else set(part.part.settings)
+    yield from (Change(part.name, name.replace("_", "-"), "") for name in part.part.settings if name not in known)
+
+
 def belonging(built: BuiltKit, part: BuiltPart, form: Mapping[str, str]) -> Iterator[Change]:
     """What was chosen of the relations, and the name; what makes no sense without a relation goes with it."""
     said = part.part
@@ -120,6 +147,8 @@ def belonging(built: BuiltKit, part: BuiltPart, form: Mapping[str, str]) -> Iter
         value = form.get(each.key, each.value).strip()
         if value != each.value:
             yield Change(part.name, each.key, value)
+            if each.key == "form":
+                yield from strange_settings(part, value)
             if not value:
                 yield from (Change(part.name, key, "") for key, other in COMPANY.items() if other == each.key)
     if "holds" in form:

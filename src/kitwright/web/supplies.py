@@ -6,11 +6,20 @@ from collections.abc import Mapping
 from typing import Final
 
 from kitwright.catalogue import CATALOGUE
-from kitwright.kit import EXTRA_KINDS, BuiltKit, said_in
+from kitwright.kit import EXTRA_KINDS, BuiltKit, Kit, said_in
 from kitwright.measure import Unit
 from kitwright.web.fields import Field
 
-__all__ = ["extra_fields", "new_extra", "new_paper", "new_part", "paper_fields"]
+__all__ = [
+    "extra_fields",
+    "new_extra",
+    "new_offcut",
+    "new_paper",
+    "new_part",
+    "offcut_fields",
+    "on_hand_fields",
+    "paper_fields",
+]
 
 GRAINS: Final = (
     ("", "not known"),
@@ -18,6 +27,7 @@ GRAINS: Final = (
     ("short", "along the shorter side"),
 )
 PRINTS: Final = (("", "none"), ("all-over", "all over, any way up"), ("one-way", "with a right way up"))
+TURNS: Final = (("", "not"), *((f"{quarter * 90}", f"{quarter * 90}° to the left") for quarter in (1, 2, 3)))
 BACKS: Final = (("", "plain white or not looked at"), ("true", "may show"))
 PLACES: Final = (("beside", "next to the cards"), ("flat", "flat, in the stack"))
 LABELS: Final = (("", "not kept, or no such thing"), ("true", "I keep it"))
@@ -44,7 +54,7 @@ def papers(unit: Unit, currency: str, said: Mapping[str, str], usual: Mapping[st
 
     def of(key: str, label: str, help: str = "", choices: tuple[tuple[str, str], ...] = ()) -> Field:
         value = said.get(key, "")
-        if choices and value in ("false", "none", "unknown"):
+        if choices and value in ("false", "none", "unknown", "0"):
             value = ""
         return Field(key, label, value, usual=usual.get(key, ""), help=help, choices=choices)
 
@@ -56,8 +66,40 @@ def papers(unit: Unit, currency: str, said: Mapping[str, str], usual: Mapping[st
         of("grain", "Grain", choices=GRAINS),
         of("caliper", "Thickness of one sheet", "If you can measure it."),
         of("two-sided", "Its back", choices=BACKS),
+        of("back-print", "Print on its back", choices=PRINTS),
+        of("back-turn", "The back’s up is turned", "Seen when the sheet is turned over like a page.", TURNS),
         of("price", f"Price of a sheet, {currency}"),
         of("on-hand", "Sheets on hand"),
+    )
+
+
+def on_hand_fields(document: str, word: str) -> tuple[Field, ...]:
+    """How many sheets of a paper there are."""
+    return (Field("on-hand", "Sheets on hand", said_in(document, "paper", word).get("on-hand", ""), usual="not said"),)
+
+
+def offcut_fields(document: str, number: int, kit: Kit) -> tuple[Field, ...]:
+    """The fields of an offcut, by its place among them."""
+    return offcuts(kit, said_in(document, "offcut", str(number)))
+
+
+def new_offcut(kit: Kit) -> tuple[Field, ...]:
+    """The fields for one more size of offcut."""
+    return offcuts(kit, {"paper": next(iter(kit.papers), "")})
+
+
+def offcuts(kit: Kit, said: Mapping[str, str]) -> tuple[Field, ...]:
+    """The fields of any offcut."""
+    papers = tuple((key, paper.label) for key, paper in kit.papers.items())
+    return (
+        Field("paper", "A piece of", said.get("paper", ""), choices=papers),
+        Field(
+            "size",
+            f"Width × height, {kit.unit.value}",
+            said.get("size", ""),
+            help="Lying as its sheet did; the print points up the height.",
+        ),
+        Field("count", "How many", said.get("count", ""), usual="1"),
     )
 
 

@@ -31,18 +31,21 @@ from kitwright.web.fields import Field, as_typed, diff, held_in, key_in
 from kitwright.web.kit_changes import kept, seen_revision
 from kitwright.web.kit_pages import part_values, parts_values
 from kitwright.web.numbers import RELATIONS, changes_of, fields_of
-from kitwright.web.supplies import extra_fields, new_extra, new_paper, new_part, paper_fields
+from kitwright.web.stash import stash_values
+from kitwright.web.supplies import extra_fields, new_extra, new_offcut, new_paper, new_part, offcut_fields, paper_fields
 from kitwright.workshop import StoredKit
 
 __all__ = ["TABLES", "add_thing", "keep_thing", "take_out_thing", "try_thing"]
 
-TABLES: Final = ("part", "paper", "extra")
+TABLES: Final = ("part", "paper", "extra", "offcut")
 
 
 def names_of(built: BuiltKit, table: str) -> tuple[str, ...]:
     """The names by which a kit's parts, papers or extras are found in its document."""
     if table == "paper":
         return tuple(built.kit.papers)
+    if table == "offcut":
+        return tuple(str(place) for place in range(len(built.kit.offcuts)))
     return tuple(each.name for each in (built.kit.parts if table == "part" else built.kit.extras))
 
 
@@ -67,6 +70,8 @@ def fields_for(document: str, built: BuiltKit, table: str, number: int) -> tuple
     if table == "part":
         return fields_of(built, built.parts[number])
     name = names_of(built, table)[number]
+    if table == "offcut":
+        return offcut_fields(document, number, built.kit)
     return paper_fields(document, name, built) if table == "paper" else extra_fields(document, name, built.kit.unit)
 
 
@@ -91,6 +96,16 @@ def changed(
             document, rename_changes(read_kit(document) if others else built.kit, name, renamed.value, table=table)
         )
     return name, document, changes, built
+
+
+def called_by(built: BuiltKit, table: str, name: str) -> str:
+    """What a thing is called among people."""
+    if table == "paper":
+        return built.kit.papers[name].label
+    if table == "offcut":
+        offcut = built.kit.offcuts[int(name)]
+        return f"{built.kit.papers[offcut.paper].label}, offcut {built.kit.ruler.size(offcut.width, offcut.height)}"
+    return name
 
 
 async def try_thing(request: Request) -> Response:
@@ -137,14 +152,14 @@ async def keep_thing(request: Request) -> Response:
 
     def change() -> tuple[str, str]:
         name, document, changes, built = changed(desk, kit, form, table)
-        called = built.kit.papers[name].label if table == "paper" else name
+        called = called_by(built, table, name)
         said = ", ".join(
             f"{each.key} {each.value or 'no longer said'}" for each in changes if each.value or each.key not in COMPANY
         )
         return document, f"{called}: {said}"
 
     shown = f"{table}-{form.get('number', form.get('part', '0'))}"
-    return await kept_or_shown(desk, kit, form, change, shown=shown)
+    return await kept_or_shown(desk, kit, {**form, "table": table}, change, shown=shown)
 
 
 async def add_thing(request: Request) -> Response:
@@ -169,6 +184,8 @@ def with_new(document: str, built: BuiltKit, form: Mapping[str, str], table: str
         if not label:
             raise Mistake("label: The paper needs a name.", do="Write what it is called.")
         return with_table(document, "paper", said, word=free_paper_word(document, label)), label
+    if table == "offcut":
+        return with_table(document, "offcut", said), f"an offcut {said['size']}"
     if not said["name"]:
         raise Mistake("name: It needs a name.", do="Write what it is called.")
     if table == "part":
@@ -186,6 +203,8 @@ def new_fields(built: BuiltKit, table: str) -> tuple[Field, ...]:
     """The fields for one more thing."""
     if table == "part":
         return new_part(built)
+    if table == "offcut":
+        return new_offcut(built.kit)
     return new_paper(built) if table == "paper" else new_extra(built.kit.unit)
 
 
@@ -197,7 +216,7 @@ async def take_out_thing(request: Request) -> Response:
     def change() -> tuple[str, str]:
         built = desk.making.built(kit.document)
         name = names_of(built, table)[number_in(form, len(names_of(built, table)))]
-        called = built.kit.papers[name].label if table == "paper" else name
+        called = called_by(built, table, name)
         return take_out(kit.document, built, name, table=table), f"Took out {called}"
 
     return await kept_or_shown(desk, kit, form, change, shown=f"{table}-{form.get('number', '0')}", back="")
@@ -213,7 +232,9 @@ async def kept_or_shown(
     back: str | None = None,
 ) -> Response:
     """Make a change of the kit; what cannot be kept stays in its fields, with the reasons beside them."""
-    there = f"/kit/{kit.word}#{shown if back is None else 'main'}"
+    page = "stash" if table_in(form) == "offcut" or form.get("view") == "stash" else "parts"
+    place = shown if back is None and not shown.startswith("add-") else "main"
+    there = f"/kit/{kit.word}{'/stash' if page == 'stash' else ''}#{place}"
 
     def again(error: KitwrightError) -> Response | None:
         try:
@@ -222,7 +243,8 @@ async def kept_or_shown(
             return None
         asked = new_fields(plan.built, table_in(form)) if shown.startswith("add-") else ()
         typed = as_typed(shown, form, mistakes_of(error), {*form, *(each.key for each in asked)})
-        return desk.kit_page("parts", kit, plan, code=422, **parts_values(kit.document, plan, typed))
+        values = stash_values if page == "stash" else parts_values
+        return desk.kit_page(page, kit, plan, code=422, **values(kit.document, plan, typed))
 
     if seen_revision(form) != kit.revision:
         return await kept(desk, kit, form, change, back=there)

@@ -13,20 +13,23 @@ let timer = 0;
 let running = "";
 
 const sleep = (time) => new Promise((resolve) => { setTimeout(resolve, time); });
-const stop = (number) => fetch(ask.dataset.from.replace(/search$/, "stop"), { method: "POST", body: new URLSearchParams({ kits: number }) });
+const alike = document.getElementById("alike");
+const wish = () => (alike.checked ? { kits: kits.value, alike: "yes" } : { kits: kits.value });
+const stop = (what) => fetch(ask.dataset.from.replace(/search$/, "stop"), { method: "POST", body: new URLSearchParams(what) });
 
 async function look() {
   const mine = ++asked;
   if (!kits.checkValidity() || !kits.value) { no.textContent = "Write a whole number from 1 to 100000."; return; }
   no.textContent = "";
-  const wanted = kits.value;
-  if (running && running !== wanted) stop(running).catch(() => {});
+  const asking = wish();
+  const wanted = JSON.stringify(asking);
+  if (running && running !== wanted) stop(JSON.parse(running)).catch(() => {});
   running = wanted;
   found.setAttribute("aria-busy", "true");
   let seen = "";
   try {
     for (let times = 0; mine === asked; times += 1) {
-      const query = new URLSearchParams({ kits: wanted, view: ask.dataset.view, seen });
+      const query = new URLSearchParams({ ...asking, view: ask.dataset.view, seen });
       const answer = await fetch(`${ask.dataset.from}?${query}`, { headers: { accept: "application/json" } });
       const told = await answer.json();
       if (mine !== asked) return;
@@ -35,10 +38,10 @@ async function look() {
         found.innerHTML = told.html;
         found.removeAttribute("aria-busy");
         seen = String(told.shown);
-        found.dataset.soFar = wanted;
+        found.dataset.soFar = asking.kits;
       }
       if (told.done || told.mistake) {
-        if (told.done && !told.mistake) { found.dataset.kits = wanted; history.replaceState(null, "", `?kits=${encodeURIComponent(wanted)}`); }
+        if (told.done && !told.mistake) { found.dataset.kits = asking.kits; history.replaceState(null, "", `?${new URLSearchParams(asking)}`); }
         running = "";
         break;
       }
@@ -53,8 +56,9 @@ async function look() {
   if (mine === asked) { waiting.hidden = true; found.removeAttribute("aria-busy"); }
 }
 
+alike.addEventListener("change", look);
 kits.addEventListener("input", () => { clearTimeout(timer); timer = setTimeout(look, pause); });
 ask.addEventListener("submit", (event) => { event.preventDefault(); clearTimeout(timer); look(); });
-document.getElementById("stop").addEventListener("click", () => stop(running));
+document.getElementById("stop").addEventListener("click", () => { if (running) stop(JSON.parse(running)); });
 for (const box of document.querySelectorAll("[data-prints]")) box.addEventListener("change", () => document.body.classList.toggle("no-prints", !box.checked));
 look();
