@@ -231,7 +231,7 @@ def test_an_offcut_is_added_changed_and_taken_out_and_a_wrong_size_is_told(
     answer = send(client, word, "offcut", number="0", count="3")
     assert answer.headers["location"] == f"/kit/{word}/stash#offcut-0"
     (offcut,) = read_kit(shop.read(word).document).offcuts
-    assert (offcut.count, float(offcut.height)) == (3, 8.5 * 25.4)
+    assert (offcut.count, offcut.height * 10) == (3, 2159)
     wrong = send(client, word, "offcut", number="0", size="5 x")
     assert wrong.status_code == 422
     assert re.search(r'id="offcut-0-size-wrong"[^>]*>[^<]+', wrong.text)
