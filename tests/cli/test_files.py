@@ -246,3 +246,17 @@ def test_the_posts_prices_are_told_from_the_makers_own_table_only(run: Run, tmp_
     assert "1.25 USD each, by your prices of 1 Jan 2020" in run("post", "kit.toml", "--prices", "prices.toml").out
     refused = run("post", "kit.toml", "--prices", "gap.toml")
     assert (refused.code, "gap.toml, price 2" in refused.err) == (2, True)
+
+
+def test_mats_of_a_cutting_machine_are_told_and_written_where_asked(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "kit.toml").write_text(
+        '[kit]\nname = "Tags"\nunits = "mm"\n[paper.card]\nsheet = "A4"\nweight = "220 gsm"\n'
+        '[[part]]\nname = "tag"\nform = "tag"\nsize = "50 x 80"\npaper = "card"\n'
+    )
+    call = run("sheets", "kit.toml", "--machine", "--into", "mats")
+    assert call.code == 0
+    assert "card: By machine: 1 mat (no layout can do with fewer). With the trimmer: 1 sheet." in call.out
+    assert list(files_in(tmp_path / "mats")) == ["card-mat-1.dxf", "card-mat-1.svg"]
+    data = json.loads(run("sheets", "kit.toml", "--machine", "--json").out)
+    assert data["mats"][0]["layouts"][0]["pieces"] == [{"piece": "tag", "turned_left": 0, "zero_at_mm": [6.0, 6.0]}]
+    assert run("sheets", "kit.toml", "--into", "mats").code == 2

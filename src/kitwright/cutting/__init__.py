@@ -5,6 +5,9 @@ from kitwright.cutting.by_hand import ByHand, FreeSheet, faults_of, find_tree, f
 from kitwright.cutting.fault import Fault, FaultCode
 from kitwright.cutting.gather import Gathered, gather_offcut
 from kitwright.cutting.leftover import USUAL_KEEPING, KeepRule, Leftover, largest_kept, leftovers
+from kitwright.cutting.nest import Mat, MatLayout, NestedPlan, Nestling, Outlined
+from kitwright.cutting.nest_check import verify_nested
+from kitwright.cutting.nest_search import fewest_by_area, nest
 from kitwright.cutting.order import BenchPiece, BenchStep, Holds, TopPoints, count_guide_settings, cut_order
 from kitwright.cutting.plan import (
     QUICK,
@@ -67,8 +70,13 @@ __all__ = [
     "Layout",
     "Leftover",
     "Margins",
+    "Mat",
+    "MatLayout",
+    "NestedPlan",
+    "Nestling",
     "Objective",
     "Offcut",
+    "Outlined",
     "Part",
     "PieceType",
     "Placement",
@@ -86,6 +94,7 @@ __all__ = [
     "count_parts",
     "cut_order",
     "faults_of",
+    "fewest_by_area",
     "find_tree",
     "free_to_turn",
     "gather_offcut",
@@ -95,11 +104,13 @@ __all__ = [
     "lay_out",
     "leftovers",
     "most_times",
+    "nest",
     "offcuts",
     "placements",
     "same_for_every",
     "to_mm",
     "to_nm",
+    "verify_nested",
     "verify_placements",
     "verify_plan",
 ]

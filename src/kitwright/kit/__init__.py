@@ -1,6 +1,6 @@
 """Kits: the document that a maker writes, what it says, and what is built and proved from it."""
 
-from kitwright.kit.bench import Keeping, OffcutOnHand, Trimmer
+from kitwright.kit.bench import Keeping, Machine, OffcutOnHand, Trimmer
 from kitwright.kit.boxes import BoxChoice, NoBox, box_choices, boxes_of
 from kitwright.kit.build import build
 from kitwright.kit.built import BuiltKit, BuiltPart
@@ -45,6 +45,7 @@ __all__ = [
     "Keeping",
     "Kit",
     "Laid",
+    "Machine",
     "Mended",
     "MendedKit",
     "NoBox",

@@ -11,7 +11,7 @@ from kitwright.errors import Place
 from kitwright.measure import Unit
 from kitwright.paper import Margins
 
-__all__ = ["ANY_TRIMMER", "Keeping", "OffcutOnHand", "Trimmer"]
+__all__ = ["ANY_TRIMMER", "Keeping", "Machine", "OffcutOnHand", "Trimmer"]
 
 NO_MARGINS: Final = Margins()
 MOST_AT_ONCE: Final = 50
@@ -32,6 +32,22 @@ class Trimmer:
     def at_once(self, thickness: float) -> int:
         """How many sheets of this thickness (mm) go under the blade together; one at least."""
         return 1 if self.stack is None else max(1, min(MOST_AT_ONCE, int(self.stack / Fraction(repr(thickness)))))
+
+
+@dataclass(frozen=True, slots=True)
+class Machine:
+    """A cutting machine: its mat (width, height; None if nothing is said of it), the edge of the mat and the sheet that it leaves, and
+    the card that must stay between two pieces.
+    """
+
+    mat: tuple[Fraction, Fraction] | None = None
+    edge: Fraction = Fraction(6)
+    gap: Fraction = Fraction(2)
+
+    @classmethod
+    def usual(cls, unit: Unit) -> Machine:
+        """Edge and gap for makers who measure in `unit` (common practice, no source)."""
+        return cls(edge=unit.mm / 4, gap=unit.mm / 16) if unit is Unit.INCH else cls()
 
 
 ANY_TRIMMER: Final = Trimmer()

@@ -14,7 +14,7 @@ from typing import Final
 
 from kitwright.catalogue import CATALOGUE, Parameter, parameters
 from kitwright.errors import Mistake
-from kitwright.kit.bench import Keeping
+from kitwright.kit.bench import Keeping, Machine
 from kitwright.kit.build import build
 from kitwright.kit.built import BuiltKit
 from kitwright.kit.mend_kit import mend_kit
@@ -98,6 +98,7 @@ def translated(kit: Kit, unit: Unit, ruler: Ruler) -> Kit:
         parts=tuple(other_part(kit, part, ruler, swaps) for part in kit.parts),
         extras=tuple(other_extra(extra, unit) for extra in kit.extras),
         fit=other_fit(kit.fit, kit.unit, unit),
+        machine=Machine.usual(unit) if kit.machine == Machine.usual(kit.unit) else kit.machine,
         keeping=Keeping.usual(unit) if kit.keeping == Keeping.usual(kit.unit) else kit.keeping,
         document="",
         laid=MappingProxyType({}),

@@ -13,6 +13,7 @@ __all__ = [
     "FIT_KEYS",
     "KEEP_KEYS",
     "KIT_KEYS",
+    "MACHINE_KEYS",
     "MARGIN_KEYS",
     "OFFCUT_KEYS",
     "PAPER_KEYS",
@@ -57,6 +58,7 @@ KIT_KEYS: Final = named(
     Key("fit", "a table of lengths", "how much free play you like; see below", '{ lid = "1/16" }'),
     Key("accuracy", "a table", "how accurately you cut, score, fold and glue, or with what; see below", '{ cutter = "scissors" }'),
     Key("trimmer", "a table of lengths", "what your trimmer can do; see below", '{ longest-cut = "12" }'),
+    Key("machine", "a table", "the mat of your cutting machine; see below", '{ mat = "12 x 12" }'),
     Key("keep", "a table", "which offcuts you keep; see below", '{ side = "2" }'),
     Key("for", "a table of true or false", "what the kit is for, which some cautions go by; see below", "{ sale = true }"),
 )  # fmt: skip
@@ -82,6 +84,12 @@ TRIMMER_KEYS: Final = named(
     Key("longest-cut", "a length", "the longest cut it can make (any length if not said)", '"12"'),
     Key("narrowest", "a length", "the narrowest strip you can hold while cutting (any if not said)", '"1/2"'),
     Key("stack", "a length", "how thick a stack you cut in one go (one sheet at a time if not said)", '"1/16"'),
+)
+
+MACHINE_KEYS: Final = named(
+    Key("mat", "two lengths", "width x height of its mat (a sheet of any size if not said)", '"12 x 12"'),
+    Key("edge", "a length or 0", "what it leaves all round, of the mat and of the sheet", '"1/4"'),
+    Key("gap", "a length or 0", "the card that must stay between two pieces", '"1/16"'),
 )
 
 KEEP_KEYS: Final = named(

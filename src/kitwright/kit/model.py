@@ -9,7 +9,7 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from kitwright.errors import Place
-from kitwright.kit.bench import ANY_TRIMMER, Keeping, OffcutOnHand, Trimmer
+from kitwright.kit.bench import ANY_TRIMMER, Keeping, Machine, OffcutOnHand, Trimmer
 from kitwright.measure import Ruler, Unit
 from kitwright.paper import Fibres, Paper
 from kitwright.proof.mailing import Feature
@@ -189,6 +189,7 @@ class Kit:
     keeping: Keeping = field(default_factory=lambda: Keeping.usual(Unit.INCH))
     offcuts: tuple[OffcutOnHand, ...] = ()
     purpose: Purpose = Purpose()
+    machine: Machine = field(default_factory=lambda: Machine.usual(Unit.INCH))
 
     def part(self, name: str) -> Part:
         """The part with this name. Raises `KeyError`."""

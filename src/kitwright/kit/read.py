@@ -11,11 +11,11 @@ from typing import Any, Final
 
 import kitwright.forms  # noqa: F401  (fills the catalogue)
 from kitwright.errors import Mistake, Mistakes, Place
-from kitwright.kit.bench import Keeping, OffcutOnHand, Trimmer
+from kitwright.kit.bench import Keeping, Machine, OffcutOnHand, Trimmer
 from kitwright.kit.entry import Entry, Notes
 from kitwright.kit.keys import ACCURACY_KEYS, FIT_KEYS, KIT_KEYS, PURPOSE_KEYS, TABLES
 from kitwright.kit.model import FitRules, Kit, Purpose
-from kitwright.kit.read_bench import read_keeping, read_offcut, read_trimmer
+from kitwright.kit.read_bench import read_keeping, read_machine, read_offcut, read_trimmer
 from kitwright.kit.read_extra import read_extra
 from kitwright.kit.read_laid import read_laid
 from kitwright.kit.read_paper import read_paper
@@ -94,6 +94,7 @@ class Heading:
     trimmer: Trimmer
     keeping: Keeping
     purpose: Purpose
+    machine: Machine
     is_unit_known: bool
 
 
@@ -134,6 +135,7 @@ def read_tables(notes: Notes, values: Mapping[str, Any]) -> Kit:
         trimmer=heading.trimmer,
         keeping=heading.keeping,
         purpose=heading.purpose,
+        machine=heading.machine,
         offcuts=tuple(offcut for offcut in offcuts if isinstance(offcut, OffcutOnHand)),
     )
 
@@ -187,6 +189,7 @@ def read_heading(notes: Notes, values: Mapping[str, Any]) -> Heading:
         trimmer=read_trimmer(entry, unit),
         keeping=read_keeping(entry, unit),
         purpose=read_purpose(entry),
+        machine=read_machine(entry, unit),
         is_unit_known=unit_word is not None,
     )
 

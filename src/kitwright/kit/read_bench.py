@@ -6,14 +6,14 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from kitwright.errors import Mistake
-from kitwright.kit.bench import Keeping, OffcutOnHand, Trimmer
+from kitwright.kit.bench import Keeping, Machine, OffcutOnHand, Trimmer
 from kitwright.kit.entry import Entry
-from kitwright.kit.keys import KEEP_KEYS, OFFCUT_KEYS, TRIMMER_KEYS
+from kitwright.kit.keys import KEEP_KEYS, MACHINE_KEYS, OFFCUT_KEYS, TRIMMER_KEYS
 from kitwright.kit.read_paper import MOST_SHEETS, read_margins
-from kitwright.kit.values import length_in, one_of, sizes_in, whole
+from kitwright.kit.values import length_in, length_or_zero_in, one_of, sizes_in, whole
 from kitwright.measure import Unit
 
-__all__ = ["read_keeping", "read_offcut", "read_trimmer"]
+__all__ = ["read_keeping", "read_machine", "read_offcut", "read_trimmer"]
 
 
 def read_trimmer(entry: Entry, unit: Unit) -> Trimmer:
@@ -27,6 +27,26 @@ def read_trimmer(entry: Entry, unit: Unit) -> Trimmer:
         narrowest=table.read("narrowest", length_in(unit)),
         stack=table.read("stack", length_in(unit)),
     )
+
+
+def read_machine(entry: Entry, unit: Unit) -> Machine:
+    """The cutting machine; as usual for what is not said."""
+    usual = Machine.usual(unit)
+    table = entry.table("machine")
+    if table is None:
+        return usual
+    table = table.only(MACHINE_KEYS)
+    mat = table.read("mat", sizes_in(unit, least=2, names=("width", "height")))
+    edge, gap = (table.read(key, length_or_zero_in(unit)) for key in ("edge", "gap"))
+    found = Machine(
+        mat=(mat[0], mat[1]) if mat else None,
+        edge=usual.edge if edge is None else edge,
+        gap=usual.gap if gap is None else gap,
+    )
+    if found.mat is not None and 2 * found.edge >= min(found.mat):
+        table.add(Mistake("The edge leaves nothing of the mat.", do="Make the edge smaller."), "edge")
+        return usual
+    return found
 
 
 def read_keeping(entry: Entry, unit: Unit) -> Keeping:

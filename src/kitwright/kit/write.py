@@ -9,7 +9,7 @@ from typing import Final
 import kitwright.forms  # noqa: F401  (fills the catalogue)
 from kitwright.catalogue import CATALOGUE, parameters
 from kitwright.errors import Mistake
-from kitwright.kit.bench import Keeping, OffcutOnHand
+from kitwright.kit.bench import Keeping, Machine, OffcutOnHand
 from kitwright.kit.edit import quoted
 from kitwright.kit.keys import ACCURACY_KEYS, FIT_KEYS, MARGIN_KEYS, PURPOSE_KEYS, TRIMMER_KEYS
 from kitwright.kit.model import Extra, Face, FitRules, Goes, Kit, Laid, Part, Purpose, SizingKind
@@ -70,8 +70,18 @@ def heading(kit: Kit) -> Iterator[list[str]]:
     if kit.keeping != Keeping.usual(kit.unit):
         side, area = length_text(kit.keeping.side, kit.unit), size_text(kit.keeping.area, kit.unit)
         yield ["[kit.keep]", f"side = {quoted(side)}", f"area = {quoted(area)}"]
+    if kit.machine != Machine.usual(kit.unit):
+        yield ["[kit.machine]", *machine_lines(kit.machine, kit.unit)]
     if kit.purpose != Purpose():
         yield ["[kit.for]", *(f"{key} = true" for key in PURPOSE_KEYS if getattr(kit.purpose, key))]
+
+
+def machine_lines(machine: Machine, unit: Unit) -> Iterator[str]:
+    """The cutting machine, all of it."""
+    if machine.mat is not None:
+        yield f"mat = {quoted(size_text(machine.mat, unit))}"
+    yield f"edge = {quoted(length_text(machine.edge, unit))}"
+    yield f"gap = {quoted(length_text(machine.gap, unit))}"
 
 
 def accuracy_lines(accuracy: Accuracy, unit: Unit) -> Iterator[str]:

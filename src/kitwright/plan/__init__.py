@@ -1,5 +1,6 @@
 """The one pipeline: a kit and a batch in, everything that is shown, printed or stored out. Pure: no files, no clock."""
 
+from kitwright.plan.machine import MachinePaper, lay_on_mats
 from kitwright.plan.pipeline import (
     MOST_KITS,
     CutLine,
@@ -20,6 +21,7 @@ __all__ = [
     "MOST_KITS",
     "CutLine",
     "FromStash",
+    "MachinePaper",
     "PaperOnHand",
     "PaperPlan",
     "Plan",
@@ -27,6 +29,7 @@ __all__ = [
     "check_batch",
     "cut_lines",
     "from_stash",
+    "lay_on_mats",
     "lay_out_kit",
     "piece_type",
     "plan",

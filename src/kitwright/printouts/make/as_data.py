@@ -6,10 +6,10 @@ from typing import Any
 
 from kitwright.cutting import Placement, placements, to_mm
 from kitwright.findings import Finding, Makings, Placed
-from kitwright.plan import CutLine, FromStash, PaperPlan, Plan
+from kitwright.plan import CutLine, FromStash, MachinePaper, PaperPlan, Plan
 from kitwright.proof import Proof
 
-__all__ = ["finding_as_data", "plan_as_data", "proof_as_data", "sheets_as_data", "stash_as_data"]
+__all__ = ["finding_as_data", "mats_as_data", "plan_as_data", "proof_as_data", "sheets_as_data", "stash_as_data"]
 
 
 def plan_as_data(plan: Plan) -> dict[str, Any]:
@@ -23,6 +23,35 @@ def plan_as_data(plan: Plan) -> dict[str, Any]:
         "cut_list": [line_as_data(line) for line in plan.lines],
         "papers": sheets_as_data(plan),
     }
+
+
+def mats_as_data(papers: tuple[MachinePaper, ...]) -> list[dict[str, Any]]:
+    """The mats of a cutting machine, paper by paper; places from the lower left corner of the sheet."""
+    return [
+        {
+            "paper": each.paper.label,
+            "mats": each.nested.mats,
+            "at_least": each.fewest,
+            "sheets_with_the_trimmer": each.by_trimmer,
+            "gap_mm": each.nested.mat.gap,
+            "unplaced": dict(each.nested.unplaced),
+            "layouts": [
+                {
+                    "times": layout.times,
+                    "pieces": [
+                        {
+                            "piece": piece.name,
+                            "turned_left": 90 * piece.turn,
+                            "zero_at_mm": [piece.x + each.corner[0], piece.y + each.corner[1]],
+                        }
+                        for piece in layout.pieces
+                    ],
+                }
+                for layout in each.nested.layouts
+            ],
+        }
+        for each in papers
+    ]
 
 
 def proof_as_data(proof: Proof) -> dict[str, Any]:

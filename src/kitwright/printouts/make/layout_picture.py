@@ -9,7 +9,7 @@ from kitwright.measure import Ruler
 from kitwright.printouts.compose import print_up_arrow
 from kitwright.printouts.drawing import Dimension, Label, Line, Mark, Polygon, Role
 
-__all__ = ["layout_marks", "sheet_marks"]
+__all__ = ["layout_marks", "rectangle", "sheet_marks"]
 
 SMALLEST_NAMED_OFFCUT = 20.0
 """Offcuts narrower than this (mm) are hatched without their size: they go into the bin."""

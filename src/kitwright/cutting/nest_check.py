@@ -1,0 +1,64 @@
+"""Checking layouts for a cutting machine, piece by piece, without anything that found them."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from itertools import combinations
+
+from kitwright.cutting.fault import Fault, FaultCode
+from kitwright.cutting.nest import Mat, MatLayout, NestedPlan, Outlined
+
+__all__ = ["verify_nested"]
+
+HAIR = 0.01
+"""Millimetres that no machine can tell; the library that nests reckons in single precision."""
+
+
+def verify_nested(pieces: Sequence[Outlined], plan: NestedPlan) -> tuple[Fault, ...]:
+    """Everything that is wrong: over the edge, too close together, turned as is not allowed, too few or too many, not asked for."""
+    return (*lying_faults(pieces, plan), *count_faults(pieces, plan))
+
+
+def lying_faults(pieces: Sequence[Outlined], plan: NestedPlan) -> Iterator[Fault]:
+    """What is wrong on each mat."""
+    asked = {piece.name: piece for piece in pieces}
+    for number, layout in enumerate(plan.layouts, 1):
+        where = f"mat {number}"
+        unknown = [each.name for each in layout.pieces if each.name not in asked]
+        for name in unknown:
+            yield Fault(FaultCode.UNKNOWN_PIECE, name, f"{name} on {where} is not asked for.")
+        for each in layout.pieces:
+            if each.name in asked and each.turn % 4 not in {turn % 4 for turn in asked[each.name].turns}:
+                yield Fault(FaultCode.WRONG_TURN, each.name, f"{each.name} on {where} lies turned as it must not.")
+        if layout.times < 1:
+            yield Fault(FaultCode.WRONG_TIMES, where, f"{where} is cut {layout.times} times.")
+        if not unknown:
+            yield from room_faults(asked, plan.mat, layout, where)
+
+
+def room_faults(asked: dict[str, Outlined], mat: Mat, layout: MatLayout, where: str) -> Iterator[Fault]:
+    """Pieces over the edge of the mat, and pairs with less between them than the gap."""
+    shapes = [(each.name, each.shape(asked[each.name].outline)) for each in layout.pieces]
+    for name, shape in shapes:
+        left, low, right, high = shape.bounds
+        if min(left, low) < -HAIR or right > mat.width + HAIR or high > mat.height + HAIR:
+            yield Fault(FaultCode.OVERHANG, name, f"{name} hangs over the edge of {where}.")
+    for (name, shape), (other, beside) in combinations(shapes, 2):
+        apart = shape.distance(beside)
+        if apart < mat.gap - HAIR or shape.intersection(beside).area > HAIR:
+            yield Fault(FaultCode.OVERLAP, name, f"{name} and {other} on {where} are {apart:.2f} mm apart.")
+
+
+def count_faults(pieces: Sequence[Outlined], plan: NestedPlan) -> Iterator[Fault]:
+    """Too few or too many of a kind."""
+    made: Counter[str] = Counter()
+    for layout in plan.layouts:
+        for name, count in layout.counts.items():
+            made[name] += count * layout.times
+    for piece in pieces:
+        lack = piece.count - made[piece.name] - plan.unplaced.get(piece.name, 0)
+        if lack > 0:
+            yield Fault(FaultCode.MISSING_PIECE, piece.name, f"{lack} of {piece.name} lie on no mat.")
+        elif lack < 0:
+            yield Fault(FaultCode.SURPLUS_PIECE, piece.name, f"{-lack} of {piece.name} more than asked for.")

@@ -1,0 +1,109 @@
+"""Blanks of any outline on the mats of a cutting machine: what is found is checked, and the check finds every kind of fault."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from shapely import Polygon
+
+from kitwright.cutting import (
+    FaultCode,
+    Mat,
+    MatLayout,
+    NestedPlan,
+    Nestling,
+    Outlined,
+    fewest_by_area,
+    nest,
+    verify_nested,
+)
+from kitwright.errors import Mistake
+
+MAT = Mat(100.0, 100.0, 2.0)
+L = Outlined("corner", ((0, 0), (40, 0), (40, 10), (10, 10), (10, 40), (0, 40)), 2, (0, 1, 2, 3))
+STRIP = Outlined("strip", ((0, 0), (60, 0), (60, 20), (0, 20)), 1, (0,))
+GOOD = NestedPlan(
+    MAT,
+    (
+        MatLayout(
+            (Nestling("corner", 0, 0.0, 0.0), Nestling("corner", 2, 60.0, 60.0), Nestling("strip", 0, 0.0, 70.0)), 1
+        ),
+    ),
+    {},
+)
+
+
+def codes(plan: NestedPlan, *pieces: Outlined) -> set[FaultCode]:
+    return {fault.code for fault in verify_nested(pieces or (L, STRIP), plan)}
+
+
+def with_pieces(*pieces: Nestling, times: int = 1) -> NestedPlan:
+    return NestedPlan(MAT, (MatLayout(pieces, times),), {})
+
+
+def test_a_good_layout_has_no_fault_and_the_corners_lie_in_each_other() -> None:
+    assert codes(GOOD) == set()
+    assert Polygon(L.outline).envelope.intersects(GOOD.layouts[0].pieces[1].shape(L.outline).envelope)
+
+
+@pytest.mark.parametrize(
+    ("changed", "code"),
+    [
+        (Nestling("strip", 0, 40.1, 70.0), FaultCode.OVERHANG),
+        (Nestling("strip", 0, -0.1, 70.0), FaultCode.OVERHANG),
+        (Nestling("strip", 0, 0.0, 80.1), FaultCode.OVERHANG),
+        (Nestling("strip", 0, 0.0, 61.9), FaultCode.OVERLAP),  # 1.9 mm above the turned corner
+        (Nestling("strip", 0, 5.0, 5.0), FaultCode.OVERLAP),
+        (Nestling("strip", 1, 99.0, 0.0), FaultCode.WRONG_TURN),
+        (Nestling("flag", 0, 0.0, 70.0), FaultCode.UNKNOWN_PIECE),
+    ],
+)
+def test_every_fault_of_a_piece_is_found(changed: Nestling, code: FaultCode) -> None:
+    assert code in codes(with_pieces(*GOOD.layouts[0].pieces[:2], changed))
+
+
+def test_a_gap_of_exactly_what_is_asked_is_enough() -> None:
+    assert codes(with_pieces(*GOOD.layouts[0].pieces[:2], Nestling("strip", 0, 0.0, 62.0))) == set()
+
+
+def test_too_few_too_many_and_a_layout_cut_no_times_are_found() -> None:
+    assert codes(with_pieces(*GOOD.layouts[0].pieces[:2])) == {FaultCode.MISSING_PIECE}
+    assert codes(with_pieces(*GOOD.layouts[0].pieces, times=2)) == {FaultCode.SURPLUS_PIECE}
+    assert FaultCode.WRONG_TIMES in codes(with_pieces(*GOOD.layouts[0].pieces, times=0))
+    assert codes(replace(GOOD, unplaced={"strip": 1})) == {FaultCode.SURPLUS_PIECE}
+
+
+def test_pieces_with_their_corners_cut_away_lie_closer_than_their_rectangles() -> None:
+    # Two corners of 40 × 40 in a room of 62 × 44: side by side their rectangles need 82 × 40
+    found = nest((replace(L, count=2),), Mat(62.0, 44.0, 1.0))
+    assert verify_nested((replace(L, count=2),), found) == ()
+    assert found.mats == fewest_by_area((replace(L, count=2),), Mat(62.0, 44.0, 1.0)) == 1
+
+
+def test_a_mat_is_cut_as_often_as_it_is_of_use_and_the_rest_lies_on_another() -> None:
+    card = Outlined("card", ((0, 0), (90, 0), (90, 90), (0, 90)), 3)
+    found = nest((card,), MAT)
+    assert [(dict(each.counts), each.times) for each in found.layouts] == [({"card": 1}, 3)]
+    assert verify_nested((card,), found) == ()
+
+
+def test_what_is_larger_than_the_mat_is_told_and_a_stop_leaves_the_rest_unplaced() -> None:
+    large = Outlined("board", ((0, 0), (120, 0), (120, 20), (0, 20)), 4, (0, 1))
+    assert nest((large,), MAT).unplaced == {"board": 4}
+    stopped = nest((STRIP,), MAT, tell=lambda _, __: False)
+    assert (stopped.mats, stopped.unplaced) == (0, {"strip": 1})
+    assert verify_nested((STRIP,), stopped) == ()
+
+
+def test_a_piece_that_fits_only_lying_down_is_turned_if_it_may_be() -> None:
+    tall = Outlined("bar", ((0, 0), (20, 0), (20, 90), (0, 90)), 1, (0, 1))
+    low = Mat(95.0, 25.0, 1.0)
+    assert [each.turn for each in nest((tall,), low).layouts[0].pieces] == [1]
+    assert nest((replace(tall, turns=(0,)),), low).unplaced == {"bar": 1}
+
+
+@pytest.mark.parametrize(("width", "height", "gap"), [(0.0, 10.0, 1.0), (10.0, -1.0, 1.0), (10.0, 10.0, -0.1)])
+def test_a_mat_without_room_is_refused(width: float, height: float, gap: float) -> None:
+    with pytest.raises(Mistake):
+        Mat(width, height, gap)
