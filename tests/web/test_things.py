@@ -1,6 +1,7 @@
 """Parts, papers and things to buy by HTTP: typed, kept, added, taken out; what is wrong is told beside its field, nothing is lost."""
 
 import re
+from fractions import Fraction
 from typing import Any
 
 import pytest
@@ -231,7 +232,7 @@ def test_an_offcut_is_added_changed_and_taken_out_and_a_wrong_size_is_told(
     answer = send(client, word, "offcut", number="0", count="3")
     assert answer.headers["location"] == f"/kit/{word}/stash#offcut-0"
     (offcut,) = read_kit(shop.read(word).document).offcuts
-    assert (offcut.count, offcut.height * 10) == (3, 2159)
+    assert (offcut.count, offcut.height * 10) == (3, Fraction(2159))
     wrong = send(client, word, "offcut", number="0", size="5 x")
     assert wrong.status_code == 422
     assert re.search(r'id="offcut-0-size-wrong"[^>]*>[^<]+', wrong.text)

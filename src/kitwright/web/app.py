@@ -16,9 +16,10 @@ from starlette.routing import Route
 
 from kitwright.printouts.style import DARK, LIGHT
 from kitwright.printouts.write.svg import svg_theme_css
-from kitwright.web import flat, kit_changes, kit_pages, leaves, papers, shelf, taking, things
+from kitwright.web import entering, flat, kit_changes, kit_pages, leaves, papers, shelf, taking, things
 from kitwright.web.desk import Desk, desk_of
-from kitwright.web.guard import Guard
+from kitwright.web.guard import ENTER, OWN_NAMES, Guard
+from kitwright.web.workroom import Door
 from kitwright.workshop import Workshop
 
 __all__ = ["make_app"]
@@ -34,8 +35,8 @@ ERRORS = {
 }
 
 
-def make_app(workshop: Workshop) -> Starlette:
-    """The page for one workshop."""
+def make_app(workshop: Workshop, *, door: Door | None = None, names: frozenset[str] = OWN_NAMES) -> Starlette:
+    """The page for one workshop, under the names of its server; with a `door` only for those who know its pass-phrase."""
 
     @asynccontextmanager
     async def lifespan(app: Starlette) -> AsyncIterator[None]:
@@ -65,8 +66,14 @@ def make_app(workshop: Workshop) -> Starlette:
         "lay-try": papers.try_places,
         "put-back": shelf.put_back,
     }
+    at_the_door = [
+        Route(ENTER, entering.enter_page, methods=["GET"]),
+        Route(ENTER, entering.enter, methods=["POST"]),
+        Route("/leave", entering.leave, methods=["POST"]),
+    ]
     app = Starlette(
         routes=[
+            *([] if door is None else at_the_door),
             Route("/", shelf.shelf),
             Route("/new", shelf.new, methods=["GET"]),
             Route("/new", shelf.begin, methods=["POST"]),
@@ -87,10 +94,11 @@ def make_app(workshop: Workshop) -> Starlette:
             Route(f"{on_kit}/take/{{name:path}}", taking.take),
             Route(f"{on_kit}/{{view}}", kit_pages.kit_page),
         ],
-        middleware=[Middleware(Guard), Middleware(GZipMiddleware, minimum_size=500)],
+        middleware=[Middleware(Guard, names=names, door=door), Middleware(GZipMiddleware, minimum_size=500)],
         exception_handlers={HTTPException: told, Exception: broken},
         lifespan=lifespan,
     )
+    app.state.door = door
     app.state.desk = Desk.of(workshop)
     app.state.leaves = leaves.Leaves()
     app.state.look = read_look()

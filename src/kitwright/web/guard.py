@@ -5,18 +5,25 @@ from __future__ import annotations
 from typing import Final
 
 from starlette.datastructures import Headers, MutableHeaders
-from starlette.responses import PlainTextResponse
+from starlette.responses import PlainTextResponse, RedirectResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from kitwright.web.workroom import Door, is_near, token_in
 from kitwright.workshop import LARGEST_PICTURE
 
-__all__ = ["LARGEST_REQUEST", "Guard"]
+__all__ = ["ENTER", "LARGEST_REQUEST", "OWN_NAMES", "Guard"]
 
 LARGEST_REQUEST: Final = 2_000_000
 """Bytes; a kit document is far smaller."""
 
 ROUND_A_PICTURE: Final = 10_000
 """Bytes of a form that brings a picture, beside the picture itself."""
+
+LARGEST_AT_THE_DOOR: Final = 2_000
+"""Bytes from whoever is not in yet."""
+
+ENTER: Final = "/enter"
+"""Where the pass-phrase is said."""
 
 OWN_NAMES: Final = frozenset({"localhost", "127.0.0.1", "[::1]"})
 
@@ -38,14 +45,16 @@ class TooLarge(Exception):
 
 
 class Guard:
-    """Middleware that lets only this machine's own page in.
+    """Middleware that lets only this machine's own page in or, with a `door`, those in the workroom who know its pass-phrase.
 
-    The name in `Host` must be this machine's (against names of others that are made to point here), and whatever changes something
-    must come from a page of the same origin.
+    The name in `Host` must be one of the server's (against names of others that are made to point here), and whatever changes
+    something must come from a page of the same origin.
     """
 
-    def __init__(self, app: ASGIApp) -> None:
+    def __init__(self, app: ASGIApp, *, names: frozenset[str] = OWN_NAMES, door: Door | None = None) -> None:
         self.app = app
+        self.names = names
+        self.door = door
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Refuse or pass on."""
@@ -53,11 +62,17 @@ class Guard:
             await self.app(scope, receive, send)
             return
         most = largest(str(scope["path"]))
-        refusal = refused(str(scope["method"]), str(scope["scheme"]), Headers(scope=scope), most)
+        headers = Headers(scope=scope)
+        refusal = refused(str(scope["method"]), str(scope["scheme"]), headers, most, self.names)
         if refusal is not None:
             code, words = refusal
             await PlainTextResponse(words, code, headers=dict(HEADERS))(scope, receive, send)
             return
+        if self.door is not None:
+            stop = kept_out(self.door, str(scope["path"]), (scope.get("client") or ("",))[0], headers)
+            if stop is not None:
+                await stop(scope, receive, send)
+                return
         got, begun = 0, False
 
         async def bounded() -> Message:
@@ -87,14 +102,27 @@ class Guard:
 
 def largest(path: str) -> int:
     """How many bytes a request to an address may bring: most where a picture is brought."""
+    if path == ENTER:
+        return LARGEST_AT_THE_DOOR
     return LARGEST_PICTURE + ROUND_A_PICTURE if path.endswith("/picture") else LARGEST_REQUEST
 
 
-def refused(method: str, scheme: str, headers: Headers, most: int) -> tuple[int, str] | None:
+def kept_out(door: Door, path: str, address: str, headers: Headers) -> Response | None:
+    """What is answered to whoever may not come in from the network; None for whoever may, and for the door itself."""
+    if not is_near(address):
+        return PlainTextResponse("This page is for its own workroom only.", 403, headers=dict(HEADERS))
+    if path == ENTER or path.startswith("/look/") or door.is_in(token_in(headers.get("cookie", ""))):
+        return None
+    if headers.get("accept", "").startswith("text/html"):
+        return RedirectResponse(ENTER, 303, headers=dict(HEADERS))
+    return PlainTextResponse("Say the words first.", 401, headers=dict(HEADERS))
+
+
+def refused(method: str, scheme: str, headers: Headers, most: int, names: frozenset[str]) -> tuple[int, str] | None:
     """Why a request is not let in; None if it is."""
     host = headers.get("host", "")
     name = host.rsplit(":", 1)[0] if not host.endswith("]") else host
-    if name not in OWN_NAMES:
+    if name not in names:
         return 421, "This page answers only under the names of this machine."
     if method not in {"GET", "HEAD", "POST"}:
         return 405, "This page does not know that."
