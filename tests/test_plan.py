@@ -7,7 +7,7 @@ from importlib import resources
 
 import pytest
 
-from kitwright.cutting import placements, to_mm, verify_plan
+from kitwright.cutting import placements, to_mm, to_nm, verify_plan
 from kitwright.errors import Mistake
 from kitwright.findings import Severity
 from kitwright.kit import read_kit
@@ -55,6 +55,33 @@ def test_the_examples_are_laid_out_without_a_fault_and_with_every_piece(name: st
         area = sum(line.in_batch * line.blank.size[0] * line.blank.size[1] for line in paper.lines)
         sheet = float(paper.paper.sheet_width_mm * paper.paper.sheet_height_mm)
         assert paper.at_least >= area / sheet - 1e-9  # no plan beats the area
+
+
+@pytest.mark.parametrize("batch", [1, 12, 100])
+@pytest.mark.parametrize("name", ["postcard-set", "recipe-box", "thank-you-cards"])
+def test_the_examples_need_no_more_sheets_than_is_proved_and_can_be_cut_with_a_ruler_and_a_hand(
+    name: str, batch: int
+) -> None:
+    made = plan(read_kit(example(name)), batch=batch)
+    for paper in made.papers:
+        assert paper.cut_plan.is_proved
+        for step in paper.steps:
+            assert made.ruler.is_on_mark(float(to_mm(step.guide)))
+            assert step.guide >= to_nm(
+                12.7
+            )  # half an inch lies under the guide: enough to hold (common practice, no source)
+            across, along = step.take.width, step.take.height
+            assert {step.guide < across and step.length == along, step.guide < along and step.length == across} != {
+                False
+            }
+
+
+def test_an_offcut_on_hand_is_cut_before_a_sheet_is() -> None:
+    text = cards("12 x 12", "5 x 7") + '[[offcut]]\npaper = "card"\nsize = "5 1/2 x 7 1/2"\n'
+    (paper,) = plan(read_kit(text), batch=1).papers
+    assert (paper.sheets, paper.offcuts_used) == (0, 1)
+    (more,) = plan(read_kit(text), batch=4).papers
+    assert (more.sheets, more.offcuts_used) == (1, 1)
 
 
 def test_the_cut_list_counts_copies_parts_and_kits() -> None:

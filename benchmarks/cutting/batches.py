@@ -1,11 +1,15 @@
 """Large batches: many part types, and the same kit from ten to ten thousand times."""
 
-from collections.abc import Iterator
+import time
+from collections.abc import Iterator, Sequence
+from importlib import resources
 from random import Random
 
 from benchmarks.cutting.craft import job_of
 from benchmarks.cutting.measured import measure, read
-from kitwright.cutting import QUICK, PieceType, Stock
+from kitwright.cutting import QUICK, PieceType, Stock, gather_offcut, lay_out
+from kitwright.kit import build, read_kit
+from kitwright.plan import lay_out_kit
 
 
 def many_kinds() -> Iterator[str]:
@@ -38,3 +42,29 @@ def flat_in_kits() -> Iterator[str]:
         stocks = [Stock(s.name, s.width, s.height, None, s.price) for s in stocks[:3]]
         done = measure(pieces, stocks, seconds=60.0, effort=QUICK)
         yield f"{kits:>6} kits: {done.plan.value} bound {done.plan.bound.value} {done.seconds:.2f} s, proved {done.plan.is_proved}"
+
+
+def largest_offcut() -> Iterator[str]:
+    """The largest offcut at proved cost for the example kits and a six-part craft job: goals 3 s for 100 kits, 10 s for 1000."""
+    for kits, goal in ((100, 3), (1_000, 10)):
+        for name in ("recipe-box", "thank-you-cards", "postcard-set"):
+            text = resources.files("kitwright").joinpath("examples", f"{name}.toml").read_text(encoding="utf-8")
+            built = build(read_kit(text))
+            for paper in lay_out_kit(built, kits):
+                yield gathered_line(f"{name}, {paper.paper.label}", kits, paper.demand, paper.stocks, goal)
+        pieces, stocks = job_of(read("craft.json")["pc6-2-1"], kits)
+        yield gathered_line(
+            "six parts", kits, pieces, [Stock(s.name, s.width, s.height, None, s.price) for s in stocks[:3]], goal
+        )
+
+
+def gathered_line(name: str, kits: int, pieces: Sequence[PieceType], stocks: Sequence[Stock], goal: int) -> str:
+    """How long gathering takes after the plan is there, and what comes of it."""
+    plan = lay_out(pieces, stocks, effort=QUICK)
+    began = time.perf_counter()
+    found = gather_offcut(pieces, stocks, plan)
+    seconds = time.perf_counter() - began
+    largest = "none worth keeping" if found.largest is None else "found"
+    proved = "proved largest" if found.is_proved else "not proved"
+    late = "" if seconds <= goal else f" MISSED the goal of {goal} s"
+    return f"{kits:>5} kits, {name}: {seconds:.2f} s, {largest}, {proved}{late}"
