@@ -19,7 +19,7 @@ __all__ = ["BenchCard", "bench_steps"]
 
 @dataclass(frozen=True, slots=True)
 class BenchCard:
-    """One screen: what it belongs to, what to do, and a picture; for scores also the rule with its stops."""
+    """One screen: what it belongs to, what to do, and a picture; for cuts and scores also the guide or the rule with its stops."""
 
     about: str
     words: tuple[str, ...]
@@ -44,6 +44,7 @@ def cutting(plan: Plan, scans: Scans) -> Iterator[BenchCard]:
                         f"Cut {paper.paper.label}, layout {layout_letter(number)}",
                         (f"Take {takes}, {lies}.", f"Guide at {guide} {plan.ruler.unit.value}.", f"Gives: {gives}."),
                         picture,
+                        rule=pictures.cut(step, plan.ruler),
                     )
         for number, free in enumerate(paper.free, len(paper.cut_plan.layouts)):
             lying = Counter(one.piece for one in free.lying)

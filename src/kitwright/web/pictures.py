@@ -6,13 +6,15 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
-from kitwright.cutting import FreeSheet, Layout
+from kitwright.cutting import BenchStep, FreeSheet, Layout, to_mm
 from kitwright.findings import Finding
 from kitwright.kit import BuiltKit, BuiltPart
+from kitwright.measure import Ruler
 from kitwright.pattern import Blank, ScorePass
 from kitwright.plan import CutLine, PaperPlan, Plan, cut_lines
 from kitwright.printouts.compose import fitted
 from kitwright.printouts.drawing import Drawing
+from kitwright.printouts.make.cut_picture import cut_drawing
 from kitwright.printouts.make.fit_picture import fit_picture
 from kitwright.printouts.make.pattern_picture import bench_marks
 from kitwright.printouts.make.rule_picture import rule_drawing
@@ -87,6 +89,13 @@ def rule(plan: Plan, one: ScorePass, about: str) -> Markup:
     places = ", ".join(plan.ruler.format(mark.at) for mark in one.marks)
     unit = plan.ruler.unit.value
     return inline(drawing, title=f"{about}: the rule", description=f"A rule with stops at {places} {unit}")
+
+
+def cut(step: BenchStep, ruler: Ruler) -> Markup:
+    """One cut as it is made."""
+    drawing = cut_drawing(step, ruler, width=110, height=80)
+    said = f"The paper at the guide, top {step.top}; the blade at {ruler.near(float(to_mm(step.guide)))}"
+    return inline(drawing, title="This cut", description=said)
 
 
 def layout(plan: Plan, paper: PaperPlan, one: Layout, number: int, scans: Scans | None = None) -> Markup:

@@ -13,6 +13,7 @@ from kitwright.plan import CutLine, Plan
 from kitwright.printouts.compose import canvas
 from kitwright.printouts.make.as_data import plan_as_data
 from kitwright.printouts.make.bench_pack import Section, bench_pack
+from kitwright.printouts.make.cut_picture import order_drawing
 from kitwright.printouts.make.pattern_picture import bench_marks, blank_marks, print_turn_of
 from kitwright.printouts.make.proof_words import SEVERITY_WORDS
 from kitwright.printouts.make.sheet_pages import free_drawing, layout_drawing
@@ -49,7 +50,7 @@ KIND_WORDS = {
     Kind.PATTERNS: "Flat patterns at true size, with numbers and names (SVG)",
     Kind.LINES: "Only their lines, for cutting machines and drawing programs (DXF)",
     Kind.FOLDED: "Folded parts as pictures (SVG)",
-    Kind.LAYOUTS: "Sheet layouts as pictures (SVG)",
+    Kind.LAYOUTS: "Sheet layouts and their order of cuts as pictures (SVG)",
     Kind.PROOF: "The proof as text",
     Kind.DATA: "Every number, for other programs (JSON)",
 }
@@ -101,7 +102,7 @@ def folded_files(plan: Plan) -> dict[str, bytes]:
 
 
 def layout_files(plan: Plan) -> dict[str, bytes]:
-    """Every layout of every paper, as SVG."""
+    """Every layout of every paper with its order of cuts, as SVG."""
     names = file_names(each.paper.key for each in plan.papers)
     files = {}
     for each in plan.papers:
@@ -114,6 +115,12 @@ def layout_files(plan: Plan) -> dict[str, bytes]:
                 drawing, title=f"{each.paper.label}, layout {number}", description="Layout of parts on one sheet"
             )
             files[f"sheets/{names[each.paper.key]}-{number}.svg"] = svg.encode()
+        for number in range(len(each.cut_plan.layouts)):
+            steps = [step for step in each.steps if step.layout == number]
+            if steps:
+                title = f"{each.paper.label}, layout {number + 1}: the order of cuts"
+                svg = to_svg(order_drawing(steps, plan.ruler), title=title, description="One picture for every cut")
+                files[f"sheets/{names[each.paper.key]}-{number + 1}-cuts.svg"] = svg.encode()
     return files
 
 
