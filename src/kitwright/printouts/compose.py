@@ -118,7 +118,7 @@ def fitted(marks: Iterable[Mark], *, width: float, height: float, largest: float
         small, large = small * STEP_DOWN, small
     if large <= 0 or small <= least:
         raise Mistake(f"The words of the picture do not fit {width:g} × {height:g} mm.", do="Give it more room.")
-    while large / small > 1.004:
+    while large / small > 1.0015:
         middle = (small * large) ** 0.5
         small, large = (middle, large) if fits(middle) else (small, middle)
     return made(small)
