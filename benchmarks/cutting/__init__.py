@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
-from benchmarks.cutting.batches import flat_in_kits, largest_offcut, many_kinds
+from benchmarks.cutting.batches import flat_in_kits, largest_offcut, many_kinds, one_sheet
 from benchmarks.cutting.bins import bins_oriented, bins_turned
 from benchmarks.cutting.craft import craft, kits
 from benchmarks.cutting.knapsack import knapsack
@@ -16,6 +16,7 @@ BENCHMARKS: dict[str, Callable[[], Iterator[str]]] = {
     "kits": kits,
     "many-kinds": many_kinds,
     "flat-in-kits": flat_in_kits,
+    "one-sheet": one_sheet,
     "largest-offcut": largest_offcut,
     "bins-oriented": bins_oriented,
     "bins-turned": bins_turned,

@@ -7,7 +7,9 @@ from random import Random
 
 from benchmarks.cutting.craft import job_of
 from benchmarks.cutting.measured import measure, read
-from kitwright.cutting import QUICK, PieceType, Stock, gather_offcut, lay_out
+from kitwright.cutting import QUICK, UPRIGHT, PieceType, Stock, TrimmerLimits, gather_offcut, lay_out
+from kitwright.cutting.job import make_job
+from kitwright.cutting.one_sheet import fullest_sheet, make_tables
 from kitwright.kit import build, read_kit
 from kitwright.plan import lay_out_kit
 
@@ -68,3 +70,24 @@ def gathered_line(name: str, kits: int, pieces: Sequence[PieceType], stocks: Seq
     proved = "proved largest" if found.is_proved else "not proved"
     late = "" if seconds <= goal else f" MISSED the goal of {goal} s"
     return f"{kits:>5} kits, {name}: {seconds:.2f} s, {largest}, {proved}{late}"
+
+
+def one_sheet() -> Iterator[str]:
+    """The most valuable pieces of one sheet, each at most so often, with proof: cgcut1-3 and Wang's plate (goal 30 s each)."""
+    for name, case in read("one_sheet.json").items():
+        if name == "source":
+            continue
+        (width, height), rows = case["sheet"], case["pieces"]
+        pieces = [PieceType(str(i), wide, high, most, UPRIGHT) for i, (wide, high, most, _) in enumerate(rows)]
+        job = make_job(pieces, [Stock("sheet", width, height)], TrimmerLimits())
+        worth = [max(rows[int(piece.name)][3] for piece in kind.pieces) for kind in job.kinds]
+        began = time.perf_counter()
+        tables = make_tables(job, 0, worth)
+        found = None if tables is None else fullest_sheet(job, tables, job.demand, nodes=100_000)
+        seconds = time.perf_counter() - began
+        told = (
+            "not looked at"
+            if found is None
+            else f"{found.worth}, {'proved' if found.is_proved else f'at most {found.at_most}'}"
+        )
+        yield f"{name}: {told}, published {case['optimum']}, {seconds:.3f} s"

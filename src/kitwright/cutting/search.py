@@ -19,6 +19,7 @@ from kitwright.cutting.plan import QUICK, CutPlan, Effort, ProgressCall, Reason,
 from kitwright.cutting.repack import repack
 from kitwright.cutting.sketch import Pattern, make_layouts
 from kitwright.cutting.stock import PieceType, Stock, TrimmerLimits
+from kitwright.cutting.two_in_one import put_two_in_one
 from kitwright.cutting.watch import Watch, cost_of
 from kitwright.cutting.whole import find_whole_plan
 
@@ -112,6 +113,7 @@ def improve(job: Job, first: Sequence[tuple[Pattern, int]], watch: Watch, effort
     find_whole_plan(job, cases, watch, nodes=nodes, patterns=patterns, random=random)
     if is_small and watch.best is not None and watch.goes_on("small batch"):
         repack(job, watch.best, watch, restarts=effort.restarts, random=random)
+        put_two_in_one(job, watch)
 
 
 def shortages(job: Job, left: Sequence[int]) -> tuple[Unplaced, ...]:
