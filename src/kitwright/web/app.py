@@ -16,7 +16,7 @@ from starlette.routing import Route
 
 from kitwright.printouts.style import DARK, LIGHT
 from kitwright.printouts.write.svg import svg_theme_css
-from kitwright.web import entering, flat, kit_changes, kit_pages, leaves, papers, shelf, taking, things
+from kitwright.web import boxes, entering, flat, kit_changes, kit_pages, leaves, papers, shelf, taking, things
 from kitwright.web.desk import Desk, desk_of
 from kitwright.web.guard import ENTER, OWN_NAMES, Guard
 from kitwright.web.workroom import Door
@@ -58,6 +58,7 @@ def make_app(workshop: Workshop, *, door: Door | None = None, names: frozenset[s
         "copy": kit_changes.copy,
         "remove": kit_changes.remove,
         "stop": kit_changes.stop_search,
+        "take-box": boxes.take_box,
         "picture": papers.bring_picture,
         "scan": papers.change_scan,
         "pictures": papers.picture_off,

@@ -14,7 +14,7 @@ from starlette.responses import JSONResponse, Response
 from kitwright.catalogue import CATALOGUE
 from kitwright.errors import KitwrightError
 from kitwright.findings import Severity
-from kitwright.kit import post_findings
+from kitwright.kit import boxes_of, post_findings
 from kitwright.paper import sheet_weight_g
 from kitwright.plan import PaperPlan, Plan
 from kitwright.printouts.make.bench_pack import Section
@@ -24,6 +24,7 @@ from kitwright.printouts.make.proof_words import SEVERITY_WORDS, change_words, s
 from kitwright.printouts.make.sheet_pages import FREE_WORDS, bound_sentence, hand_sentences, layout_letter, layout_title
 from kitwright.printouts.make.whole_pack import Kind, file_names
 from kitwright.web import papers, pictures
+from kitwright.web.boxes import boxes_page
 from kitwright.web.desk import Desk, batch_of, desk_of, mistakes_of, stored
 from kitwright.web.fields import NOTHING_TYPED, Typed
 from kitwright.web.flat import flat
@@ -82,6 +83,7 @@ def part_values(plan: Plan, number: int) -> dict[str, Any]:
         "fields": fields_of(plan.built, part),
         "belongs": belongs_fields(plan.built, part),
         "relations": relations,
+        "is_box": part in boxes_of(plan.built),
         "size": f"{plan.ruler.size(*(part.lengths[name] for name in part.form.size))} {plan.ruler.unit.value}",
         "picture": pictures.folded(part),
     }
@@ -225,6 +227,7 @@ PAGES: Final[Mapping[str, Callable[[Desk, Request, StoredKit, Plan], dict[str, A
         "bench": bench,
         "print": printing,
         "stash": stash_page,
+        "boxes": boxes_page,
     }
 )
 

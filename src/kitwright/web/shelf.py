@@ -89,7 +89,7 @@ async def begin(request: Request) -> Response:
             wrong = {"": " ".join(f"{each.what} {each.do}" for each in mistakes_of(error))}
         else:
             kit = desk.workshop.begin(answers.get("name"), document, words="Begun from what goes in.")
-            return see_other(f"/kit/{kit.word}")
+            return see_other(f"/kit/{kit.word}/boxes" if answers.get("then") == "boxes" else f"/kit/{kit.word}")
     return desk.page("new.html", answers=answers, wrong=wrong, things=range(1, MOST_THINGS + 1), code=422)
 
 
