@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from itertools import combinations
+from collections.abc import Iterator
+from itertools import combinations, islice
 from typing import Final
 
 from kitwright.cutting.job import Job
@@ -15,43 +16,52 @@ __all__ = ["put_two_in_one"]
 NODES: Final = 1_500
 """Rectangles built upon for one pair of sheets."""
 
-MOST_PAIRS: Final = 12
+MOST_TRIES: Final = 12
 """Pairs looked at, the emptiest first."""
 
 
 def put_two_in_one(job: Job, watch: Watch) -> None:
     """As long as two sheets of the best plan go onto one that costs less than both, tell the watch of the plan with that one."""
-    areas = [kind.area for kind in job.kinds]
-    tables = [made for place in range(len(job.sheets)) if (made := make_tables(job, place, areas)) is not None]
+    known: dict[int, SheetTables | None] = {}
     while watch.best is not None and watch.goes_on("small batch"):
         sheets = [pattern for pattern, times in watch.best for _ in range(times)]
-        fewer = one_pair_less(job, sheets, tables)
+        fewer = one_pair_less(job, sheets, known)
         if fewer is None or not watch.tell_plan([(pattern, 1) for pattern in fewer]):
             return
 
 
-def one_pair_less(job: Job, sheets: list[Pattern], tables: list[SheetTables]) -> list[Pattern] | None:
-    """The sheets with two of them put into one; None where no pair goes."""
-    areas = [kind.area for kind in job.kinds]
-
-    def covered(counts: tuple[int, ...]) -> int:
-        return sum(count * area for count, area in zip(counts, areas, strict=True))
-
-    ranked = sorted(range(len(sheets)), key=lambda place: covered(sheets[place].counts))
-    for one, other in list(combinations(ranked, 2))[:MOST_PAIRS]:
-        both = tuple(a + b for a, b in zip(sheets[one].counts, sheets[other].counts, strict=True))
-        price = job.sheets[sheets[one].sheet].price + job.sheets[sheets[other].sheet].price
-        for each in tables:
-            sheet = job.sheets[each.place]
-            used = sum(pattern.sheet == each.place for pattern in sheets) - (sheets[one].sheet == each.place)
-            if (
-                sheet.price >= price
-                or covered(both) > sheet.width * sheet.height
-                or (sheet.count or used + 1) < used + 1
-            ):
-                continue
-            found = fullest_sheet(job, each, both, nodes=NODES)
-            if found is not None and found.counts == both:
-                rest = [pattern for place, pattern in enumerate(sheets) if place not in (one, other)]
-                return [*rest, Pattern(each.place, both, found.sketch)]
+def one_pair_less(job: Job, sheets: list[Pattern], known: dict[int, SheetTables | None]) -> list[Pattern] | None:
+    """The sheets with two of them put into one; None where no pair goes. Tables are made, into `known`, where they are wanted."""
+    for one, other, place in islice(likely_pairs(job, sheets), MOST_TRIES):
+        if place not in known:
+            known[place] = make_tables(job, place, [kind.area for kind in job.kinds])
+        tables = known[place]
+        both = together(sheets[one], sheets[other])
+        found = None if tables is None else fullest_sheet(job, tables, both, nodes=NODES)
+        if found is not None and found.counts == both:
+            rest = [pattern for rank, pattern in enumerate(sheets) if rank not in (one, other)]
+            return [*rest, Pattern(place, both, found.sketch)]
     return None
+
+
+def likely_pairs(job: Job, sheets: list[Pattern]) -> Iterator[tuple[int, int, int]]:
+    """Two sheets and the place of one that is left when they are gone, costs less and has the area, the emptiest first."""
+    ranked = sorted(range(len(sheets)), key=lambda rank: area(job, sheets[rank].counts))
+    for one, other in combinations(ranked, 2):
+        wanted = area(job, together(sheets[one], sheets[other]))
+        price = sum(job.sheets[sheets[rank].sheet].price for rank in (one, other))
+        for place, sheet in enumerate(job.sheets):
+            used = sum(pattern.sheet == place for rank, pattern in enumerate(sheets) if rank not in (one, other))
+            is_left = sheet.count is None or used < sheet.count
+            if is_left and sheet.price < price and wanted <= sheet.width * sheet.height:
+                yield one, other, place
+
+
+def together(one: Pattern, other: Pattern) -> tuple[int, ...]:
+    """How many of each kind two sheets give."""
+    return tuple(a + b for a, b in zip(one.counts, other.counts, strict=True))
+
+
+def area(job: Job, counts: tuple[int, ...]) -> int:
+    """The area of so many pieces of each kind."""
+    return sum(count * kind.area for count, kind in zip(counts, job.kinds, strict=True))
