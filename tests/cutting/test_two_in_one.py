@@ -13,14 +13,17 @@ from kitwright.cutting.two_in_one import put_two_in_one
 from kitwright.cutting.watch import Watch
 
 
-def one_to_a_sheet(sizes: tuple[tuple[int, int], ...], *stocks: Stock, place: int = 0) -> tuple[Job, Watch]:
-    """A plan that lays every piece on a sheet of its own."""
+def one_to_a_sheet(
+    sizes: tuple[tuple[int, int], ...], *stocks: Stock, places: tuple[int, ...] = ()
+) -> tuple[Job, Watch]:
+    """A plan that lays every piece on a sheet of its own: the first, or that in its place among `places`."""
     pieces = [PieceType(str(i), w, h, 1, UPRIGHT) for i, (w, h) in enumerate(sizes)]
     job = make_job(pieces, list(stocks), TrimmerLimits())
     watch = Watch(job, area_bound(job), None)
-    sheet = job.sheets[place]
     plan = []
     for number, kind in enumerate(job.kinds):
+        place = places[int(kind.pieces[0].name)] if places else 0
+        sheet = job.sheets[place]
         counts = tuple(int(each == number) for each in range(len(job.kinds)))
         sketch = freed(Leaf(number, 0), kind.poses[0], (sheet.width, sheet.height), job.reach)
         plan.append((Pattern(place, counts, sketch), 1))
@@ -51,7 +54,9 @@ def test_a_dearer_sheet_is_taken_where_it_costs_less_than_both(count: int | None
     assert watch.value == value
 
 
-def test_a_sheet_that_both_leave_free_may_be_used_again() -> None:
-    job, watch = one_to_a_sheet(((8, 10), (7, 10)), Stock("sheet", 15, 10, 2, 3))
+def test_the_only_large_sheet_may_be_used_again_by_both() -> None:
+    small, large = Stock("small", 8, 8, None, 4), Stock("large", 15, 10, 1, 5)
+    job, watch = one_to_a_sheet(((5, 8), (9, 9)), small, large, places=(0, 1))
+    assert watch.value == 9
     put_two_in_one(job, watch)
-    assert watch.value == 3
+    assert watch.value == 5
