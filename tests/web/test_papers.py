@@ -136,6 +136,15 @@ def test_a_picture_that_is_gone_is_told_and_the_page_still_works(client: TestCli
     assert shop.scans.words() == ("berries",)
 
 
+def test_the_steps_at_the_bench_show_a_picture_as_long_as_it_is_there(
+    client: TestClient, word: str, shop: Workshop
+) -> None:
+    bring(client, word, picture())
+    assert "/picture/berries.jpg" in client.get(f"/kit/{word}/bench").text
+    shop.scans.remove("berries")
+    assert "/picture/berries.jpg" not in client.get(f"/kit/{word}/bench").text
+
+
 def test_a_blank_moved_to_the_middle_is_kept_shown_and_given_back_to_the_search(
     client: TestClient, word: str, shop: Workshop
 ) -> None:

@@ -13,6 +13,7 @@ from kitwright.cutting import QUICK, STEADY, THOROUGH, Effort, Progress
 from kitwright.kit import BuiltKit, build, prove, read_kit
 from kitwright.plan import PaperPlan, Plan, check_batch, lay_out_kit
 from kitwright.web.bench import BenchCard, bench_steps
+from kitwright.web.printed import picture_of
 from kitwright.workshop import Scans
 
 __all__ = ["Making", "Search"]
@@ -78,7 +79,7 @@ class Making:
         self.drawn: OrderedDict[str, BuiltKit] = OrderedDict()
         self.proved: OrderedDict[str, Plan] = OrderedDict()
         self.searches: OrderedDict[tuple[str, int, bool], Search] = OrderedDict()
-        self.drawn_steps: deque[tuple[Plan, tuple[BenchCard, ...]]] = deque(maxlen=MOST_DRAWN)
+        self.drawn_steps: deque[tuple[Plan, tuple[str, ...], tuple[BenchCard, ...]]] = deque(maxlen=MOST_DRAWN)
         self.pool = ThreadPoolExecutor(WORKERS, thread_name_prefix="kitwright-search")
 
     def built(self, document: str, *, like: BuiltKit | None = None) -> BuiltKit:
@@ -111,15 +112,16 @@ class Making:
         return made
 
     def steps(self, document: str, batch: int, scans: Scans) -> tuple[BenchCard, ...]:
-        """The steps at the bench of a whole plan, drawn once, with the pictures of its papers. Raises `Mistake` or `Mistakes`."""
+        """The steps at the bench of a whole plan, drawn once for the same pictures of its papers. Raises `Mistake` or `Mistakes`."""
         whole = self.whole(document, batch)
+        shown = tuple((picture_of(paper.paper, scans) or {}).get("address", "") for paper in whole.papers)
         with self.lock:
-            for plan, steps in self.drawn_steps:
-                if plan is whole:
+            for plan, pictures, steps in self.drawn_steps:
+                if plan is whole and pictures == shown:
                     return steps
         made = bench_steps(whole, scans)
         with self.lock:
-            self.drawn_steps.append((whole, made))
+            self.drawn_steps.append((whole, shown, made))
         return made
 
     def search(self, document: str, batch: int, *, alike: bool = False) -> Search:
