@@ -157,5 +157,4 @@ def joined(found: CutPlan, by_hand: Sequence[Layout], rest: CutPlan | None, stoc
         layouts=(*by_hand, *(rest.layouts if rest else ())),
         unplaced=rest.unplaced if rest else (),
         value=value + (rest.value if rest else 0),
-        rounded=bool(rest and rest.rounded),
     )

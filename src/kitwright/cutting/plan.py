@@ -130,7 +130,7 @@ class CutPlan:
     """How the whole batch is cut, and how good that is.
 
     `value` is what the layouts cost (minor units) or how many sheets they take, as `objective` says. `grid` is the step (nm) of the
-    positions that were searched; it is coarser than the numbers only if `rounded` is true (then pieces were rounded up for that).
+    positions that were searched: the common measure of all numbers, so that nothing is ever rounded.
     """
 
     layouts: tuple[Layout, ...]
@@ -139,7 +139,6 @@ class CutPlan:
     value: int
     bound: Bound
     grid: int
-    rounded: bool = False
 
     @property
     def is_complete(self) -> bool:
