@@ -16,9 +16,6 @@ if TYPE_CHECKING:
 
 __all__ = ["command"]
 
-MM2 = {"in": 645.16, "mm": 100.0, "cm": 100.0}
-"""Square millimetres in a square inch (25.4² exactly) and in a square centimetre."""
-
 
 @click.command("boxes")
 @click.argument("kit", type=click.Path(path_type=Path))
@@ -83,9 +80,10 @@ def show_choices(
 
     from kitwright.findings import Severity  # noqa: PLC0415
     from kitwright.kit import BoxChoice, NoBox  # noqa: PLC0415
+    from kitwright.measure import square_of  # noqa: PLC0415
 
     unit = ruler.unit.value
-    squares = "sq in" if unit == "in" else "cm²"
+    mm2, squares = square_of(ruler.unit)
     table = Table(box=None, pad_edge=False, header_style="bold")
     for word in ("box", f"inside, {unit}", f"paper, {squares}", "with lid", "sheets of the kit", "proof"):
         table.add_column(word, justify="left" if word in ("box", f"inside, {unit}", "proof") else "right")
@@ -95,7 +93,7 @@ def show_choices(
         sheets = f"{row['sheets_of_the_kit']}{'' if row['all_placed'] else ', not all placed'}"
         told = "proved" if row["proved"] else "does not work"
         least = "" if row["proved_least"] else "; perhaps not the least"
-        own, both = row["paper_mm2"] / MM2[unit], (row["paper_mm2"] + row["lid_mm2"]) / MM2[unit]
+        own, both = row["paper_mm2"] / mm2, (row["paper_mm2"] + row["lid_mm2"]) / mm2
         table.add_row(choice.title, ruler.size(*choice.inside), f"{own:.1f}", f"{both:.1f}", sheets, told + least)
     screen.print(table)
     for choice in choices:

@@ -1,4 +1,4 @@
-"""Words: the one that was probably meant, how many of a thing, and words that can be part of a file's name."""
+"""Words: the one that was probably meant, how many of a thing, what paper is counted in, and words that can be part of a file's name."""
 
 from __future__ import annotations
 
@@ -7,7 +7,14 @@ import unicodedata
 from collections.abc import Iterable
 from typing import Final
 
-__all__ = ["counted", "nearest_word", "plain_word", "suggestion"]
+from kitwright.measure.length import MM_PER_INCH, Unit
+
+__all__ = ["counted", "nearest_word", "plain_word", "square_of", "suggestion"]
+
+
+def square_of(unit: Unit) -> tuple[float, str]:
+    """In what a maker who measures in this unit counts paper: how many mm² it is, and its name."""
+    return (float(MM_PER_INCH**2), "sq in") if unit is Unit.INCH else (100.0, "cm²")
 
 
 def nearest_word(word: str, known: Iterable[str]) -> str | None:

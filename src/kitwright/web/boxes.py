@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any, Final
+from typing import Any
 
 from starlette.requests import Request
 from starlette.responses import Response
@@ -21,7 +21,7 @@ from kitwright.kit import (
     boxes_of,
     lids_of,
 )
-from kitwright.measure import Unit
+from kitwright.measure import square_of
 from kitwright.plan import Plan, lay_out_kit
 from kitwright.web import pictures
 from kitwright.web.desk import Desk, batch_of, desk_of, fields, stored
@@ -29,13 +29,6 @@ from kitwright.web.kit_changes import kept
 from kitwright.workshop import StoredKit
 
 __all__ = ["boxes_page", "take_box"]
-
-SQUARES: Final = {
-    Unit.INCH: (645.16, "square inches"),
-    Unit.MILLIMETRE: (100.0, "cm²"),
-    Unit.CENTIMETRE: (100.0, "cm²"),
-}
-"""Square millimetres in what a maker counts paper in: a square inch (25.4² exactly) or a square centimetre."""
 
 
 def boxes_page(_: Desk, request: Request, __: StoredKit, plan: Plan) -> dict[str, Any]:
@@ -52,22 +45,22 @@ def boxes_page(_: Desk, request: Request, __: StoredKit, plan: Plan) -> dict[str
         "kits": kits,
         "choices": found,
         "most": most,
-        "squares": SQUARES[plan.kit.unit][1],
+        "squares": square_of(plan.kit.unit)[1],
         "others": [(each.title, each.why) for each in choices if isinstance(each, NoBox)],
     }
 
 
 def values(plan: Plan, box: BuiltPart, choice: BoxChoice, kits: int) -> dict[str, Any]:
     """One form of box, as the page tells it."""
-    squares, _ = SQUARES[plan.kit.unit]
+    mm2, _ = square_of(plan.kit.unit)
     papers = lay_out_kit(choice.kit, kits)
     grave = choice.proof.of(Severity.FAIL, Severity.UNKNOWN)
     return {
         "form": choice.form,
         "title": choice.title,
         "inside": plan.ruler.size(*choice.inside),
-        "own": choice.paper_mm2 / squares,
-        "both": (choice.paper_mm2 + choice.cover_mm2) / squares,
+        "own": choice.paper_mm2 / mm2,
+        "both": (choice.paper_mm2 + choice.cover_mm2) / mm2,
         "has_lid": choice.cover_mm2 > 0,
         "sheets": sum(paper.sheets for paper in papers),
         "all_placed": all(paper.cut_plan.is_complete for paper in papers),
