@@ -100,3 +100,18 @@ def context(browser: Browser, address: str) -> Iterator[BrowserContext]:
 def page(context: BrowserContext) -> Page:
     """An empty tab."""
     return context.new_page()
+
+
+def swipe(page: Page, start: tuple[float, float], by: tuple[float, float]) -> None:
+    """A finger put down at a point of the screen, moved and lifted."""
+    finger = page.context.new_cdp_session(page)
+    for kind, share in (
+        ("touchStart", 0.0),
+        ("touchMove", 0.25),
+        ("touchMove", 0.5),
+        ("touchMove", 0.75),
+        ("touchMove", 1.0),
+    ):
+        at = {"x": start[0] + share * by[0], "y": start[1] + share * by[1]}
+        finger.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": [at]})
+    finger.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})

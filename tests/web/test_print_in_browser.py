@@ -16,6 +16,7 @@ from kitwright.kit import read_kit
 from kitwright.plan import blank_label, plan
 from kitwright.web.printed import sheets_of
 from kitwright.workshop import Workshop
+from tests.web.conftest import swipe
 
 # For every painted panel: the matrix of its picture, and where its leaf begins, in mm.
 PRINTS = """() => Object.fromEntries([...document.querySelectorAll(".hinge")].map((hinge) => {
@@ -113,17 +114,21 @@ def test_a_blank_is_moved_by_keys_the_folded_part_follows_and_the_move_is_kept_a
     assert "laid =" not in served.read(word).document
 
 
-def test_a_blank_is_dragged_by_whole_marks_of_the_ruler(printed: Page) -> None:
+@pytest.mark.parametrize("by", ["mouse", "finger"])
+def test_a_blank_is_dragged_by_whole_marks_of_the_ruler(printed: Page, by: str) -> None:
     printed.goto(f"/kit/{word_of(printed)}/paper?paper=berries")
     printed.locator("#placing[data-ready]").wait_for()
     printed.locator("#across").scroll_into_view_if_needed()
     edge = printed.locator(".piece .edge").first.bounding_box()
     assert edge is not None
     x, y = edge["x"] + 40, edge["y"] + edge["height"] / 2
-    printed.mouse.move(x, y)
-    printed.mouse.down()
-    printed.mouse.move(x + 30, y - 20, steps=4)
-    printed.mouse.up()
+    if by == "mouse":
+        printed.mouse.move(x, y)
+        printed.mouse.down()
+        printed.mouse.move(x + 30, y - 20, steps=4)
+        printed.mouse.up()
+    else:
+        swipe(printed, (x, y), (30, -20))
     across = float(printed.locator("#across").input_value())
     assert across > 0
     assert across * 16 == int(across * 16)

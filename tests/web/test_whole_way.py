@@ -9,6 +9,7 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Download, Locator, Page, expect
 
 from kitwright.workshop import Workshop
+from tests.web.conftest import swipe
 
 FOCUS = """() => {
   const at = document.activeElement, style = getComputedStyle(at);
@@ -70,21 +71,20 @@ def tablet(browser: Browser, address: str) -> Iterator[BrowserContext]:
         base_url=address, viewport={"width": 820, "height": 1180}, has_touch=True, is_mobile=True, accept_downloads=True
     )
     made.set_default_timeout(10_000)
+    elsewhere: list[str] = []
+    made.on(
+        "request", lambda each: None if each.url.startswith((address, "blob:", "data:")) else elsewhere.append(each.url)
+    )
     yield made
     made.close()
+    assert elsewhere == []
 
 
-def drag(page: Page, on: Locator, by: tuple[float, float]) -> None:
-    """A finger put on the middle of something, moved and lifted."""
-    box = on.bounding_box()
+def middle_of(place: Locator) -> tuple[float, float]:
+    """The middle of something on the screen."""
+    box = place.bounding_box()
     assert box is not None
-    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
-    finger = page.context.new_cdp_session(page)
-    finger.send("Input.dispatchTouchEvent", {"type": "touchStart", "touchPoints": [{"x": x, "y": y}]})
-    for share in (0.25, 0.5, 0.75, 1.0):
-        at = {"x": x + share * by[0], "y": y + share * by[1]}
-        finger.send("Input.dispatchTouchEvent", {"type": "touchMove", "touchPoints": [at]})
-    finger.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+    return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
 
 
 def test_the_whole_way_with_a_finger_on_a_tablet(tablet: BrowserContext, served: Workshop) -> None:
@@ -97,7 +97,7 @@ def test_the_whole_way_with_a_finger_on_a_tablet(tablet: BrowserContext, served:
     expect(page.locator("#verdict")).to_contain_text("Proved:")
     page.get_by_role("link", name="Folded", exact=True).tap()
     page.locator("#table[data-ready]").wait_for()
-    drag(page, page.locator("#table"), (120, 60))
+    swipe(page, middle_of(page.locator("#table")), (120, 60))
     turned = page.evaluate("document.querySelector('.scene').style.transform")
     # half a degree for every pixel, from where the view begins: the finger was followed to its end, and the page did not scroll instead
     assert "rotateX(34deg) rotateZ(32deg)" in turned
