@@ -86,7 +86,7 @@ def test_the_edition_for_the_other_ruler_keeps_the_offcuts_that_are_there() -> N
         ('paper = "kraft"\nsize = "5 x 12"', 'paper = "krft"\nsize = "5 x 12"', "Did you mean 'kraft'?"),
         ('size = "5 x 12"', 'size = "5"', "two lengths should be here"),
         ("count = 3", "count = -1", "from 0 to 1,000,000"),
-        ('left = "1/4"', 'left = "5"', "The margins leave nothing of this offcut."),
+        ('left = "1/4"', 'left = "5"', "margins: They leave nothing of this offcut."),
         ('stack = "1/16"', 'stak = "1/16"', "Did you mean 'stack'?"),
         ('side = "1 1/2"', 'sid = "1 1/2"', "Did you mean 'side'?"),
     ],

@@ -16,6 +16,7 @@ from kitwright.kit.edit import quoted, typed
 from kitwright.kit.keys import EXTRA_KEYS, KIT_KEYS, OFFCUT_KEYS, PAPER_KEYS, PART_KEYS
 from kitwright.kit.syntax import parse_document
 from kitwright.measure import Unit
+from kitwright.paper import Margins
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "src" / "kitwright" / "examples").glob("*.toml"))
 
@@ -71,6 +72,15 @@ def test_a_new_key_comes_after_the_last_of_its_table_as_that_is_set_in() -> None
         .replace('weight = "80 lb cover"\n', 'weight = "80 lb cover"\ngrain = "long"\n')
         .replace('units = "in"\n', 'units = "in"\nruler = "1/32"\n')
     )
+
+
+def test_a_table_under_a_heading_of_its_own_is_changed_there_and_its_remarks_stay() -> None:
+    text = DOCUMENT.replace('left = "1/4"\n', 'left = "1/4"  # white\nright = "1/8"\n')
+    wider = apply_changes(text, [Change("kraft", "margins", '{ left = "1/2", top = 1 }', table="paper")])
+    assert wider == text.replace('"1/4"', '"1/2"').replace('right = "1/8"', "top = 1")
+    none = apply_changes(wider, [Change("kraft", "margins", "", table="paper")])
+    assert none == wider.replace('left = "1/2"  # white\ntop = 1\n', "")
+    assert read_kit(none).papers["kraft"].margins == Margins()
 
 
 def test_an_empty_value_takes_the_whole_key_out_and_is_nothing_where_there_is_none() -> None:

@@ -76,7 +76,7 @@ CHANGES = [
     ('"80 lb cover"', '"80 lb cover"\nprice = "$1"', 'line 8, paper "kraft": price: \'$1\' is not an amount of money. Write it like 1.10, without a currency sign.'),
     ('"80 lb cover"', '"80 lb cover"\non-hand = -1', 'line 8, paper "kraft": on-hand: This number should be from 0 to 1,000,000. Check it.'),
     ('"80 lb cover"', '"80 lb cover"\nmargins = { lft = 1 }', 'line 8, paper "kraft": There is no key \'lft\' here. Did you mean \'left\'?'),
-    ('"80 lb cover"', '"80 lb cover"\nmargins = 6', 'line 5, paper "kraft": The margins of \'kraft\' leave nothing of the sheet. Make the margins smaller.'),
+    ('"80 lb cover"', '"80 lb cover"\nmargins = 6', 'line 5, paper "kraft": margins: They leave nothing of the sheet. Make the margins smaller.'),
     ('sheet = "12 x 12"', "sheet = 12", 'line 6, paper "kraft": sheet: \'12\' has one length, and two lengths should be here. Write width x height.'),
     ("[paper.kraft]", "[[paper]]", "line 5: Papers are written as [[paper]]. Give each paper a word of its own: [paper.kraft]."),
     ("[paper.kraft]", "[paper]", "line 6: 'sheet' stands under [paper] but is no paper. Give each paper a word of its own: [paper.kraft]."),

@@ -72,6 +72,8 @@ def test_a_table_says_what_would_be_typed_into_its_fields() -> None:
         "quantity": "4",
     }
     assert "margins" not in said_in(DOCUMENT, "paper", "kraft")
+    assert said_in(DOCUMENT, "paper", "kraft", inside="margins") == {"left": "1/4"}
+    assert said_in(DOCUMENT, "part", "card", inside="margins") == {}
 
 
 def test_a_new_part_stands_after_the_last_part_and_nothing_else_moves() -> None:

@@ -67,6 +67,50 @@ def test_a_wrong_text_is_told_beside_its_field_and_stays_in_it(
     assert shop.read(word) == before
 
 
+@pytest.mark.parametrize(
+    ("before", "shown"),
+    [
+        ("", {"left": "", "bottom": ""}),
+        ('margins = "3/8"\n', {"left": "3/8", "right": "3/8", "top": "3/8", "bottom": "3/8"}),
+        ('margins = { bottom = "12.5 mm" }\n', {"left": "", "bottom": "12.5 mm"}),
+    ],
+)
+def test_the_edges_of_a_sheet_that_are_no_use_are_fields_and_come_back_as_they_were_typed(
+    client: TestClient, word: str, shop: Workshop, *, before: str, shown: dict[str, str]
+) -> None:
+    text = shop.read(word).document
+    assert send(client, word, "text", document=text.replace("weight =", f"{before}weight =", 1)).status_code == 303
+    for key, value in shown.items():
+        assert f'id="paper-0-{key}" name="{key}" value="{value}"' in client.get(f"/kit/{word}").text
+    assert send(client, word, "paper", number="0", left="¼", top="0").headers["location"] == f"/kit/{word}#paper-0"
+    made = read_kit(shop.read(word).document).papers["card"].margins
+    assert [made.left * 40, made.top] == [254, 0]
+    assert made.bottom == {"": 0, "3/8": Fraction("9.525"), "12.5 mm": Fraction("12.5")}[shown["bottom"]]
+    page = client.get(f"/kit/{word}").text
+    assert 'id="paper-0-left" name="left" value="¼"' in page
+    assert "Last change: Cardstock: margins left ¼," in page
+    assert send(client, word, "paper", number="0", left="", right="", top="", bottom="").status_code == 303
+    assert "margins" not in shop.read(word).document
+
+
+def test_what_is_wrong_with_an_edge_is_told_at_that_edge_and_what_is_wrong_with_all_at_all(
+    client: TestClient, word: str, shop: Workshop
+) -> None:
+    before = shop.read(word)
+    answer = send(client, word, "paper", number="0", left="1/4", top="1/")
+    assert answer.status_code == 422
+    assert re.search(r'id="paper-0-top-wrong"[^>]*>[^<]*1/', answer.text)
+    assert 'name="left" value="1/4"' in answer.text
+    answer = send(client, word, "paper", number="0", left="6", right="6")
+    assert re.search(r'data-fault="margins"[^>]*>They leave nothing of the sheet\. Make', answer.text)
+    answer = send(client, word, "add", table="offcut", paper="card", size="5 x 8½", left="3", right="2")
+    assert re.search(r'data-fault="margins"[^>]*>They leave nothing of this offcut\. Make', answer.text)
+    assert shop.read(word) == before
+    assert send(client, word, "add", table="offcut", paper="card", size="5 x 8½", right="1/2").status_code == 303
+    (offcut,) = read_kit(shop.read(word).document).offcuts
+    assert [offcut.margins.right * 10, offcut.margins.left] == [127, 0]
+
+
 def test_a_trial_of_a_paper_says_what_is_wrong_and_keeps_nothing(client: TestClient, word: str, shop: Workshop) -> None:
     before = shop.read(word)
     said = {"table": "paper", "number": "0", "sheet": "8 1/2"}

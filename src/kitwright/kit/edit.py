@@ -11,7 +11,7 @@ from kitwright.findings import Change
 from kitwright.kit.keys import EXTRA_KEYS, KIT_KEYS, OFFCUT_KEYS, PAPER_KEYS, PART_KEYS
 from kitwright.kit.read_part import form_keys
 from kitwright.kit.source import Path, find_settings
-from kitwright.kit.syntax import parse_document
+from kitwright.kit.syntax import Written, parse_document
 from kitwright.measure import suggestion
 
 __all__ = ["apply_changes", "quoted"]
@@ -44,10 +44,15 @@ def apply_change(text: str, change: Change) -> str:
     wanted = parse_document(text)
     table, path = find_table(wanted, change)
     check_key(change)
-    if change.value:
-        value = typed(change.key, change.value)
+    value = typed(change.key, change.value) if change.value else ""
+    said = parse_document(f"value = {value}")["value"] if value else {}
+    old = table.get(change.key)
+    if isinstance(old, dict) and isinstance(said, dict) and (*path, change.key) in find_settings(text)[1]:
+        edited = with_entries(text, (*path, change.key), old, said)
+        table[change.key] = said
+    elif change.value:
         edited = with_value(text, path, change.key, value)
-        table[change.key] = parse_document(f"value = {value}")["value"]
+        table[change.key] = said
     elif change.key in table:
         edited = without(text, path, change.key)
         del table[change.key]
@@ -144,6 +149,21 @@ def with_value(text: str, path: Path, key: str, value: str) -> str | None:
     line_end = "\r\n" if "\r\n" in text else "\n"
     before = text if end < 0 else text[:end].removesuffix("\r")
     return f"{before}{line_end}{indent}{key} = {value}" + (f"\r{rest}" if line_end == "\r\n" and rest else rest)
+
+
+def with_entries(text: str, path: Path, before: Mapping[str, Any], after: Mapping[str, Any]) -> str | None:
+    """The text with other values in a table that has a heading of its own; the heading and its remarks stay, even over nothing."""
+    edited: str | None = text
+    for key in dict.fromkeys((*before, *after)):
+        if edited is not None and before.get(key) != after.get(key):
+            value = after.get(key)
+            edited = without(edited, path, key) if value is None else with_value(edited, path, key, in_signs(value))
+    return edited
+
+
+def in_signs(value: object) -> str:
+    """A single value as it stands in a document."""
+    return quoted(value) if isinstance(value, str) else value.text if isinstance(value, Written) else str(value).lower()
 
 
 def without(text: str, path: Path, key: str) -> str | None:

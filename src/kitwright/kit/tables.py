@@ -18,12 +18,16 @@ BARE_KEY: Final = re.compile(r"[A-Za-z0-9_-]+")
 BY_HAND: Final = "Change it in the kit's text."
 
 
-def said_in(text: str, table: str, name: str) -> Mapping[str, str]:
+def said_in(text: str, table: str, name: str, *, inside: str = "") -> Mapping[str, str]:
     """What a table of the document says, by key, as it would be typed into a field; lists and tables inside it are left out.
 
-    Raises `Mistake` for a table that is not there.
+    With `inside`, what a table in it says, which its key names; nothing where there is no such table. Raises `Mistake` for a table
+    that is not there.
     """
     found, _ = find_table(parse_document(text), Change(name, "name", "", table=table))
+    if inside:
+        inner = found.get(inside)
+        found = inner if isinstance(inner, dict) else {}
     return {key: said for key, value in found.items() if (said := plain(value)) is not None}
 
 

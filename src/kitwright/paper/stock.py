@@ -62,7 +62,7 @@ class Paper:
         if self.sheet_width_mm <= 0 or self.sheet_height_mm <= 0:
             raise Mistake(f"The sheet of {self.label!r} has no size.", do="Write it like 12 x 12.")
         if self.usable_width_mm <= 0 or self.usable_height_mm <= 0:
-            raise Mistake(f"The margins of {self.label!r} leave nothing of the sheet.", do="Make the margins smaller.")
+            raise Mistake("margins: They leave nothing of the sheet.", do="Make the margins smaller.")
         if not self.gsm > 0:
             raise Mistake(f"{self.label!r} has no weight.", do="Write it like 80 lb cover or 216 gsm.")
         if not 0 <= self.hinge_depth <= 1:

@@ -13,6 +13,7 @@ from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from kitwright.errors import KitwrightError, Mistake, Mistakes
 from kitwright.plan import MOST_KITS, Plan
+from kitwright.web.fields import grouped
 from kitwright.web.making import Making
 from kitwright.workshop import StoredKit, Workshop
 
@@ -55,6 +56,7 @@ class Desk:
             trim_blocks=True,
             lstrip_blocks=True,
         )
+        environment.filters["grouped"] = grouped
         return cls(workshop, Making(), environment)
 
     def page(self, template: str, *, code: int = 200, **values: Any) -> HTMLResponse:

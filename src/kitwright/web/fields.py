@@ -3,20 +3,46 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import groupby
 from types import MappingProxyType
 from typing import Final
 
 from kitwright.errors import Mistake
 from kitwright.findings import Change
+from kitwright.kit import quoted
 
-__all__ = ["NOTHING_TYPED", "Field", "Typed", "as_typed", "diff", "key_in"]
+__all__ = [
+    "NOTHING_TYPED",
+    "Field",
+    "Typed",
+    "Within",
+    "as_said",
+    "as_typed",
+    "diff",
+    "grouped",
+    "held_in",
+    "in_words",
+    "key_in",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Within:
+    """A table inside a thing's own, whose keys have fields of their own: its key, what it is called, and what that means."""
+
+    key: str
+    legend: str
+    help: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """One field: its key in the document, label, value as typed (empty: not said), what is used then, and words to choose from."""
+    """One field: its key in the document, label, value as typed (empty: not said), what is used then, and words to choose from.
+
+    `within` is the table inside the thing's own in which the key stands; None for most.
+    """
 
     key: str
     label: str
@@ -24,6 +50,7 @@ class Field:
     usual: str = ""
     help: str = ""
     choices: tuple[tuple[str, str], ...] = ()
+    within: Within | None = None
 
     @property
     def id(self) -> str:
@@ -93,10 +120,34 @@ def held_in(said: Mapping[str, str]) -> tuple[str, ...]:
     return tuple(value for key, value in said.items() if key.startswith("holds-"))
 
 
-def diff(name: str, fields: Iterable[Field], form: Mapping[str, str], *, table: str) -> tuple[Change, ...]:
+def grouped(fields: Iterable[Field]) -> list[tuple[Within | None, tuple[Field, ...]]]:
+    """Fields in their order, those of a table inside the thing's own together."""
+    return [(within, tuple(some)) for within, some in groupby(fields, key=lambda each: each.within)]
+
+
+def as_said(fields: Iterable[Field], form: Mapping[str, str]) -> dict[str, str]:
+    """What stands in a form, by the keys of the document; what was not asked stays as it was. Fields of a table come as its one value."""
+    said: dict[str, str] = {}
+    for within, some in grouped(fields):
+        values = {each.key: form.get(each.key, each.value).strip() for each in some}
+        said |= values if within is None else {within.key: table_text(values)}
+    return said
+
+
+def table_text(values: Mapping[str, str]) -> str:
+    """Several values as one table of a document; empty for none."""
+    typed = [f"{key} = {quoted(value)}" for key, value in values.items() if value]
+    return f"{{ {', '.join(typed)} }}" if typed else ""
+
+
+def in_words(value: str) -> str:
+    """A value of a change for people: a table without the signs that make it one."""
+    return re.sub(r"[{}\"']|= ", "", value).strip() if value.startswith("{") else value
+
+
+def diff(name: str, fields: Sequence[Field], form: Mapping[str, str], *, table: str) -> tuple[Change, ...]:
     """What was typed, as changes of a table; fields that were left as they were, or were not asked, change nothing."""
+    before = as_said(fields, {})
     return tuple(
-        Change(name, each.key, said, table=table)
-        for each in fields
-        if (said := form.get(each.key, each.value).strip()) != each.value
+        Change(name, key, said, table=table) for key, said in as_said(fields, form).items() if said != before[key]
     )

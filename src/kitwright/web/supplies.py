@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Final
 
 from kitwright.catalogue import CATALOGUE
 from kitwright.kit import EXTRA_KINDS, BuiltKit, Kit, said_in
 from kitwright.measure import Unit
-from kitwright.web.fields import Field
+from kitwright.web.fields import Field, Within
 
 __all__ = [
     "extra_fields",
@@ -31,6 +32,13 @@ TURNS: Final = (("", "not"), *((f"{quarter * 90}", f"{quarter * 90}° to the lef
 BACKS: Final = (("", "plain white or not looked at"), ("true", "may show"))
 PLACES: Final = (("beside", "next to the cards"), ("flat", "flat, in the stack"))
 LABELS: Final = (("", "not kept, or no such thing"), ("true", "I keep it"))
+EDGES: Final = MappingProxyType({"left": "Left", "right": "Right", "top": "Top", "bottom": "Bottom"})
+SHEET_EDGES: Final = Within(
+    "margins",
+    "Edges that are no use",
+    "A white edge or a torn strip: nothing is laid there. As the sheet lies before you, the print's up away from you.",
+)
+OFFCUT_EDGES: Final = Within("margins", SHEET_EDGES.legend, "White, torn or cut askew: nothing is laid there.")
 KINDS: Final = (("", "an ordinary thing"), *((kind, kind) for kind in EXTRA_KINDS))
 
 
@@ -39,17 +47,20 @@ def paper_fields(document: str, word: str, built: BuiltKit) -> tuple[Field, ...]
     paper = built.kit.papers[word]
     ruler = built.kit.ruler
     usual = {"label": word, "caliper": f"about {ruler.near(paper.caliper.mm)}" if paper.caliper.is_estimate else ""}
-    return papers(built.kit.unit, built.kit.currency, said_in(document, "paper", word), usual)
+    said = said_in(document, "paper", word)
+    return papers(built.kit.unit, built.kit.currency, said, usual, edges_in(document, "paper", word))
 
 
 def new_paper(built: BuiltKit) -> tuple[Field, ...]:
     """The fields for another paper, with a common sheet and weight."""
     is_inch = built.kit.unit is Unit.INCH
     said = {"sheet": "8 1/2 x 11" if is_inch else "210 x 297 mm", "weight": "80 lb cover" if is_inch else "220 gsm"}
-    return papers(built.kit.unit, built.kit.currency, said, {})
+    return papers(built.kit.unit, built.kit.currency, said, {}, {})
 
 
-def papers(unit: Unit, currency: str, said: Mapping[str, str], usual: Mapping[str, str]) -> tuple[Field, ...]:
+def papers(
+    unit: Unit, currency: str, said: Mapping[str, str], usual: Mapping[str, str], edges: Mapping[str, str]
+) -> tuple[Field, ...]:
     """The fields of any paper."""
 
     def of(key: str, label: str, help: str = "", choices: tuple[tuple[str, str], ...] = ()) -> Field:
@@ -70,6 +81,21 @@ def papers(unit: Unit, currency: str, said: Mapping[str, str], usual: Mapping[st
         of("back-turn", "The back’s up is turned", "Seen when the sheet is turned over like a page.", TURNS),
         of("price", f"Price of a sheet, {currency}"),
         of("on-hand", "Sheets on hand"),
+        *edge_fields(SHEET_EDGES, unit, edges),
+    )
+
+
+def edges_in(document: str, table: str, name: str) -> Mapping[str, str]:
+    """What is said of the edges of a sheet or an offcut that are no use, by edge; one length may be said for all four."""
+    for_all = said_in(document, table, name).get("margins")
+    return said_in(document, table, name, inside="margins") if for_all is None else dict.fromkeys(EDGES, for_all)
+
+
+def edge_fields(within: Within, unit: Unit, said: Mapping[str, str]) -> tuple[Field, ...]:
+    """A field for each edge, as the sheet lies before the maker."""
+    return tuple(
+        Field(key, f"{label}, {unit.value}", said.get(key, ""), usual="0", within=within)
+        for key, label in EDGES.items()
     )
 
 
@@ -80,15 +106,15 @@ def on_hand_fields(document: str, word: str) -> tuple[Field, ...]:
 
 def offcut_fields(document: str, number: int, kit: Kit) -> tuple[Field, ...]:
     """The fields of an offcut, by its place among them."""
-    return offcuts(kit, said_in(document, "offcut", str(number)))
+    return offcuts(kit, said_in(document, "offcut", str(number)), edges_in(document, "offcut", str(number)))
 
 
 def new_offcut(kit: Kit) -> tuple[Field, ...]:
     """The fields for one more size of offcut."""
-    return offcuts(kit, {"paper": next(iter(kit.papers), "")})
+    return offcuts(kit, {"paper": next(iter(kit.papers), "")}, {})
 
 
-def offcuts(kit: Kit, said: Mapping[str, str]) -> tuple[Field, ...]:
+def offcuts(kit: Kit, said: Mapping[str, str], edges: Mapping[str, str]) -> tuple[Field, ...]:
     """The fields of any offcut."""
     papers = tuple((key, paper.label) for key, paper in kit.papers.items())
     return (
@@ -100,6 +126,7 @@ def offcuts(kit: Kit, said: Mapping[str, str]) -> tuple[Field, ...]:
             help="Lying as its sheet did; the print points up the height.",
         ),
         Field("count", "How many", said.get("count", ""), usual="1"),
+        *edge_fields(OFFCUT_EDGES, kit.unit, edges),
     )
 
 

@@ -27,7 +27,7 @@ from kitwright.plan import Plan, blank_label
 from kitwright.proof import Proof
 from kitwright.web import pictures
 from kitwright.web.desk import Desk, desk_of, fields, mistakes_of, stored
-from kitwright.web.fields import Field, as_typed, diff, held_in, key_in
+from kitwright.web.fields import Field, as_said, as_typed, diff, held_in, in_words, key_in
 from kitwright.web.kit_changes import kept, seen_revision
 from kitwright.web.kit_pages import part_values, parts_values
 from kitwright.web.numbers import RELATIONS, changes_of, fields_of
@@ -154,7 +154,9 @@ async def keep_thing(request: Request) -> Response:
         name, document, changes, built = changed(desk, kit, form, table)
         called = called_by(built, table, name)
         said = ", ".join(
-            f"{each.key} {each.value or 'no longer said'}" for each in changes if each.value or each.key not in COMPANY
+            f"{each.key} {in_words(each.value) or 'no longer said'}"
+            for each in changes
+            if each.value or each.key not in COMPANY
         )
         return document, f"{called}: {said}"
 
@@ -178,7 +180,7 @@ async def add_thing(request: Request) -> Response:
 def with_new(document: str, built: BuiltKit, form: Mapping[str, str], table: str) -> tuple[str, str]:
     """The document with one more thing as it was typed, and what that is called. Raises `Mistake`."""
     asked = new_fields(built, table)
-    said = {each.key: form.get(each.key, "").strip() for each in asked}
+    said = as_said(asked, {**dict.fromkeys((each.key for each in asked), ""), **form})
     if table == "paper":
         label = said["label"]
         if not label:
@@ -242,7 +244,8 @@ async def kept_or_shown(
         except KitwrightError:
             return None
         asked = new_fields(plan.built, table_in(form)) if shown.startswith("add-") else ()
-        typed = as_typed(shown, form, mistakes_of(error), {*form, *(each.key for each in asked)})
+        keys = {*form, *(each.key for each in asked), "margins"}
+        typed = as_typed(shown, form, mistakes_of(error), keys)
         values = stash_values if page == "stash" else parts_values
         return desk.kit_page(page, kit, plan, code=422, **values(kit.document, plan, typed))
 
