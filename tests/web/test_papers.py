@@ -180,6 +180,46 @@ def test_what_a_move_breaks_is_told_in_words_and_cannot_be_kept(client: TestClie
     assert "laid =" not in shop.read(word).document
 
 
+@pytest.mark.parametrize(
+    ("edge", "typed", "at"),
+    [
+        # half of the box on 12 × 12 in, begun at 1 × 1: the edges of the sheet are 12 in apart
+        ("left", "1 ½", {"x": 3 * INCH // 2, "y": INCH}),
+        ("below", "50.8 mm", {"x": INCH, "y": 2 * INCH}),
+        ("below", "0", {"x": INCH, "y": 0}),
+        ("top", "1/4", None),
+    ],
+)
+def test_a_place_is_typed_in_the_makers_words_and_looked_at_as_a_move_is(
+    client: TestClient, word: str, *, edge: str, typed: str, at: dict[str, int] | None
+) -> None:
+    half = {"blank": "box: half", "x": INCH, "y": INCH, "turn": 0}
+    form = said(client, word, pieces=json.dumps([half]), which="0", edge=edge, typed=typed)
+    told = client.post(f"/kit/{word}/lay-try", data=form).json()
+    high = places(client, word, paper="berries")["blanks"]["box: half"]["size"][1]
+    assert told["at"] == (at or {"x": INCH, "y": round((12 - 0.25) * INCH - high * 1e6)})
+    assert told["well"]
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [
+        ("", "Nothing is written here."),
+        ("1/", "not a length"),
+        ("-1", "below zero"),
+        ("1/7", "finer than anything that can be cut"),
+        ("40", "hangs over the edge"),
+    ],
+)
+def test_a_typed_place_that_cannot_be_is_told_in_words(client: TestClient, word: str, typed: str, words: str) -> None:
+    half = {"blank": "box: half", "x": INCH, "y": INCH, "turn": 0}
+    form = said(client, word, pieces=json.dumps([half]), which="0", edge="left", typed=typed)
+    told = client.post(f"/kit/{word}/lay-try", data=form).json()
+    assert words in told.get("wrong", "") or (words in told["words"][0] and not told["well"])
+    for nonsense in ({"which": "1"}, {"which": "x"}, {"edge": "right"}):
+        assert client.post(f"/kit/{word}/lay-try", data=form | nonsense).status_code == 404
+
+
 def test_a_sheet_that_no_through_cuts_take_apart_is_kept_for_scissors_and_left_out_of_the_order_of_cuts(
     client: TestClient, word: str, shop: Workshop
 ) -> None:

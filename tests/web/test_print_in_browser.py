@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import io
+import re
 from collections.abc import Iterator
+from fractions import Fraction
 from importlib import resources
 
 import numpy as np
@@ -93,8 +95,8 @@ def test_a_blank_is_moved_by_keys_the_folded_part_follows_and_the_move_is_kept_a
     printed.locator(".piece").first.focus()
     printed.keyboard.press("Shift+ArrowRight")
     printed.keyboard.press("ArrowUp")
-    expect(printed.locator("#across")).to_have_value("0.625")
-    expect(printed.locator("#above")).to_have_value("0.0625")
+    expect(printed.locator("#from-left")).to_have_value("5/8")
+    expect(printed.locator("#from-below")).to_have_value("1/16")
     after = printed.evaluate(PRINTS)
     moved = [panel for panel in before if before[panel] != after[panel]]
     assert moved
@@ -118,7 +120,7 @@ def test_a_blank_is_moved_by_keys_the_folded_part_follows_and_the_move_is_kept_a
 def test_a_blank_is_dragged_by_whole_marks_of_the_ruler(printed: Page, by: str) -> None:
     printed.goto(f"/kit/{word_of(printed)}/paper?paper=berries")
     printed.locator("#placing[data-ready]").wait_for()
-    printed.locator("#across").scroll_into_view_if_needed()
+    printed.locator("#from-left").scroll_into_view_if_needed()
     edge = printed.locator(".piece .edge").first.bounding_box()
     assert edge is not None
     x, y = edge["x"] + 40, edge["y"] + edge["height"] / 2
@@ -129,7 +131,33 @@ def test_a_blank_is_dragged_by_whole_marks_of_the_ruler(printed: Page, by: str) 
         printed.mouse.up()
     else:
         swipe(printed, (x, y), (30, -20))
-    across = float(printed.locator("#across").input_value())
-    assert across > 0
-    assert across * 16 == int(across * 16)
-    assert float(printed.locator("#above").input_value()) > 0
+    for side in ("left", "below"):
+        at = sum(Fraction(each) for each in printed.locator(f"#from-{side}").input_value().split())
+        assert at > 0
+        assert (at * 16).denominator == 1
+
+
+def test_a_place_is_typed_from_any_edge_and_a_wrong_text_is_told_beside_it_and_not_kept(
+    printed: Page, served: Workshop
+) -> None:
+    word = word_of(printed)
+    printed.goto(f"/kit/{word}/paper?paper=berries")
+    printed.locator("#placing[data-ready]").wait_for()
+    chosen = printed.locator(".piece[aria-pressed=true]")
+    blank = (chosen.get_attribute("aria-label") or "").rpartition(": ")[0]
+    left, top, below = (printed.locator(f"#from-{edge}") for edge in ("left", "top", "below"))
+    keep = printed.get_by_role("button", name="Keep this sheet so")
+    top.fill("1/")
+    expect(printed.locator("#from-top-wrong")).to_contain_text("not a length")
+    left.fill("1 1/16")
+    expect(chosen).to_have_attribute("aria-label", re.compile("1 1/16 from the left"))
+    expect(top).to_have_value("1/")  # what is wrong stays, and nothing is kept while it does
+    expect(keep).to_be_disabled()
+    top.fill("⅛")
+    expect(keep).to_be_enabled()
+    up = sum(Fraction(each) for each in below.input_value().split())
+    keep.click()
+    expect(printed.locator(".latest")).to_contain_text("laid by hand")
+    (sheet, *_) = read_kit(served.read(word).document).laid["berries"]
+    (one,) = [each for each in sheet if each.at[0] == Fraction("25.4") * Fraction(17, 16)]
+    assert (one.blank, one.at[1]) == (blank, up * Fraction("25.4"))

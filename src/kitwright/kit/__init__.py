@@ -17,6 +17,7 @@ from kitwright.kit.post import PostedPiece, kit_weight, post_findings, posted_pi
 from kitwright.kit.prints import as_used
 from kitwright.kit.prove import prove
 from kitwright.kit.read import read_kit, read_kit_bytes
+from kitwright.kit.read_laid import read_laid_length
 from kitwright.kit.reference import reference_text
 from kitwright.kit.reshape import COMPANY, list_text, rename_changes, take_out
 from kitwright.kit.starter import new_kit_document
@@ -85,6 +86,7 @@ __all__ = [
     "quoted",
     "read_kit",
     "read_kit_bytes",
+    "read_laid_length",
     "reference_text",
     "rename_changes",
     "said_in",

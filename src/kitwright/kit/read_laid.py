@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
+from fractions import Fraction
 from typing import Final
 
 from kitwright.errors import Mistake
 from kitwright.kit.entry import Entry
 from kitwright.kit.model import Laid
-from kitwright.kit.values import place_in, text
+from kitwright.kit.values import length_or_zero_in, place_in, text
 from kitwright.measure import Unit
 
-__all__ = ["MOST_LAID", "read_laid"]
+__all__ = ["MOST_LAID", "read_laid", "read_laid_length"]
 
 MOST_LAID: Final = 200
 """Sheets of a paper, and blanks of a sheet, that a person lays by hand."""
@@ -47,6 +49,18 @@ def laid_in(value: object, unit: Unit) -> Laid:
     if found is None:
         raise Mistake(f"{said[:80]!r} is no place of a blank.", do=EXAMPLE)
     at = place_in(unit)(found["at"])
-    if any(FINEST % each.denominator for each in at):
-        raise Mistake(f"{found['at']!r} is finer than anything that can be cut.", do="Use the marks of your ruler.")
+    check_can_be_cut(at, found["at"])
     return Laid(found["blank"], at, int(found["turn"] or 0) // 90)
+
+
+def read_laid_length(said: str, unit: Unit) -> Fraction:
+    """How far a blank lies from an edge of its sheet, as it is typed, in mm. Raises `Mistake`."""
+    far = length_or_zero_in(unit)(said)
+    check_can_be_cut((far,), said)
+    return far
+
+
+def check_can_be_cut(lengths: Iterable[Fraction], said: str) -> None:
+    """Raise `Mistake` for a place that is finer than anything that can be cut."""
+    if any(FINEST % each.denominator for each in lengths):
+        raise Mistake(f"{said!r} is finer than anything that can be cut.", do="Use the marks of your ruler.")

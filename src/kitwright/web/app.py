@@ -16,7 +16,7 @@ from starlette.routing import Route
 
 from kitwright.printouts.style import DARK, LIGHT
 from kitwright.printouts.write.svg import svg_theme_css
-from kitwright.web import boxes, entering, flat, kit_changes, kit_pages, leaves, papers, shelf, taking, things
+from kitwright.web import boxes, entering, flat, kit_changes, kit_pages, laying, leaves, papers, shelf, taking, things
 from kitwright.web.desk import Desk, desk_of
 from kitwright.web.guard import ENTER, OWN_NAMES, Guard
 from kitwright.web.workroom import Door
@@ -62,9 +62,9 @@ def make_app(workshop: Workshop, *, door: Door | None = None, names: frozenset[s
         "picture": papers.bring_picture,
         "scan": papers.change_scan,
         "pictures": papers.picture_off,
-        "lay": papers.lay,
-        "lay-back": papers.lay_back,
-        "lay-try": papers.try_places,
+        "lay": laying.lay,
+        "lay-back": laying.lay_back,
+        "lay-try": laying.try_places,
         "put-back": shelf.put_back,
     }
     at_the_door = [

@@ -1,31 +1,22 @@
-"""The page on which a paper gets its picture, and blanks are moved on their sheets: what it shows, and what it keeps."""
+"""The page on which a paper gets its picture, and blanks are moved on their sheets: what it shows, and the pictures that it keeps."""
 
 from __future__ import annotations
 
-import json
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from typing import Any, Final
 from urllib.parse import urlencode
 
-from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import UploadFile
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
-from kitwright.cutting import (
-    FaultCode,
-    PieceType,
-    Placement,
-    faults_of,
-    free_to_turn,
-    to_mm,
-)
+from kitwright.cutting import free_to_turn
 from kitwright.errors import KitwrightError, Mistake
 from kitwright.findings import Change
-from kitwright.kit import Laid, apply_changes, laid_text, quoted, read_kit
+from kitwright.kit import apply_changes, quoted, read_kit
 from kitwright.paper import Paper, UpEdge
-from kitwright.plan import Plan, cut_lines, piece_type, sheet_stock
+from kitwright.plan import Plan
 from kitwright.printouts.make.sheet_pages import hand_sentences, layout_letter
 from kitwright.web import pictures
 from kitwright.web.desk import Desk, batch_of, desk_of, fields, see_other, stored
@@ -33,17 +24,7 @@ from kitwright.web.kit_changes import kept
 from kitwright.web.printed import picture_of, prints, sheets_of
 from kitwright.workshop import LARGEST_PICTURE, StoredKit
 
-__all__ = [
-    "bring_picture",
-    "change_scan",
-    "lay",
-    "lay_back",
-    "papers",
-    "picture",
-    "picture_off",
-    "places",
-    "try_places",
-]
+__all__ = ["address", "bring_picture", "change_scan", "paper_of", "papers", "picture", "picture_off", "places"]
 
 UP_WORDS: Final = {
     UpEdge.TOP: "at the top of the picture",
@@ -51,15 +32,8 @@ UP_WORDS: Final = {
     UpEdge.BOTTOM: "at its lower edge",
     UpEdge.LEFT: "at its left edge",
 }
-THROUGH: Final = "Straight cuts from edge to edge free every blank: the trimmer does it."
-NOT_THROUGH: Final = (
-    "No straight cuts from edge to edge free these blanks. It can be kept so, but this sheet is then cut with scissors, or with a knife "
-    "along a ruler, not on the trimmer; the order of cuts leaves it out."
-)
 MOST_OUT_OF_SHAPE: Final = 0.03
 """By how much a picture may be longer or shorter than what it shows before that is said; common practice, no source."""
-
-MOST_PIECES: Final = 200
 
 
 def used_papers(plan: Plan) -> tuple[Paper, ...]:
@@ -253,104 +227,3 @@ def sheets_data(plan: Plan, request: Request) -> dict[str, Any]:
             for sheet in sheets_of(plan, paper)
         ],
     }
-
-
-def said_pieces(form: dict[str, str], demand: Sequence[PieceType]) -> tuple[Placement, ...]:
-    """The pieces of a sheet as the page sends them. Raises the 404 page for what the page never sends."""
-    known = {piece.name: piece for piece in demand}
-    try:
-        said = json.loads(form.get("pieces", ""))
-        if not isinstance(said, list) or not 0 < len(said) <= MOST_PIECES:
-            raise ValueError
-        return tuple(said_piece(each, known) for each in said)
-    except (ValueError, TypeError, KeyError, RecursionError):
-        raise HTTPException(404) from None
-
-
-def said_piece(said: dict[str, Any], known: dict[str, PieceType]) -> Placement:
-    """One piece; whole nanometres. Raises `KeyError`, `TypeError` and `ValueError`."""
-    x, y, turn = said["x"], said["y"], said["turn"]
-    if not all(type(each) is int and abs(each) < 10**13 for each in (x, y, turn)) or turn not in range(4):
-        raise ValueError
-    piece = known[said["blank"]]
-    return Placement(piece.name, turn, x, y, *piece.size(turn))
-
-
-def demand_of(desk: Desk, kit: StoredKit, paper: Paper) -> tuple[PieceType, ...]:
-    """What is cut from a paper for one kit, as it may be laid by hand."""
-    built = desk.making.built(kit.document)
-    lines = [line for part in built.parts if part.part.paper == paper.key for line in cut_lines(part, 1)]
-    return free_to_turn([piece_type(line) for line in lines], any_way_up=paper.can_turn)
-
-
-async def try_places(request: Request) -> Response:
-    """What moving a blank means, before anything is kept."""
-    desk, kit, form = desk_of(request), stored(request), await fields(request)
-
-    def tried() -> dict[str, Any]:
-        paper = paper_of(kit, form)
-        demand = demand_of(desk, kit, paper)
-        is_well, is_through, words = judged(paper, demand, said_pieces(form, demand))
-        return {"well": is_well, "through": is_through, "words": words}
-
-    return JSONResponse(await run_in_threadpool(tried))
-
-
-def judged(paper: Paper, demand: Sequence[PieceType], lying: Sequence[Placement]) -> tuple[bool, bool, list[str]]:
-    """Whether pieces may lie so, whether through cuts free them, and that in words."""
-    faults = faults_of(lying, sheet_stock(paper), demand)
-    bad = [fault for fault in faults if fault.code is not FaultCode.NO_THROUGH_CUT]
-    if bad:
-        words = [fault.message for fault in bad]
-        if any(fault.code is FaultCode.WRONG_TURN for fault in bad):
-            words.append("The kit says how its print is turned: change that under “What goes in”.")
-        return False, False, [*words, "It cannot be kept so."]
-    return True, not faults, [NOT_THROUGH if faults else THROUGH]
-
-
-async def lay(request: Request) -> Response:
-    """Keep a sheet as the maker laid it, in place of the one that it came from."""
-    desk, kit, form = desk_of(request), stored(request), await fields(request)
-
-    def change() -> tuple[str, str]:
-        paper = paper_of(kit, form)
-        demand = demand_of(desk, kit, paper)
-        lying = said_pieces(form, demand)
-        is_well, _, words = judged(paper, demand, lying)
-        if not is_well:
-            raise Mistake(" ".join(words))
-        sheet = tuple(Laid(one.piece, (to_mm(one.x), to_mm(one.y)), one.turn) for one in lying)
-        sheets = list(read_kit(kit.document).laid.get(paper.key, ()))
-        place = hand_place(form, len(sheets))
-        sheets[place:] = [sheet, *sheets[place + 1 :]]
-        return with_laid(
-            kit, paper, sheets
-        ), f"{paper.label}: {', '.join(dict.fromkeys(one.piece for one in lying))} laid by hand"
-
-    return await kept(desk, kit, form, change, back=address(kit, form))
-
-
-async def lay_back(request: Request) -> Response:
-    """Let one sheet, or all that were laid by hand, be laid out by the search again."""
-    desk, kit, form = desk_of(request), stored(request), await fields(request)
-
-    def change() -> tuple[str, str]:
-        paper = paper_of(kit, form)
-        sheets = list(read_kit(kit.document).laid.get(paper.key, ()))
-        place = hand_place(form, len(sheets))
-        left = [*sheets[:place], *sheets[place + 1 :]] if place < len(sheets) else []
-        return with_laid(kit, paper, left), f"{paper.label}: laid out by the search again"
-
-    return await kept(desk, kit, form, change, back=address(kit, form))
-
-
-def hand_place(form: dict[str, str], usual: int) -> int:
-    """Which of the sheets laid by hand a form is about; `usual` where it is about none of them."""
-    said = form.get("hand", "")
-    return int(said) if said.isascii() and said.isdigit() and len(said) < 6 and int(said) < usual else usual
-
-
-def with_laid(kit: StoredKit, paper: Paper, sheets: Sequence[Sequence[Laid]]) -> str:
-    """The document with other sheets laid by hand."""
-    value = laid_text(sheets, read_kit(kit.document).unit) if sheets else ""
-    return apply_changes(kit.document, [Change(paper.key, "laid", value, table="paper")])

@@ -10,6 +10,7 @@ const chooser = document.getElementById("sheet");
 const verdict = document.getElementById("verdict-words");
 const keep = document.getElementById("keep-it");
 const by = (id) => document.getElementById(id);
+const typing = [...frame.querySelectorAll("[data-edge]")];
 
 let plan = null;
 let sheet = null;
@@ -42,9 +43,33 @@ function onSheet(piece, [u, v]) {
 
 const down = ([x, y]) => `${x.toFixed(4)} ${(plan.stock.size[1] - y).toFixed(4)}`;
 
+/** A length as the maker reads it: inches in marks of 1/64 where it lies on one. */
 function words(mm) {
   const parts = mm / plan.ruler.one;
-  return String(Number(parts.toFixed(4)));
+  const marks = Math.round(parts * 64);
+  if (plan.ruler.unit !== "in" || marks % 64 === 0 || Math.abs((marks / 64) * plan.ruler.one - mm) > 0.001) return String(Number(parts.toFixed(4)));
+  let [over, under] = [Math.abs(marks) % 64, 64];
+  while (over % 2 === 0) { over /= 2; under /= 2; }
+  return `${marks < 0 ? "-" : ""}${Math.abs(marks) < 64 ? "" : `${Math.floor(Math.abs(marks) / 64)} `}${over}/${under}`;
+}
+
+/** How far a piece is from an edge of its sheet, mm. */
+const far = (piece, edge) => ({ left: piece.x / NM, below: piece.y / NM, top: plan.stock.size[1] - sizeOf(piece)[1] - piece.y / NM })[edge];
+
+const isWrong = (field) => field.hasAttribute("aria-invalid");
+
+/** Show where the chosen blank lies; while a field is typed into, it and those with a wrong text stay as they are. */
+function tellPlace(typed = null) {
+  for (const field of typing) {
+    if (field === typed || (typed && isWrong(field))) continue;
+    field.value = words(far(pieces[chosen], field.dataset.edge));
+    wrong(field, "");
+  }
+}
+
+function wrong(field, said) {
+  by(field.getAttribute("aria-describedby")).textContent = said;
+  if (said) field.setAttribute("aria-invalid", "true"); else field.removeAttribute("aria-invalid");
 }
 
 function drawSheet() {
@@ -80,7 +105,6 @@ function drawPiece(i) {
   fold.setAttribute("d", blank.scores.map(([a, b]) => `M${down(onSheet(piece, a))}L${down(onSheet(piece, b))}`).join(""));
   nodes[i].setAttribute("aria-pressed", String(i === chosen));
   nodes[i].setAttribute("aria-label", `${piece.blank}: ${words(piece.x / NM)} from the left, ${words(piece.y / NM)} from below, turned ${piece.turn * 90}°`);
-  if (i === chosen) { by("across").value = words(piece.x / NM); by("above").value = words(piece.y / NM); }
 }
 
 /** The folded part with this sheet's blanks: the chosen one first, then the others of its kind. */
@@ -97,6 +121,7 @@ function follow() {
 async function choose(i) {
   if (chosen !== i) { const old = chosen; chosen = i; if (nodes[old]) drawPiece(old); }
   drawPiece(i);
+  tellPlace();
   const { part } = plan.blanks[pieces[i].blank];
   if (shownPart !== part) {
     shownPart = part;
@@ -108,26 +133,37 @@ async function choose(i) {
 
 function changed() {
   drawPiece(chosen);
+  tellPlace();
   follow();
-  keep.disabled = true;
-  clearTimeout(timer);
-  timer = setTimeout(judge, 60);
+  later(null);
 }
 
-async function judge() {
+/** Ask what the places mean; with a `field`, first where a blank lies by what is typed there. */
+async function judge(field = null, which = chosen) {
   const mine = ++asked;
-  by("pieces").value = JSON.stringify(pieces);
-  const body = new URLSearchParams({ paper: frame.dataset.paper, pieces: by("pieces").value });
+  clearTimeout(timer);
+  const typed = field ? { which, edge: field.dataset.edge, typed: field.value } : {};
+  const body = new URLSearchParams({ paper: frame.dataset.paper, pieces: JSON.stringify(pieces), ...typed });
   try {
     const answer = await fetch(frame.dataset.try, { method: "POST", body, headers: { accept: "application/json" } });
     const told = await answer.json();
     if (mine !== asked) return;
+    if (field) wrong(field, told.wrong ?? "");
+    if (told.wrong) { verdict.textContent = ""; verdict.className = ""; return; }
+    if (told.at) { Object.assign(pieces[which], told.at); drawPiece(which); if (which === chosen) tellPlace(field); follow(); }
+    by("pieces").value = JSON.stringify(pieces);
     verdict.textContent = told.words.join(" ");
     verdict.className = told.well ? "slip" : "slip bad";
-    keep.disabled = !told.well || JSON.stringify(pieces) === JSON.stringify(sheet.pieces);
+    keep.disabled = !told.well || typing.some(isWrong) || JSON.stringify(pieces) === JSON.stringify(sheet.pieces);
   } catch {
     verdict.textContent = "The workbench does not answer. Is it still running?";
   }
+}
+
+function later(field) {
+  keep.disabled = true;
+  clearTimeout(timer);
+  timer = setTimeout(judge, 60, field, chosen);
 }
 
 function move(i, right, up) {
@@ -196,6 +232,7 @@ if (plan?.sheets?.length) {
     chooser.append(new Option(`Layout ${each.letter}, ${many}${each.hand === null ? "" : ", laid by hand"}`, String(i)));
   });
   chooser.addEventListener("change", () => show(Number(chooser.value)));
+  for (const field of typing) field.addEventListener("input", () => later(field));
   by("turn").addEventListener("click", () => turn(chosen));
   by("reset").addEventListener("click", () => show(Number(chooser.value)));
   show(0);
