@@ -62,7 +62,7 @@ CHANGES = [
     ('units = "in"', 'units = "in"\ncurrency = "dollars"', "line 4, kit: currency: 'dollars' is not a currency code. Write three capitals: USD, EUR or GBP."),
     ('units = "in"', 'units = "in"\nfit = 3', "line 4, kit: fit should be a table. Write it like fit = { … }."),
     ('units = "in"', 'units = "in"\nfit = { lids = "1/8" }', "line 4, kit: There is no key 'lids' here. Did you mean 'lid'?"),
-    ('units = "in"', 'units = "in"\ncolour = 3', "line 4, kit: There is no key 'colour' here. Known are: accuracy, currency, fit, for, keep, machine, name, ruler, trimmer, units."),
+    ('units = "in"', 'units = "in"\ncolour = 3', "line 4, kit: There is no key 'colour' here. Known are: accuracy, alike, currency, fit, for, keep, machine, name, ruler, trimmer, units."),
     ("[kit]\n", "[kti]\n", "line 1: There is no table or key 'kti' at this level. Did you mean 'kit'?"),
     ("[kit]\n", "kit = 3\n[more]\n", "line 1, kit: [kit] is no table. Begin with [kit], name = \"…\" and units = \"in\" (or \"mm\")."),
     # papers

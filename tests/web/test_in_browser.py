@@ -5,6 +5,7 @@ Accessibility is judged by axe-core (rules of WCAG 2.0 to 2.2, A and AA). Left o
 
 from __future__ import annotations
 
+import re
 import zipfile
 from collections.abc import Iterator
 from functools import partial
@@ -285,12 +286,16 @@ def test_the_number_of_kits_changes_the_sheets_live(box: Page) -> None:
     expect(box.locator("#found[data-kits='6']")).to_contain_text("48 sheets. No plan can do with fewer.")
     box.get_by_label("How many kits").fill("1")
     expect(box.locator("#found[data-kits='1']")).to_contain_text("8 sheets. No plan can do with fewer.")
+    expect(box.locator(".tabs").get_by_role("link", name="At the bench")).to_have_attribute(
+        "href", re.compile(r"bench\?kits=1$")
+    )
+    box.get_by_label("The same layouts for every kit").check()
+    expect(box.locator(".latest")).to_contain_text("Every kit is cut by the same layouts")
+    expect(box.locator("#found[data-kits='1']")).to_contain_text("every kit cut by the same layouts")
 
 
 def test_a_long_search_shows_what_it_has_and_stops_when_told(box: Page, monkeypatch: pytest.MonkeyPatch) -> None:
-    def search(
-        built: BuiltKit, batch: int, *, alike: bool, effort: Effort, progress: ProgressCall
-    ) -> tuple[PaperPlan, ...]:
+    def search(built: BuiltKit, batch: int, *, effort: Effort, progress: ProgressCall) -> tuple[PaperPlan, ...]:
         found = lay_out_kit(built, batch)
         while effort is not QUICK and progress(Progress("looking", None, None)):
             pass

@@ -29,7 +29,7 @@ def endless(monkeypatch: pytest.MonkeyPatch) -> threading.Event:
     runs = threading.Event()
 
     def search(
-        built: BuiltKit, batch: int, *, alike: bool, effort: Effort, progress: Callable[[Progress], bool]
+        built: BuiltKit, batch: int, *, effort: Effort, progress: Callable[[Progress], bool]
     ) -> tuple[PaperPlan, ...]:
         while progress(Progress("looking", 9, 8)):
             runs.set()
@@ -88,7 +88,7 @@ def test_the_first_plan_is_shown_while_a_better_one_is_looked_for_and_the_best_i
     first_shown, go_on = threading.Event(), threading.Event()
 
     def search(
-        built: BuiltKit, batch: int, *, alike: bool, effort: Effort, progress: Callable[[Progress], bool]
+        built: BuiltKit, batch: int, *, effort: Effort, progress: Callable[[Progress], bool]
     ) -> tuple[PaperPlan, ...]:
         found = lay_out_kit(built, batch)
         if effort is QUICK:  # as if more might be saved

@@ -1,8 +1,9 @@
 """Offcuts on hand beside whole sheets: what is shown of the one is not taken for the other."""
 
 from kitwright.cutting import verify_plan
-from kitwright.kit import read_kit
+from kitwright.kit import read_kit, write_kit
 from kitwright.plan import plan
+from kitwright.printouts.make.sheet_pages import hand_sentences
 from kitwright.web.printed import sheets_of
 
 DOCUMENT = """
@@ -43,3 +44,10 @@ def test_sheets_laid_by_hand_are_left_out_where_every_kit_is_cut_alike() -> None
     (paper,) = plan(read_kit(DOCUMENT), batch=3, alike=True).papers
     # three 5 × 7 come from a 12 × 12 by through cuts (geometry): a kit of four takes two sheets, three kits together four
     assert (paper.by_hand, paper.offcuts_used, paper.sheets, paper.same_costs) == (0, 0, 6, 2)
+    assert hand_sentences(paper) == (
+        "What you laid by hand is left out, because every kit is cut by the same layouts.",
+    )
+    said = read_kit(DOCUMENT.replace('units = "in"', 'units = "in"\nalike = true'))
+    assert read_kit(write_kit(said)).alike
+    (same,) = plan(said, batch=3).papers
+    assert (same.sheets, same.same_costs, sheets_of(plan(said, batch=3), same)[0].by_hand) == (6, 2, None)

@@ -9,7 +9,7 @@ from starlette.testclient import TestClient
 
 from kitwright.findings import Change
 from kitwright.kit import build, read_kit
-from kitwright.plan import from_stash
+from kitwright.plan import from_stash, plan
 from kitwright.web.numbers import strange_settings
 from kitwright.workshop import Workshop
 from tests.web.test_pages import ANSWERS, revision
@@ -299,12 +299,31 @@ def test_what_is_on_hand_is_said_and_answers_how_many_kits_it_is_enough_for(
     assert "To buy for 3 kits" in page
 
 
-def test_every_kit_is_cut_by_the_same_layouts_where_that_is_wished(client: TestClient, word: str) -> None:
-    def told(**more: str) -> str:
+def test_every_kit_is_cut_by_the_same_layouts_where_that_is_wished_and_so_it_is_printed_and_followed_at_the_bench(
+    client: TestClient, word: str, shop: Workshop
+) -> None:
+    def told() -> str:
         answer: dict[str, Any] = {"done": False}
         while not answer["done"]:
-            answer = client.get(f"/kit/{word}/search", params={"kits": "2", **more}).json()
+            answer = client.get(f"/kit/{word}/search", params={"kits": "2"}).json()
         return str(answer["html"])
 
-    assert "every kit cut by the same layouts" in told(alike="yes")
+    def printed() -> tuple[int, str]:
+        data = client.get(f"/kit/{word}/take/plan.json", params={"kits": "2"}).json()
+        return sum(each["sheets"] for each in data["papers"]), client.get(f"/kit/{word}/bench?kits=2").text
+
+    assert send(client, word, "part", part="0", quantity="1").status_code == 303
+    free = printed()
     assert "every kit cut by the same layouts" not in told()
+    answer = send(client, word, "alike", alike="yes", kits="2")
+    assert answer.headers["location"] == f"/kit/{word}/sheets?kits=2"
+    assert "every kit cut by the same layouts" in told()
+    made = plan(read_kit(shop.read(word).document), batch=2)
+    assert made.kit.alike
+    alike = printed()
+    assert alike[0] == sum(each.sheets for each in made.papers) > free[0]
+    assert "Every kit is cut by the same layouts" in alike[1]
+    assert "Every kit is cut by the same layouts" in client.get(f"/kit/{word}/print?kits=2").text
+    send(client, word, "alike", kits="2")
+    assert printed()[0] == free[0]
+    assert "alike" not in shop.read(word).document

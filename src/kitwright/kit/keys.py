@@ -60,6 +60,7 @@ KIT_KEYS: Final = named(
     Key("trimmer", "a table of lengths", "what your trimmer can do; see below", '{ longest-cut = "12" }'),
     Key("machine", "a table", "the mat of your cutting machine; see below", '{ mat = "12 x 12" }'),
     Key("keep", "a table", "which offcuts you keep; see below", '{ side = "2" }'),
+    Key("alike", "true or false", "every kit of a batch is cut by the same layouts (false if not said)", "true"),
     Key("for", "a table of true or false", "what the kit is for, which some cautions go by; see below", "{ sale = true }"),
 )  # fmt: skip
 

@@ -171,7 +171,8 @@ class FitRules:
 class Kit:
     """A whole kit as it was said. Names of parts and extras are unique together; every relation names one of them.
 
-    `laid` are the sheets on which the maker chose the places, by the word of their paper.
+    `laid` are the sheets on which the maker chose the places, by the word of their paper. `alike`: every kit of a batch is cut by the same
+    layouts.
     """
 
     name: str
@@ -190,6 +191,7 @@ class Kit:
     offcuts: tuple[OffcutOnHand, ...] = ()
     purpose: Purpose = Purpose()
     machine: Machine = field(default_factory=lambda: Machine.usual(Unit.INCH))
+    alike: bool = False
 
     def part(self, name: str) -> Part:
         """The part with this name. Raises `KeyError`."""

@@ -95,6 +95,7 @@ class Heading:
     keeping: Keeping
     purpose: Purpose
     machine: Machine
+    alike: bool
     is_unit_known: bool
 
 
@@ -136,6 +137,7 @@ def read_tables(notes: Notes, values: Mapping[str, Any]) -> Kit:
         keeping=heading.keeping,
         purpose=heading.purpose,
         machine=heading.machine,
+        alike=heading.alike,
         offcuts=tuple(offcut for offcut in offcuts if isinstance(offcut, OffcutOnHand)),
     )
 
@@ -190,6 +192,7 @@ def read_heading(notes: Notes, values: Mapping[str, Any]) -> Heading:
         keeping=read_keeping(entry, unit),
         purpose=read_purpose(entry),
         machine=read_machine(entry, unit),
+        alike=entry.read("alike", yes_or_no) or False,
         is_unit_known=unit_word is not None,
     )
 

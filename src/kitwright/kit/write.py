@@ -57,6 +57,7 @@ def heading(kit: Kit) -> Iterator[list[str]]:
         f"units = {quoted(kit.unit.value)}",
         f"ruler = {quoted(length_text(kit.ruler.step, kit.unit))}",
         f"currency = {quoted(kit.currency)}",
+        *(["alike = true"] if kit.alike else []),
     ]
     usual = FitRules.usual(kit.unit)
     said = [key for key in FIT_KEYS if getattr(kit.fit, key) != getattr(usual, key)]

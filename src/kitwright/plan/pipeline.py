@@ -222,7 +222,10 @@ def plan(
     effort: Effort = QUICK,
     progress: ProgressCall | None = None,
 ) -> Plan:
-    """Build, prove and lay out a batch of a kit; with `alike`, every kit by the same layouts. Raises `Mistake` or `Mistakes`."""
+    """Build, prove and lay out a batch of a kit; with `alike`, or where the kit says so, every kit by the same layouts.
+
+    Raises `Mistake` or `Mistakes`.
+    """
     check_batch(batch)
     built = build(kit)
     return Plan(built, prove(built), batch, lay_out_kit(built, batch, alike=alike, effort=effort, progress=progress))
@@ -244,10 +247,10 @@ def lay_out_kit(
 ) -> tuple[PaperPlan, ...]:
     """One cutting plan per paper that the kit uses, each checked by the independent verifier.
 
-    With `alike`, sheets that were laid by hand for the batch are not used.
+    With `alike`, or where the kit says so, every kit is cut by the same layouts, and sheets that were laid by hand are not used.
     """
     how = Search(trimmer_limits(built.kit.trimmer), effort, progress)
-    lay = lay_out_alike if alike else lay_out_paper
+    lay = lay_out_alike if alike or built.kit.alike else lay_out_paper
     papers = ((key, lines_for(built, key, batch)) for key in built.kit.papers)
     return tuple(lay(built.kit, key, lines, batch, how) for key, lines in papers if lines)
 
@@ -322,6 +325,7 @@ def lay_out_alike(kit: Kit, key: str, lines: tuple[CutLine, ...], batch: int, ho
         at_once=at_once,
         steps=cut_order(gathered.plan, at_once=at_once),
         faults=verify_plan(demand, stocks, gathered.plan, how.trimmer),
+        unused=tuple(range(len(kit.laid.get(key, ())))),
     )
 
 

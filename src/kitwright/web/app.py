@@ -51,6 +51,7 @@ def make_app(workshop: Workshop, *, door: Door | None = None, names: frozenset[s
         "take-out": things.take_out_thing,
         "mend": kit_changes.mend,
         "rename": kit_changes.rename,
+        "alike": kit_changes.choose_layouts,
         "text": kit_changes.keep_text,
         "check-text": kit_changes.check_text,
         "undo": kit_changes.undo,

@@ -18,6 +18,7 @@ from kitwright.workshop import Conflict, StoredKit
 
 __all__ = [
     "check_text",
+    "choose_layouts",
     "copy",
     "go_to",
     "keep_text",
@@ -92,6 +93,19 @@ async def rename(request: Request) -> Response:
         return apply_changes(kit.document, [Change("", "name", name, table="kit")]), f"Called {name}"
 
     return await kept(desk, kit, form, change, back=f"/kit/{kit.word}")
+
+
+async def choose_layouts(request: Request) -> Response:
+    """Whether every kit is cut by the same layouts, wherever sheets are shown, printed and cut."""
+    desk, kit, form = desk_of(request), stored(request), await fields(request)
+    is_alike = form.get("alike") == "yes"
+    view = "materials" if form.get("view") == "materials" else "sheets"
+
+    def change() -> tuple[str, str]:
+        words = "Every kit is cut by the same layouts" if is_alike else "Kits may be cut by different layouts"
+        return apply_changes(kit.document, [Change("", "alike", "true" if is_alike else "", table="kit")]), words
+
+    return await kept(desk, kit, form, change, back=f"/kit/{kit.word}/{view}?kits={batch_of(form, 6)}")
 
 
 async def keep_text(request: Request) -> Response:
@@ -178,5 +192,5 @@ async def remove(request: Request) -> Response:
 async def stop_search(request: Request) -> Response:
     """End a search with what it has found."""
     kit, form = stored(request), await fields(request)
-    desk_of(request).making.stop(kit.document, batch_of(form), alike="alike" in form)
+    desk_of(request).making.stop(kit.document, batch_of(form))
     return JSONResponse({"stopped": True})

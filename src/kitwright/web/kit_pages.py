@@ -143,7 +143,7 @@ def fits(_: Desk, __: Request, ___: StoredKit, plan: Plan) -> dict[str, Any]:
 
 def sheets(_: Desk, request: Request, __: StoredKit, ___: Plan) -> dict[str, Any]:
     """The frame of the sheets and materials pages; what is in it comes when layouts are found."""
-    return {"kits": batch_of(request.query_params, 6), "alike": "alike" in request.query_params}
+    return {"kits": batch_of(request.query_params, 6)}
 
 
 def sheets_values(desk: Desk, plan: Plan) -> dict[str, Any]:
@@ -284,17 +284,17 @@ FOUND: Final[Mapping[str, Callable[[Desk, Plan], dict[str, Any]]]] = MappingProx
 def search(request: Request) -> Response:
     """How far the search for layouts is, and the page's piece with the best ones so far where it has not seen those yet."""
     desk, kit, asked = desk_of(request), stored(request), request.query_params
-    batch, view, alike = batch_of(asked, 1), asked.get("view", "sheets"), "alike" in asked
+    batch, view = batch_of(asked, 1), asked.get("view", "sheets")
     if view not in FOUND:
         raise HTTPException(404)
     try:
-        found = desk.making.search(kit.document, batch, alike=alike)
+        found = desk.making.search(kit.document, batch)
         is_done = found.outcome.done()
         best = found.outcome.result() if is_done else found.best
     except KitwrightError as error:
         return JSONResponse({"done": True, "kits": batch, "html": "", "mistake": str(error)}, 422)
     if is_done and found.is_stopped:
-        desk.making.forget(kit.document, batch, alike=alike)
+        desk.making.forget(kit.document, batch)
     told = {"done": is_done, "kits": batch, "shown": found.shown, "words": found.words, "share": round(found.share, 3)}
     if best is not None and (is_done or str(found.shown) != asked.get("seen")):
         stopped = is_done and found.is_stopped

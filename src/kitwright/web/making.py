@@ -78,7 +78,7 @@ class Making:
         self.lock = threading.Lock()
         self.drawn: OrderedDict[str, BuiltKit] = OrderedDict()
         self.proved: OrderedDict[str, Plan] = OrderedDict()
-        self.searches: OrderedDict[tuple[str, int, bool], Search] = OrderedDict()
+        self.searches: OrderedDict[tuple[str, int], Search] = OrderedDict()
         self.drawn_steps: deque[tuple[Plan, tuple[str, ...], tuple[BenchCard, ...]]] = deque(maxlen=MOST_DRAWN)
         self.pool = ThreadPoolExecutor(WORKERS, thread_name_prefix="kitwright-search")
 
@@ -124,11 +124,11 @@ class Making:
             self.drawn_steps.append((whole, shown, made))
         return made
 
-    def search(self, document: str, batch: int, *, alike: bool = False) -> Search:
-        """The search for the layouts of a batch (`alike`: the same for every kit), begun if it was not. Raises `Mistake` or `Mistakes`."""
+    def search(self, document: str, batch: int) -> Search:
+        """The search for the layouts of a batch, begun if it was not. Raises `Mistake` or `Mistakes`."""
         check_batch(batch)
         made = self.plan(document)
-        key = digest(document), batch, alike
+        key = digest(document), batch
         with self.lock:
             if key in self.searches:
                 self.searches.move_to_end(key)
@@ -137,23 +137,23 @@ class Making:
             while len(self.searches) > MOST_KEPT:
                 _, old = self.searches.popitem(last=False)
                 old.is_stopped = True
-        self.pool.submit(self.run, search, made, batch, alike)
+        self.pool.submit(self.run, search, made, batch)
         return search
 
-    def forget(self, document: str, batch: int, *, alike: bool = False) -> None:
+    def forget(self, document: str, batch: int) -> None:
         """Begin anew when these layouts are asked for again: what a stopped search found is shown once."""
         with self.lock:
-            self.searches.pop((digest(document), batch, alike), None)
+            self.searches.pop((digest(document), batch), None)
 
     @staticmethod
-    def run(search: Search, made: Plan, batch: int, alike: bool = False) -> None:
+    def run(search: Search, made: Plan, batch: int) -> None:
         """Do a search; whatever comes of it is its outcome."""
         try:
             used = {part.part.paper for part in made.built.parts}
             search.papers = len(used)
             for look, effort in enumerate(LOOKS):
                 search.look, search.begun = look, 0
-                papers = lay_out_kit(made.built, batch, alike=alike, effort=effort, progress=search.tell)
+                papers = lay_out_kit(made.built, batch, effort=effort, progress=search.tell)
                 best = search.best.papers if search.best else papers
                 better = tuple(map(better_of, best, papers))
                 if search.best is None or any(one is not other for one, other in zip(better, best, strict=True)):
@@ -174,10 +174,10 @@ class Making:
                 return found
             self.forget(document, batch)
 
-    def stop(self, document: str, batch: int, *, alike: bool = False) -> None:
+    def stop(self, document: str, batch: int) -> None:
         """Let a search end with what it has."""
         with self.lock:
-            search = self.searches.get((digest(document), batch, alike))
+            search = self.searches.get((digest(document), batch))
         if search is not None and not search.outcome.done():
             search.is_stopped = True
 

@@ -100,7 +100,9 @@ def hand_sentences(paper: PaperPlan) -> tuple[str, ...]:
             each.times for each in paper.free
         )
         said.append(f"{'One sheet was' if made == 1 else f'{made} sheets were'} laid by your own hand.")
-    if paper.unused:
+    if paper.unused and paper.shared is not None:
+        said.append("What you laid by hand is left out, because every kit is cut by the same layouts.")
+    elif paper.unused:
         one = len(paper.unused) == 1
         said.append(
             f"{'One sheet' if one else f'{len(paper.unused)} sheets'} that you laid by hand {'is' if one else 'are'} not used: this "

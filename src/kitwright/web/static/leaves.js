@@ -1,4 +1,6 @@
 // The chosen pages as small pictures, made anew when the choice, the number of kits or the paper changes; and the layouts.
+import { carry } from "./carry.js";
+
 const form = document.getElementById("take");
 const layouts = document.getElementById("layouts");
 const list = document.getElementById("leaves");
@@ -27,6 +29,7 @@ function picture(number, count, size, query) {
 async function look() {
   const mine = ++asked;
   if (!kits.checkValidity() || !kits.value) return;
+  carry(kits.value);
   told.textContent = "Laying out the pages…";
   list.setAttribute("aria-busy", "true");
   const query = new URLSearchParams(new FormData(form));

@@ -1,5 +1,7 @@
 // Layouts for a number of kits: asked for anew while the number changes. The best that was found so far is shown while better ones
 // are looked for; a long search can be stopped.
+import { carry } from "./carry.js";
+
 const ask = document.getElementById("ask");
 const kits = document.getElementById("kits");
 const found = document.getElementById("found");
@@ -13,8 +15,8 @@ let timer = 0;
 let running = "";
 
 const sleep = (time) => new Promise((resolve) => { setTimeout(resolve, time); });
-const alike = document.getElementById("alike");
-const wish = () => (alike.checked ? { kits: kits.value, alike: "yes" } : { kits: kits.value });
+const choice = document.getElementById("choice");
+const wish = () => ({ kits: kits.value });
 const stop = (what) => fetch(ask.dataset.from.replace(/search$/, "stop"), { method: "POST", body: new URLSearchParams(what) });
 
 async function look() {
@@ -41,7 +43,7 @@ async function look() {
         found.dataset.soFar = asking.kits;
       }
       if (told.done || told.mistake) {
-        if (told.done && !told.mistake) { found.dataset.kits = asking.kits; history.replaceState(null, "", `?${new URLSearchParams(asking)}`); }
+        if (told.done && !told.mistake) { found.dataset.kits = asking.kits; history.replaceState(null, "", `?${new URLSearchParams(asking)}`); carry(asking.kits); }
         running = "";
         break;
       }
@@ -56,7 +58,7 @@ async function look() {
   if (mine === asked) { waiting.hidden = true; found.removeAttribute("aria-busy"); }
 }
 
-alike.addEventListener("change", look);
+choice.addEventListener("change", () => { choice.elements.kits.value = kits.checkValidity() ? kits.value : ""; choice.submit(); });
 kits.addEventListener("input", () => { clearTimeout(timer); timer = setTimeout(look, pause); });
 ask.addEventListener("submit", (event) => { event.preventDefault(); clearTimeout(timer); look(); });
 document.getElementById("stop").addEventListener("click", () => { if (running) stop(JSON.parse(running)); });
