@@ -16,6 +16,7 @@ from kitwright.cutting import (
     Outlined,
     fewest_by_area,
     nest,
+    nest_search,
     verify_nested,
 )
 from kitwright.errors import Mistake
@@ -94,6 +95,15 @@ def test_what_is_larger_than_the_mat_is_told_and_a_stop_leaves_the_rest_unplaced
     stopped = nest((STRIP,), MAT, tell=lambda _, __: False)
     assert (stopped.mats, stopped.unplaced) == (0, {"strip": 1})
     assert verify_nested((STRIP,), stopped) == ()
+
+
+def test_a_stop_is_heard_between_two_tries_for_one_mat(monkeypatch: pytest.MonkeyPatch) -> None:
+    tried: list[object] = []
+    monkeypatch.setattr(nest_search, "laid", lambda _, chosen, *__: tried.append(chosen))  # finds no way
+    asked = iter((True, True, False))
+    many = replace(STRIP, count=9)
+    stopped = nest((many,), MAT, tell=lambda _, __: next(asked))
+    assert (stopped.mats, stopped.unplaced, len(tried)) == (0, {"strip": 9}, 2)
 
 
 def test_a_piece_that_fits_only_lying_down_is_turned_if_it_may_be() -> None:

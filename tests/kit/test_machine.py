@@ -32,7 +32,7 @@ def test_a_machine_is_read_and_written() -> None:
 @pytest.mark.parametrize(
     ("said", "told"),
     [
-        ('mat = "1/2 x 12"', "The edge leaves nothing of the mat."),
+        ('mat = "1/2 x 12"', "edge: It leaves nothing of the mat."),
         ('gap = "-1/8"', "gap: '-1/8' is below zero."),
         ('mat = "12"', "mat: "),
         ('blade = "sharp"', "There is no key 'blade' here."),

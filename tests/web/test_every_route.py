@@ -24,7 +24,7 @@ INSIDES = ("Traceback", 'File "', "kitwright/", "site-packages", "sqlite")
 KEYS = (
     "part", "table", "number", "name", "kits", "lengths", "sizing", "quantity", "document", "code", "about", "paper", "pieces", "picture",
     "at", "up", "shows", "example", "prove", "do", "hand", "over", "view", "holds", "on", "form", "size", "weight", "sheet", "kind",
-    "left", "edge", "typed", "which",
+    "left", "edge", "typed", "which", "mat", "mats", "alike",
 )  # fmt: skip
 
 

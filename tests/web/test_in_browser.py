@@ -19,12 +19,13 @@ from playwright.sync_api import Browser, BrowserContext, Dialog, Page, Request, 
 from kitwright.cutting import QUICK, Effort, Progress, ProgressCall
 from kitwright.folding import fold_after
 from kitwright.kit import BuiltKit, build, read_kit
-from kitwright.plan import PaperPlan, lay_out_kit
+from kitwright.plan import PaperPlan, lay_out_kit, machine
 from kitwright.web import making
 from kitwright.web.desk import VIEWS
 from kitwright.web.fold_data import whole_data
 from kitwright.workshop import Workshop
 from tests.web.test_making import unproved
+from tests.web.test_mats import endless, one_to_a_mat
 
 RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]}
 FOLD_TO = "(at) => { const s = document.getElementById('steps'); s.value = at; s.dispatchEvent(new Event('input')); }"
@@ -308,6 +309,30 @@ def test_a_long_search_shows_what_it_has_and_stops_when_told(box: Page, monkeypa
     box.get_by_role("button", name="Stop with what there is").click()
     expect(box.locator("#found[data-kits='13']")).to_contain_text("Stopped: these layouts work")
     expect(box.locator("#waiting")).to_be_hidden()
+
+
+def test_blanks_are_laid_on_mats_when_wished_and_the_laying_is_stopped(
+    box: Page, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(machine, "nest", endless)
+    box.goto(f"/kit/{word_of(box)}/sheets?kits=2")
+    lay = box.get_by_role("button", name="Lay the blanks on mats")
+    lay.click()
+    expect(box.locator("#nesting-far")).to_contain_text("Laying Kraft cardstock on mats")
+    box.get_by_role("button", name="Stop", exact=True).click()
+    expect(box.locator("#mats")).to_contain_text("Stopped: no paper was done yet.")
+    monkeypatch.setattr(machine, "nest", one_to_a_mat)
+    lay.click()
+    expect(box.locator("#mats[data-kits='2']")).to_contain_text("With the trimmer")
+    expect(box.locator("#nesting-waits")).to_be_hidden()
+    with box.expect_download() as taken:
+        box.get_by_role("link", name="All mats in one file").click()
+    assert taken.value.suggested_filename.endswith("-mats.zip")
+    assert Axe().run(box, options=RULES).response["violations"] == []
+    box.emulate_media(color_scheme="dark")
+    assert Axe().run(box, options=CONTRAST).response["violations"] == []
+    box.get_by_label("How many kits").fill("3")
+    expect(box.locator("#mats")).to_be_empty()
 
 
 def test_the_materials_follow_the_number_of_kits(box: Page) -> None:

@@ -8,16 +8,10 @@ from rich.console import Console
 
 from kitwright.cli.files import write_folder
 from kitwright.plan import MachinePaper, Plan, lay_on_mats
-from kitwright.printouts.make.mat_pages import mat_drawing, mat_lines, mat_sentences
-from kitwright.printouts.make.signs import signs_of
-from kitwright.printouts.make.whole_pack import file_name
-from kitwright.printouts.write.dxf import to_dxf
-from kitwright.printouts.write.svg import to_svg
+from kitwright.printouts.make.mat_files import mat_files
+from kitwright.printouts.make.mat_pages import mat_sentences
 
 __all__ = ["on_mats", "show_mats"]
-
-PICTURE = 240.0
-"""Width and height of the picture of a mat, mm."""
 
 
 def on_mats(plan: Plan) -> tuple[MachinePaper, ...]:
@@ -40,19 +34,6 @@ def show_mats(screen: Console, plan: Plan, papers: tuple[MachinePaper, ...], int
         for sentence in mat_sentences(paper, plan.ruler):
             screen.print(f"{paper.paper.label}: {sentence}", markup=False, soft_wrap=True)
     if into is not None:
-        files = {name: content for paper in papers for name, content in files_of(plan, paper).items()}
+        files = {name: content for paper in papers for name, content in mat_files(plan, paper).items()}
         write_folder(into, files)
         screen.print(f"{len(files)} files are in {into}.", markup=False, soft_wrap=True)
-
-
-def files_of(plan: Plan, paper: MachinePaper) -> dict[str, bytes]:
-    """A picture and the lines of every mat of a paper, by name."""
-    signs, found = signs_of(plan), {}
-    for number, layout in enumerate(paper.nested.layouts):
-        name = file_name(f"{paper.paper.label} mat {number + 1}")
-        drawing = mat_drawing(paper, number, plan.ruler, signs, width=PICTURE, height=PICTURE)
-        times = "once" if layout.times == 1 else f"{layout.times} times"
-        title = f"{paper.paper.label}, mat {number + 1}, {times}"
-        found[f"{name}.svg"] = to_svg(drawing, title=title, description=f"Blanks on a mat. {title}").encode()
-        found[f"{name}.dxf"] = to_dxf(mat_lines(paper, number))
-    return found

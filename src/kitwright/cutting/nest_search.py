@@ -40,8 +40,14 @@ def nest(pieces: Sequence[Outlined], mat: Mat, *, tell: Told | None = None, seco
     fullest = 0
     for name in [name for name in left if not fits_alone(kinds[name], mat)]:
         unplaced[name] = left.pop(name)
-    while left and (tell is None or tell(sum(each.times for each in layouts), sum(left.values()))):
-        lying, fullest = filled(kinds, left, mat, seconds, fullest)
+
+    def goes_on() -> bool:
+        return tell is None or tell(sum(each.times for each in layouts), sum(left.values()))
+
+    while left and goes_on():
+        lying, fullest = filled(kinds, left, mat, seconds, fullest, goes_on=goes_on)
+        if not lying:
+            break
         counts = Counter(each.name for each in lying)
         times = min(left[name] // count for name, count in counts.items())
         layouts.append(MatLayout(lying, times))
@@ -68,10 +74,17 @@ def sizes(piece: Outlined) -> list[tuple[float, float]]:
 
 
 def filled(
-    kinds: Mapping[str, Outlined], left: Counter[str], mat: Mat, seconds: int, fullest: int
+    kinds: Mapping[str, Outlined],
+    left: Counter[str],
+    mat: Mat,
+    seconds: int,
+    fullest: int,
+    *,
+    goes_on: Callable[[], bool],
 ) -> tuple[tuple[Nestling, ...], int]:
     """One mat with as much of what is left as could be laid on it, at least one piece; and the place in `FULL` to begin the next from.
 
+    Nothing lies on it where `goes_on` said stop between two tries, each of which takes a while.
     One step fuller than the last mat is as full as is tried: what did not go in before will hardly go in now.
     """
     tried: list[Counter[str]] = []
@@ -79,6 +92,8 @@ def filled(
         chosen = choice(kinds, left, mat, FULL[place])
         if not chosen or chosen in tried:
             continue
+        if tried and not goes_on():
+            return (), fullest
         tried.append(chosen)
         lying = laid(kinds, chosen, mat, seconds) if chosen.total() > 1 else None
         if lying is not None:

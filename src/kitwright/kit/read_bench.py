@@ -44,7 +44,7 @@ def read_machine(entry: Entry, unit: Unit) -> Machine:
         gap=usual.gap if gap is None else gap,
     )
     if found.mat is not None and 2 * found.edge >= min(found.mat):
-        table.add(Mistake("The edge leaves nothing of the mat.", do="Make the edge smaller."), "edge")
+        table.add(Mistake("edge: It leaves nothing of the mat.", do="Make the edge smaller."), "edge")
         return usual
     return found
 

@@ -1,6 +1,6 @@
 """The one pipeline: a kit and a batch in, everything that is shown, printed or stored out. Pure: no files, no clock."""
 
-from kitwright.plan.machine import MachinePaper, lay_on_mats
+from kitwright.plan.machine import MachinePaper, lay_on_mats, lay_paper_on_mats
 from kitwright.plan.pipeline import (
     MOST_KITS,
     CutLine,
@@ -31,6 +31,7 @@ __all__ = [
     "from_stash",
     "lay_on_mats",
     "lay_out_kit",
+    "lay_paper_on_mats",
     "piece_type",
     "plan",
     "sheet_by_hand",

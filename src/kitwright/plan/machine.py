@@ -10,7 +10,7 @@ from kitwright.kit import Machine
 from kitwright.paper import Paper
 from kitwright.plan.pipeline import CutLine, PaperPlan, Plan
 
-__all__ = ["MachinePaper", "lay_on_mats", "mat_for"]
+__all__ = ["MachinePaper", "lay_on_mats", "lay_paper_on_mats", "mat_for"]
 
 
 @dataclass(frozen=True, eq=False)
@@ -45,11 +45,13 @@ def lay_on_mats(plan: Plan, *, tell: Callable[[int, int], bool] | None = None) -
 
     Prints and grain are kept to as on the trimmer. Raises `Mistake` where the machine's edge leaves no room on a sheet.
     """
-    return tuple(on_mats(plan.kit.machine, paper, tell) for paper in plan.papers)
+    return tuple(lay_paper_on_mats(plan.kit.machine, paper, tell) for paper in plan.papers)
 
 
-def on_mats(machine: Machine, paper: PaperPlan, tell: Callable[[int, int], bool] | None) -> MachinePaper:
-    """One paper."""
+def lay_paper_on_mats(
+    machine: Machine, paper: PaperPlan, tell: Callable[[int, int], bool] | None = None
+) -> MachinePaper:
+    """One paper of a plan laid out for a cutting machine. Raises `Mistake` where the machine's edge leaves no room on a sheet."""
     corner, mat = mat_for(machine, paper.paper)
     pieces = tuple(
         Outlined(line.label, line.blank.outline, line.in_batch, line.part.turns_on_sheet) for line in paper.lines

@@ -16,7 +16,20 @@ from starlette.routing import Route
 
 from kitwright.printouts.style import DARK, LIGHT
 from kitwright.printouts.write.svg import svg_theme_css
-from kitwright.web import boxes, entering, flat, kit_changes, kit_pages, laying, leaves, papers, shelf, taking, things
+from kitwright.web import (
+    boxes,
+    entering,
+    flat,
+    kit_changes,
+    kit_pages,
+    laying,
+    leaves,
+    mats,
+    papers,
+    shelf,
+    taking,
+    things,
+)
 from kitwright.web.desk import Desk, desk_of
 from kitwright.web.guard import ENTER, OWN_NAMES, Guard
 from kitwright.web.workroom import Door
@@ -90,6 +103,8 @@ def make_app(workshop: Workshop, *, door: Door | None = None, names: frozenset[s
             Route(f"{on_kit}/fold/{{number:int}}", kit_pages.fold),
             Route(f"{on_kit}/flat/{{number:int}}", flat.flat_piece),
             Route(f"{on_kit}/search", kit_pages.search),
+            Route(f"{on_kit}/mats", mats.mats),
+            Route(f"{on_kit}/mats/{{name:path}}", mats.take_mats),
             Route(f"{on_kit}/places", papers.places),
             Route(f"{on_kit}/leaves", leaves.leaves),
             Route(f"{on_kit}/leaves/{{number:int}}.png", leaves.leaf),

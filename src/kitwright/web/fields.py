@@ -60,7 +60,9 @@ class Field:
     @property
     def room(self) -> int:
         """How many signs the field shows."""
-        return {"lengths": 22, "size": 20, "sheet": 16, "label": 20, "name": 20, "weight": 14}.get(self.key, 8)
+        return {"lengths": 22, "size": 20, "sheet": 16, "mat": 14, "label": 20, "name": 20, "weight": 14}.get(
+            self.key, 8
+        )
 
 
 @dataclass(frozen=True, slots=True)

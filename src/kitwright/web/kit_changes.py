@@ -190,7 +190,11 @@ async def remove(request: Request) -> Response:
 
 
 async def stop_search(request: Request) -> Response:
-    """End a search with what it has found."""
-    kit, form = stored(request), await fields(request)
-    desk_of(request).making.stop(kit.document, batch_of(form))
+    """End a search with what it has found; or, where it is about mats, the laying of blanks on them."""
+    kit, form, making = stored(request), await fields(request), desk_of(request).making
+    nesting = making.nesting(kit.document, batch_of(form)) if "mats" in form else None
+    if nesting is None:
+        making.stop(kit.document, batch_of(form))
+    else:
+        nesting.is_stopped = True
     return JSONResponse({"stopped": True})

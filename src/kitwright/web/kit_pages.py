@@ -33,10 +33,23 @@ from kitwright.web.materials import materials_values
 from kitwright.web.numbers import belongs_fields, fields_of
 from kitwright.web.prints_under import has_print
 from kitwright.web.stash import stash_page
-from kitwright.web.supplies import extra_fields, new_extra, new_paper, new_part, paper_fields
+from kitwright.web.supplies import extra_fields, machine_fields, new_extra, new_paper, new_part, paper_fields
 from kitwright.workshop import Scans, StoredKit
 
-__all__ = ["fold", "fold_whole", "kit_page", "part_values", "parts_values", "search", "sheets_values"]
+__all__ = [
+    "USUAL_KITS",
+    "fold",
+    "fold_whole",
+    "frame_values",
+    "kit_page",
+    "part_values",
+    "parts_values",
+    "search",
+    "sheets_values",
+]
+
+USUAL_KITS: Final = 6
+"""A batch, where nothing is said of it."""
 
 
 def parts(_: Desk, __: Request, kit: StoredKit, plan: Plan) -> dict[str, Any]:
@@ -141,9 +154,14 @@ def fits(_: Desk, __: Request, ___: StoredKit, plan: Plan) -> dict[str, Any]:
     }
 
 
-def sheets(_: Desk, request: Request, __: StoredKit, ___: Plan) -> dict[str, Any]:
+def sheets(_: Desk, request: Request, kit: StoredKit, plan: Plan) -> dict[str, Any]:
     """The frame of the sheets and materials pages; what is in it comes when layouts are found."""
-    return {"kits": batch_of(request.query_params, 6)}
+    return frame_values(kit.document, plan, NOTHING_TYPED, kits=batch_of(request.query_params, USUAL_KITS))
+
+
+def frame_values(document: str, plan: Plan, typed: Typed, *, kits: int) -> dict[str, Any]:
+    """How many kits, and the fields of the cutting machine."""
+    return {"kits": kits, "machine": machine_fields(document, plan.kit), "typed": typed}
 
 
 def sheets_values(desk: Desk, plan: Plan) -> dict[str, Any]:
@@ -192,7 +210,7 @@ def printing(_: Desk, request: Request, __: StoredKit, plan: Plan) -> dict[str, 
     """What can be taken away: pages, drawings and texts, each with its picture where it has one."""
     lines, parts = pictures.lines_of(plan), plan.built.parts
     return {
-        "kits": batch_of(request.query_params, 6),
+        "kits": batch_of(request.query_params, USUAL_KITS),
         "sections": tuple(Section),
         "kinds": [kind for kind in Kind if kind is not Kind.PAGES],
         "lines": lines,

@@ -13,6 +13,7 @@ from kitwright.cutting import QUICK, STEADY, THOROUGH, Effort, Progress
 from kitwright.kit import BuiltKit, build, prove, read_kit
 from kitwright.plan import PaperPlan, Plan, check_batch, lay_out_kit
 from kitwright.web.bench import BenchCard, bench_steps
+from kitwright.web.nesting import Nesting
 from kitwright.web.printed import picture_of
 from kitwright.workshop import Scans
 
@@ -21,6 +22,9 @@ __all__ = ["Making", "Search"]
 MOST_KEPT: Final = 40
 MOST_DRAWN: Final = 6
 """Whole plans whose steps at the bench stay drawn."""
+
+MOST_NESTED: Final = 10
+"""Batches whose mats are kept."""
 
 WORKERS: Final = 2
 LOOKS: Final[tuple[Effort, ...]] = (QUICK, STEADY, THOROUGH)
@@ -72,7 +76,7 @@ FIRST_STAGE: Final = "first plan"
 
 
 class Making:
-    """Works plans out in a few threads of its own, so that the page answers meanwhile."""
+    """Works plans out in a few threads of its own, so that the page answers meanwhile; mats, which take long, in one of theirs."""
 
     def __init__(self) -> None:
         self.lock = threading.Lock()
@@ -80,7 +84,9 @@ class Making:
         self.proved: OrderedDict[str, Plan] = OrderedDict()
         self.searches: OrderedDict[tuple[str, int], Search] = OrderedDict()
         self.drawn_steps: deque[tuple[Plan, tuple[str, ...], tuple[BenchCard, ...]]] = deque(maxlen=MOST_DRAWN)
+        self.nestings: OrderedDict[tuple[str, int], Nesting] = OrderedDict()
         self.pool = ThreadPoolExecutor(WORKERS, thread_name_prefix="kitwright-search")
+        self.mats_pool = ThreadPoolExecutor(1, thread_name_prefix="kitwright-mats")
 
     def built(self, document: str, *, like: BuiltKit | None = None) -> BuiltKit:
         """A kit built, not yet proved: enough to draw it; `like` another build of about the same kit. Raises `Mistake` or `Mistakes`."""
@@ -165,6 +171,22 @@ class Making:
         else:
             search.outcome.set_result(search.best or made)
 
+    def nesting(self, document: str, batch: int) -> Nesting | None:
+        """The mats of a cutting machine that are being laid or were laid for a batch; None if nobody asked for them."""
+        with self.lock:
+            return self.nestings.get((digest(document), batch))
+
+    def begin_nesting(self, document: str, plan: Plan) -> Nesting:
+        """Begin to lay a whole plan on mats, anew if that was done before."""
+        made = Nesting(plan)
+        with self.lock:
+            self.nestings[digest(document), plan.batch] = made
+            while len(self.nestings) > MOST_NESTED:
+                _, old = self.nestings.popitem(last=False)
+                old.is_stopped = True
+        self.mats_pool.submit(made.run)
+        return made
+
     def whole(self, document: str, batch: int) -> Plan:
         """The whole plan of a batch, waited for; never what a stopped search had found."""
         while True:
@@ -186,7 +208,10 @@ class Making:
         with self.lock:
             for search in self.searches.values():
                 search.is_stopped = True
-        self.pool.shutdown(wait=False, cancel_futures=True)
+            for nesting in self.nestings.values():
+                nesting.is_stopped = True
+        for pool in (self.pool, self.mats_pool):
+            pool.shutdown(wait=False, cancel_futures=True)
 
 
 def better_of(one: PaperPlan, other: PaperPlan) -> PaperPlan:

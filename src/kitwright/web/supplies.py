@@ -7,12 +7,13 @@ from types import MappingProxyType
 from typing import Final
 
 from kitwright.catalogue import CATALOGUE
-from kitwright.kit import EXTRA_KINDS, BuiltKit, Kit, said_in
+from kitwright.kit import EXTRA_KINDS, BuiltKit, Kit, Machine, said_in
 from kitwright.measure import Unit
 from kitwright.web.fields import Field, Within
 
 __all__ = [
     "extra_fields",
+    "machine_fields",
     "new_extra",
     "new_offcut",
     "new_paper",
@@ -39,6 +40,7 @@ SHEET_EDGES: Final = Within(
     "A white edge or a torn strip: nothing is laid there. As the sheet lies before you, the print's up away from you.",
 )
 OFFCUT_EDGES: Final = Within("margins", SHEET_EDGES.legend, "White, torn or cut askew: nothing is laid there.")
+MACHINE: Final = Within("machine", "Your machine")
 KINDS: Final = (("", "an ordinary thing"), *((kind, kind) for kind in EXTRA_KINDS))
 
 
@@ -127,6 +129,29 @@ def offcuts(kit: Kit, said: Mapping[str, str], edges: Mapping[str, str]) -> tupl
         ),
         Field("count", "How many", said.get("count", ""), usual="1"),
         *edge_fields(OFFCUT_EDGES, kit.unit, edges),
+    )
+
+
+def machine_fields(document: str, kit: Kit) -> tuple[Field, ...]:
+    """The fields of the kit's cutting machine."""
+    said, usual, unit = said_in(document, "kit", "", inside="machine"), Machine.usual(kit.unit), kit.unit.value
+    return (
+        Field("mat", f"Mat, width × height, {unit}", said.get("mat", ""), usual="as the sheet", within=MACHINE),
+        Field(
+            "edge",
+            f"Edge it leaves, {unit}",
+            said.get("edge", ""),
+            usual=kit.ruler.format(usual.edge),
+            help="All round, of the mat and of the sheet.",
+            within=MACHINE,
+        ),
+        Field(
+            "gap",
+            f"Card between two pieces, {unit}",
+            said.get("gap", ""),
+            usual=kit.ruler.format(usual.gap),
+            within=MACHINE,
+        ),
     )
 
 

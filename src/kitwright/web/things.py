@@ -26,24 +26,37 @@ from kitwright.kit import (
 from kitwright.plan import Plan, blank_label
 from kitwright.proof import Proof
 from kitwright.web import pictures
-from kitwright.web.desk import Desk, desk_of, fields, mistakes_of, stored
+from kitwright.web.desk import Desk, batch_of, desk_of, fields, mistakes_of, stored
 from kitwright.web.fields import Field, as_said, as_typed, diff, held_in, in_words, key_in
 from kitwright.web.kit_changes import kept, seen_revision
-from kitwright.web.kit_pages import part_values, parts_values
+from kitwright.web.kit_pages import USUAL_KITS, frame_values, part_values, parts_values
 from kitwright.web.numbers import RELATIONS, changes_of, fields_of
 from kitwright.web.stash import stash_values
-from kitwright.web.supplies import extra_fields, new_extra, new_offcut, new_paper, new_part, offcut_fields, paper_fields
+from kitwright.web.supplies import (
+    extra_fields,
+    machine_fields,
+    new_extra,
+    new_offcut,
+    new_paper,
+    new_part,
+    offcut_fields,
+    paper_fields,
+)
 from kitwright.workshop import StoredKit
 
 __all__ = ["TABLES", "add_thing", "keep_thing", "take_out_thing", "try_thing"]
 
-TABLES: Final = ("part", "paper", "extra", "offcut")
+TABLES: Final = ("part", "paper", "extra", "offcut", "machine")
+ONLY_ONE: Final = "machine"
+"""What a kit has once, so that none is added or taken out; in the document it stands in the kit's own table."""
 
 
 def names_of(built: BuiltKit, table: str) -> tuple[str, ...]:
     """The names by which a kit's parts, papers or extras are found in its document."""
     if table == "paper":
         return tuple(built.kit.papers)
+    if table == ONLY_ONE:
+        return ("",)
     if table == "offcut":
         return tuple(str(place) for place in range(len(built.kit.offcuts)))
     return tuple(each.name for each in (built.kit.parts if table == "part" else built.kit.extras))
@@ -53,6 +66,14 @@ def table_in(form: Mapping[str, str]) -> str:
     """The kind of thing that a form is about. Raises the 404 page."""
     table = form.get("table", "part")
     if table not in TABLES:
+        raise HTTPException(404)
+    return table
+
+
+def many_in(form: Mapping[str, str]) -> str:
+    """The kind of thing that a form is about, of which a kit may have several. Raises the 404 page."""
+    table = table_in(form)
+    if table == ONLY_ONE:
         raise HTTPException(404)
     return table
 
@@ -70,6 +91,8 @@ def fields_for(document: str, built: BuiltKit, table: str, number: int) -> tuple
     if table == "part":
         return fields_of(built, built.parts[number])
     name = names_of(built, table)[number]
+    if table == ONLY_ONE:
+        return machine_fields(document, built.kit)
     if table == "offcut":
         return offcut_fields(document, number, built.kit)
     return paper_fields(document, name, built) if table == "paper" else extra_fields(document, name, built.kit.unit)
@@ -85,7 +108,8 @@ def changed(
     if table == "part":
         changes = changes_of(built, built.parts[number], form)
     else:
-        changes = diff(name, fields_for(kit.document, built, table, number), form, table=table)
+        there = "kit" if table == ONLY_ONE else table
+        changes = diff(name, fields_for(kit.document, built, table, number), form, table=there)
     renamed = next((each for each in changes if each.key == "name"), None)
     others = tuple(each for each in changes if each is not renamed)
     document = apply_changes(kit.document, others)
@@ -102,6 +126,8 @@ def called_by(built: BuiltKit, table: str, name: str) -> str:
     """What a thing is called among people."""
     if table == "paper":
         return built.kit.papers[name].label
+    if table == ONLY_ONE:
+        return "Cutting"
     if table == "offcut":
         offcut = built.kit.offcuts[int(name)]
         return f"{built.kit.papers[offcut.paper].label}, offcut {built.kit.ruler.size(offcut.width, offcut.height)}"
@@ -167,7 +193,7 @@ async def keep_thing(request: Request) -> Response:
 async def add_thing(request: Request) -> Response:
     """One more part, paper or thing that is bought."""
     desk, kit, form = desk_of(request), stored(request), await fields(request)
-    table = table_in(form)
+    table = many_in(form)
 
     def change() -> tuple[str, str]:
         built = desk.making.built(kit.document)
@@ -213,7 +239,7 @@ def new_fields(built: BuiltKit, table: str) -> tuple[Field, ...]:
 async def take_out_thing(request: Request) -> Response:
     """Take a part, a paper or a thing that is bought out of the kit."""
     desk, kit, form = desk_of(request), stored(request), await fields(request)
-    table = table_in(form)
+    table = many_in(form)
 
     def change() -> tuple[str, str]:
         built = desk.making.built(kit.document)
@@ -222,6 +248,17 @@ async def take_out_thing(request: Request) -> Response:
         return take_out(kit.document, built, name, table=table), f"Took out {called}"
 
     return await kept_or_shown(desk, kit, form, change, shown=f"{table}-{form.get('number', '0')}", back="")
+
+
+PAGES: Final = {"parts": "", "stash": "/stash", "sheets": "/sheets?kits={kits}"}
+"""The pages with forms of things, and the ends of their addresses."""
+
+
+def page_of(form: Mapping[str, str]) -> str:
+    """The page on which the form of a thing stands."""
+    if table_in(form) == ONLY_ONE:
+        return "sheets"
+    return "stash" if table_in(form) == "offcut" or form.get("view") == "stash" else "parts"
 
 
 async def kept_or_shown(
@@ -234,9 +271,10 @@ async def kept_or_shown(
     back: str | None = None,
 ) -> Response:
     """Make a change of the kit; what cannot be kept stays in its fields, with the reasons beside them."""
-    page = "stash" if table_in(form) == "offcut" or form.get("view") == "stash" else "parts"
+    page = page_of(form)
     place = shown if back is None and not shown.startswith("add-") else "main"
-    there = f"/kit/{kit.word}{'/stash' if page == 'stash' else ''}#{place}"
+    kits = batch_of(form, USUAL_KITS)
+    there = f"/kit/{kit.word}{PAGES[page].format(kits=kits)}#{place}"
 
     def again(error: KitwrightError) -> Response | None:
         try:
@@ -246,8 +284,11 @@ async def kept_or_shown(
         asked = new_fields(plan.built, table_in(form)) if shown.startswith("add-") else ()
         keys = {*form, *(each.key for each in asked), "margins"}
         typed = as_typed(shown, form, mistakes_of(error), keys)
-        values = stash_values if page == "stash" else parts_values
-        return desk.kit_page(page, kit, plan, code=422, **values(kit.document, plan, typed))
+        if page == "sheets":
+            values = frame_values(kit.document, plan, typed, kits=kits)
+        else:
+            values = (stash_values if page == "stash" else parts_values)(kit.document, plan, typed)
+        return desk.kit_page(page, kit, plan, code=422, **values)
 
     if seen_revision(form) != kit.revision:
         return await kept(desk, kit, form, change, back=there)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from typing import Final
 
 from shapely import LineString
 from shapely import Polygon as Area
@@ -18,6 +19,12 @@ from kitwright.printouts.make.layout_picture import rectangle
 from kitwright.printouts.make.pattern_picture import blank_marks
 
 __all__ = ["mat_drawing", "mat_lines", "mat_sentences"]
+
+
+SMALLEST_WITH_ARROW: Final = 10.0
+"""Room all round (mm) that a piece must have for an arrow beside its name."""
+
+LONGEST_ARROW: Final = 24.0
 
 
 def mat_sentences(paper: MachinePaper, ruler: Ruler) -> Iterator[str]:
@@ -53,14 +60,16 @@ def mat_marks(paper: MachinePaper, number: int, ruler: Ruler, signs: Mapping[str
     for each in paper.nested.layouts[number].pieces:
         shape = translate(each.shape(paper.line(each.name).blank.outline), x, y)
         yield Polygon(ring_of(shape), Role.PIECE)
-        (at_x, at_y), room = named_place(shape)
-        is_one_way = paper.paper.print_ is Print.ONE_WAY and room[1] >= 20
+        (at_x, at_y), room, around = named_place(shape)
+        is_one_way = paper.paper.print_ is Print.ONE_WAY and around >= SMALLEST_WITH_ARROW
         sign = signs[each.name]
-        at = (at_x, at_y - (5 if is_one_way else 0))
+        at = (at_x, at_y - (around / 3 if is_one_way else 0))
         yield Label(f"{sign}  {each.name}", at, room=room, short=sign)
         if is_one_way:
             turn = (each.turn + paper.line(each.name).part.part.turn) % 4
-            yield print_up_arrow((at_x, at_y + 5), angle=90.0 + 90.0 * turn, length=min(10.0, room[1] / 3))
+            yield print_up_arrow(
+                (at_x, at_y + around / 2), angle=90.0 + 90.0 * turn, length=min(LONGEST_ARROW, 0.6 * around)
+            )
     yield Polygon(rectangle(0, 0, width, height), Role.OUTLINE)
     corners = rectangle(x, y, mat.width, mat.height)
     for start, end in zip(corners, (*corners[1:], corners[0]), strict=True):
@@ -74,12 +83,13 @@ def ring_of(shape: Area) -> tuple[tuple[float, float], ...]:
     return tuple((float(x), float(y)) for x, y in shape.exterior.coords[:-1])
 
 
-def named_place(shape: Area) -> tuple[tuple[float, float], tuple[float, float]]:
-    """Where in a shape its name stands, and the width and height that it may take there."""
+def named_place(shape: Area) -> tuple[tuple[float, float], tuple[float, float], float]:
+    """Where in a shape its name stands, the width and height that it may take there, and how far it is to the nearest edge."""
     spot = polylabel(shape, tolerance=1.0)
     across = shape.intersection(LineString([(shape.bounds[0], spot.y), (shape.bounds[2], spot.y)]))
     upwards = shape.intersection(LineString([(spot.x, shape.bounds[1]), (spot.x, shape.bounds[3])]))
-    return (float(spot.x), float(spot.y)), (0.9 * float(across.length), 0.9 * float(upwards.length))
+    room = (0.9 * float(across.length), 0.9 * float(upwards.length))
+    return (float(spot.x), float(spot.y)), room, float(shape.exterior.distance(spot))
 
 
 def mat_lines(paper: MachinePaper, number: int) -> Iterator[Mark]:

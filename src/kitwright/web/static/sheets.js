@@ -58,7 +58,7 @@ async function look() {
   if (mine === asked) { waiting.hidden = true; found.removeAttribute("aria-busy"); }
 }
 
-choice.addEventListener("change", () => { choice.elements.kits.value = kits.checkValidity() ? kits.value : ""; choice.submit(); });
+choice.addEventListener("change", () => { if (kits.checkValidity() && kits.value) carry(kits.value); choice.submit(); });
 kits.addEventListener("input", () => { clearTimeout(timer); timer = setTimeout(look, pause); });
 ask.addEventListener("submit", (event) => { event.preventDefault(); clearTimeout(timer); look(); });
 document.getElementById("stop").addEventListener("click", () => { if (running) stop(JSON.parse(running)); });
