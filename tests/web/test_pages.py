@@ -163,8 +163,65 @@ def test_the_second_of_two_tabs_is_told_and_overwrites_nothing(client: TestClien
     assert client.post(f"/kit/{word}/part", data=first).status_code == 303
     told = client.post(f"/kit/{word}/part", data=second)
     assert told.status_code == 409
-    assert "<dd>7</dd>" in told.text
+    assert "What you typed for card:</p>" in told.text
+    assert "<dt>How many in a kit</dt><dd>7</dd>" in told.text
+    assert "card: quantity 9" in told.text
     assert read_kit(shop.read(word).document).part("card").quantity == 9
+
+
+def offered(page: str) -> dict[str, str]:
+    """The fields of the form that keeps what was typed too late."""
+    form = re.search(r'<dl class="said">.*?</form>', page, re.DOTALL)
+    assert form
+    return {name: unescape(value) for name, value in re.findall(r'name="([^"]+)" value="([^"]*)"', form[0])}
+
+
+def test_what_was_typed_in_the_second_tab_is_kept_at_one_press_and_takes_back_nothing_of_the_first(
+    client: TestClient, word: str, shop: Workshop
+) -> None:
+    seen = revision(client, word)
+    page = client.get(f"/kit/{word}").text
+    first = {"revision": seen, "part": "0", "quantity": "9"}
+    assert client.post(f"/kit/{word}/part", data=first).status_code == 303
+    part = {"revision": seen, "part": "0", "quantity": "8", "sizing": "size", "lengths": "5 x 4", "name": "note"}
+    assert 'name="quantity" value="8"' in page  # so that in the second tab only size and name were typed
+    told = client.post(f"/kit/{word}/part", data=part)
+    assert offered(told.text).keys() == {"revision", "table", "number", "sizing", "lengths", "name"}
+    assert client.post(f"/kit/{word}/part", data=offered(told.text)).status_code == 303
+    made = read_kit(shop.read(word).document).part("note")
+    assert (made.quantity, [float(each / Fraction(127, 5)) for each in made.sizing.lengths]) == (9, [5, 4])
+    for address, said in (
+        ("paper", {"number": "0", "left": "1/4"}),
+        ("add", {"table": "extra", "name": "bow", "size": "1 x 1 x 1"}),
+        ("machine", {"number": "0", "gap": "1/8"}),
+        ("alike", {"alike": "yes"}),
+        ("rename", {"name": "Second"}),
+    ):
+        told = client.post(f"/kit/{word}/{address}", data={"revision": seen, **said})
+        assert told.status_code == 409
+        assert client.post(f"/kit/{word}/{address}", data=offered(told.text)).status_code == 303, address
+    kit = read_kit(shop.read(word).document)
+    assert (kit.name, kit.alike, kit.extras[-1].name) == ("Second", True, "bow")
+    assert [kit.papers["card"].margins.left * 4, kit.machine.gap * 8] == [Fraction(127, 5)] * 2
+
+
+def test_what_was_typed_for_a_part_that_is_not_there_any_more_is_not_put_into_another(
+    client: TestClient, word: str
+) -> None:
+    seen = revision(client, word)
+    assert client.post(f"/kit/{word}/part", data={"revision": seen, "part": "0", "name": "note"}).status_code == 303
+    told = client.post(f"/kit/{word}/part", data={"revision": seen, "part": "0", "quantity": "7"})
+    assert told.status_code == 409
+    assert "Keep this in the kit as it is now" not in told.text
+
+
+def test_a_kit_that_was_taken_off_the_shelf_in_another_tab_is_told_so(client: TestClient, word: str) -> None:
+    seen = revision(client, word)
+    client.post(f"/kit/{word}/remove")
+    for answer in (client.get(f"/kit/{word}/sheets"), client.post(f"/kit/{word}/part", data={"revision": seen})):
+        assert answer.status_code == 404
+        assert "taken off the shelf" in answer.text
+    assert "nothing at this address" in client.get("/kit/never-there").text
 
 
 def test_a_text_changed_elsewhere_stays_in_its_field_until_the_maker_decides(

@@ -211,7 +211,7 @@ def test_the_second_of_two_tabs_that_add_is_told(client: TestClient, word: str, 
     assert client.post(f"/kit/{word}/add", data=said).status_code == 303
     told = client.post(f"/kit/{word}/add", data={**said, "name": "b"})
     assert told.status_code == 409
-    assert "<dd>b</dd>" in told.text
+    assert "<dt>Called</dt><dd>b</dd>" in told.text
 
 
 @pytest.mark.parametrize("address", ["paper", "extra", "add", "take-out", "try"])

@@ -30,7 +30,7 @@ from kitwright.web import (
     taking,
     things,
 )
-from kitwright.web.desk import Desk, desk_of
+from kitwright.web.desk import OFF_THE_SHELF, Desk, desk_of
 from kitwright.web.guard import ENTER, OWN_NAMES, Guard
 from kitwright.web.workroom import Door
 from kitwright.workshop import Workshop
@@ -152,6 +152,8 @@ def look(request: Request) -> Response:
 async def told(request: Request, error: Exception) -> Response:
     """A page for what is not there or not allowed."""
     code = error.status_code if isinstance(error, HTTPException) else 500
+    if isinstance(error, HTTPException) and error.detail == OFF_THE_SHELF:
+        return failure(request, code, OFF_THE_SHELF)
     return failure(request, code, ERRORS.get(code, "This cannot be done."))
 
 

@@ -17,7 +17,7 @@ from kitwright.web.fields import grouped
 from kitwright.web.making import Making
 from kitwright.workshop import StoredKit, Workshop
 
-__all__ = ["VIEWS", "Desk", "batch_of", "desk_of", "fields", "mistakes_of", "see_other", "stored"]
+__all__ = ["OFF_THE_SHELF", "VIEWS", "Desk", "batch_of", "desk_of", "fields", "mistakes_of", "see_other", "stored"]
 
 VIEWS: Final = (
     ("parts", "What goes in"),
@@ -34,6 +34,8 @@ VIEWS: Final = (
     ("history", "History"),
 )
 """The pages of a kit: the last word of their address, and what stands on their tab."""
+
+OFF_THE_SHELF: Final = "This kit was taken off the shelf. It can be put back there, with all that was kept."
 
 MOST_FIELDS: Final = 400
 
@@ -93,11 +95,12 @@ def desk_of(request: Request) -> Desk:
 
 
 def stored(request: Request) -> StoredKit:
-    """The kit that an address names. Raises the 404 page."""
+    """The kit that an address names. Raises the 404 page, which says so of a kit that was taken off the shelf."""
+    workshop, word = desk_of(request).workshop, request.path_params["word"]
     try:
-        return desk_of(request).workshop.read(request.path_params["word"])
+        return workshop.read(word)
     except KeyError:
-        raise HTTPException(404) from None
+        raise HTTPException(404, OFF_THE_SHELF if word in workshop.removed() else None) from None
 
 
 async def fields(request: Request) -> dict[str, str]:

@@ -14,6 +14,7 @@ from kitwright.errors import KitwrightError, Mistake
 from kitwright.findings import Change
 from kitwright.kit import apply_changes, read_kit
 from kitwright.web.desk import Desk, batch_of, desk_of, fields, mistakes_of, see_other, stored
+from kitwright.web.late import Offer
 from kitwright.workshop import Conflict, StoredKit
 
 __all__ = [
@@ -46,10 +47,12 @@ async def kept(
     *,
     back: str,
     again: Callable[[KitwrightError], Response | None] = lambda _: None,
+    offer: Callable[[], Offer | None] = lambda: None,
 ) -> Response:
     """Make a change and keep it as a revision; a mistake or a change made elsewhere is told, and nothing is written.
 
-    `again` may show the form once more with what was typed into it.
+    `again` may show the form once more with what was typed into it; `offer` gives what was typed, where that can still be kept in a kit
+    that was changed elsewhere.
     """
     try:
         if seen_revision(form) != kit.revision:
@@ -58,13 +61,23 @@ async def kept(
         await run_in_threadpool(desk.making.plan, document)
         await run_in_threadpool(lambda: desk.workshop.keep(kit.word, document, seen=kit.revision, words=words))
     except Conflict as conflict:
-        return desk.kit_page("parts", kit, None, template="conflict.html", code=409, words=str(conflict), said=form)
+        offered = await run_in_threadpool(offer)
+        return told_late(desk, desk.workshop.read(kit.word), words=str(conflict), offer=offered)
     except KitwrightError as error:
         refused = again(error)
         return refused or desk.kit_page(
             "parts", kit, None, template="refused.html", code=422, mistakes=mistakes_of(error), back=back, said=form
         )
     return see_other(back)
+
+
+def told_late(desk: Desk, kit: StoredKit, *, words: str, offer: Offer | None = None) -> Response:
+    """The page for a change of a kit that was changed elsewhere meanwhile."""
+    try:
+        plan = desk.making.plan(kit.document)
+    except KitwrightError:
+        plan = None
+    return desk.kit_page("", kit, plan, template="conflict.html", code=409, words=words, offer=offer)
 
 
 async def mend(request: Request) -> Response:
@@ -92,7 +105,9 @@ async def rename(request: Request) -> Response:
             raise Mistake("The kit needs a name.")
         return apply_changes(kit.document, [Change("", "name", name, table="kit")]), f"Called {name}"
 
-    return await kept(desk, kit, form, change, back=f"/kit/{kit.word}")
+    return await kept(
+        desk, kit, form, change, back=f"/kit/{kit.word}", offer=lambda: Offer((("Name", form.get("name", "")),), form)
+    )
 
 
 async def choose_layouts(request: Request) -> Response:
@@ -101,11 +116,13 @@ async def choose_layouts(request: Request) -> Response:
     is_alike = form.get("alike") == "yes"
     view = "materials" if form.get("view") == "materials" else "sheets"
 
+    words = "Every kit is cut by the same layouts" if is_alike else "Kits may be cut by different layouts"
+
     def change() -> tuple[str, str]:
-        words = "Every kit is cut by the same layouts" if is_alike else "Kits may be cut by different layouts"
         return apply_changes(kit.document, [Change("", "alike", "true" if is_alike else "", table="kit")]), words
 
-    return await kept(desk, kit, form, change, back=f"/kit/{kit.word}/{view}?kits={batch_of(form, 6)}")
+    back = f"/kit/{kit.word}/{view}?kits={batch_of(form, 6)}"
+    return await kept(desk, kit, form, change, back=back, offer=lambda: Offer((("Layouts", words),), form))
 
 
 async def keep_text(request: Request) -> Response:
@@ -148,7 +165,7 @@ async def undo(request: Request) -> Response:
     try:
         desk.workshop.step_back(kit.word, seen=seen_revision(form))
     except Conflict as conflict:
-        return desk.kit_page("parts", kit, None, template="conflict.html", code=409, words=str(conflict), said={})
+        return told_late(desk, kit, words=str(conflict))
     except Mistake as mistake:
         return desk.kit_page(
             "parts", kit, None, template="refused.html", code=422, mistakes=(mistake,), back=f"/kit/{kit.word}", said={}
@@ -164,7 +181,7 @@ async def go_to(request: Request) -> Response:
         number = int(said) if said.isascii() and said.isdigit() and len(said) < 10 else 0
         desk.workshop.go_to(kit.word, number, seen=seen_revision(form))
     except Conflict as conflict:
-        return desk.kit_page("history", kit, None, template="conflict.html", code=409, words=str(conflict), said={})
+        return told_late(desk, kit, words=str(conflict))
     except KeyError:
         raise HTTPException(404) from None
     return see_other(f"/kit/{kit.word}/history")

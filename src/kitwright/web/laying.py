@@ -13,14 +13,15 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
 from kitwright.cutting import FaultCode, PieceType, Placement, faults_of, free_to_turn, to_mm, to_nm
-from kitwright.errors import Mistake
+from kitwright.errors import KitwrightError, Mistake
 from kitwright.findings import Change
 from kitwright.kit import Laid, apply_changes, laid_text, read_kit, read_laid_length
 from kitwright.measure import Unit
 from kitwright.paper import Paper
 from kitwright.plan import cut_lines, piece_type, sheet_stock
 from kitwright.web.desk import Desk, desk_of, fields, stored
-from kitwright.web.kit_changes import kept
+from kitwright.web.kit_changes import kept, seen_revision
+from kitwright.web.late import Offer
 from kitwright.web.papers import address, paper_of
 from kitwright.workshop import StoredKit
 
@@ -144,7 +145,18 @@ async def lay(request: Request) -> Response:
             kit, paper, sheets
         ), f"{paper.label}: {', '.join(dict.fromkeys(one.piece for one in lying))} laid by hand"
 
-    return await kept(desk, kit, form, change, back=address(kit, form))
+    def offer() -> Offer | None:
+        paper = paper_of(kit, form)
+        try:
+            then = read_kit(desk.workshop.document(kit.word, seen_revision(form)))
+        except (KeyError, KitwrightError):
+            return None
+        if then.laid.get(paper.key) != read_kit(kit.document).laid.get(paper.key):
+            return None  # the sheet that this one stands for may be another now
+        lying = said_pieces(form, demand_of(desk, kit, paper))
+        return Offer(((f"Laid by hand on {paper.label}", ", ".join(dict.fromkeys(one.piece for one in lying))),), form)
+
+    return await kept(desk, kit, form, change, back=address(kit, form), offer=offer)
 
 
 async def lay_back(request: Request) -> Response:

@@ -30,7 +30,8 @@ from kitwright.web.desk import Desk, batch_of, desk_of, fields, mistakes_of, sto
 from kitwright.web.fields import Field, as_said, as_typed, diff, held_in, in_words, key_in
 from kitwright.web.kit_changes import kept, seen_revision
 from kitwright.web.kit_pages import USUAL_KITS, frame_values, part_values, parts_values
-from kitwright.web.numbers import RELATIONS, changes_of, fields_of
+from kitwright.web.late import Offer, all_of, changes_in
+from kitwright.web.numbers import RELATIONS, belongs_fields, changes_of, fields_of
 from kitwright.web.stash import stash_values
 from kitwright.web.supplies import (
     extra_fields,
@@ -290,6 +291,33 @@ async def kept_or_shown(
             values = (stash_values if page == "stash" else parts_values)(kit.document, plan, typed)
         return desk.kit_page(page, kit, plan, code=422, **values)
 
+    def offer() -> Offer | None:
+        return None if back is not None else offered(desk, kit, form, is_new=shown.startswith("add-"))
+
     if seen_revision(form) != kit.revision:
-        return await kept(desk, kit, form, change, back=there)
-    return await kept(desk, kit, form, change, back=there, again=again)
+        return await kept(desk, kit, form, change, back=there, offer=offer)
+    return await kept(desk, kit, form, change, back=there, again=again, offer=offer)
+
+
+def offered(desk: Desk, kit: StoredKit, form: dict[str, str], *, is_new: bool) -> Offer | None:
+    """What was typed into a form of an older revision, to be kept in the kit as it is now; None where the thing is not there any more."""
+    table = table_in(form)
+    try:
+        now, document = desk.making.built(kit.document), desk.workshop.document(kit.word, seen_revision(form))
+        then = desk.making.built(document)
+    except (KeyError, KitwrightError):
+        return None
+    if is_new:
+        return all_of(form, (*new_fields(now, table), *(Field(key, key, "") for key in RELATIONS if table == "part")))
+    number = number_in(form, len(names_of(then, table)))
+    name = names_of(then, table)[number]
+    names = names_of(now, table)
+    if name not in names or (table == "offcut" and called_by(then, table, name) != called_by(now, table, name)):
+        return None
+    fields, held = fields_for(document, then, table, number), tuple[str, ...]()
+    if table == "part":
+        fields, held = (*fields, *belongs_fields(then, then.parts[number])), then.parts[number].part.holds
+    typed = changes_in(form, fields, held)
+    place: dict[str, str] = {key: form[key] for key in ("view", "kits") if key in form}
+    said = {**typed.fields, **place, "table": table, "number": str(names.index(name))}
+    return Offer(typed.shown, said, "" if table == ONLY_ONE else called_by(now, table, name))

@@ -120,6 +120,14 @@ class Workshop:
         number = Changes.add(database, word, document, FOUND if known is None else FROM_OUTSIDE)
         return StoredKit(word, document, number)
 
+    def document(self, word: str, number: int) -> str:
+        """The document of a kit as it was in one of its revisions. Raises `KeyError`."""
+        with self.changes.reading() as database:
+            document = Changes.document(database, word, number)
+        if document is None:
+            raise KeyError(number)
+        return document
+
     def keep(self, word: str, document: str, *, seen: int, words: str) -> StoredKit:
         """Keep a changed document. `seen` is the revision the change was made from. Raises `Conflict` and `KeyError`."""
         with self.changes.writing() as database:
