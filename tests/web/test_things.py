@@ -297,6 +297,9 @@ def test_what_is_on_hand_is_said_and_answers_how_many_kits_it_is_enough_for(
     assert f"{found.kits} kit" in page
     assert "can be made from what is on hand." in page
     assert "To buy for 3 kits" in page
+    assert "where kits share sheets" not in page
+    send(client, word, "alike", alike="yes")
+    assert "where kits share sheets" in client.get(f"/kit/{word}/stash", params={"ask": "yes"}).text
 
 
 def test_every_kit_is_cut_by_the_same_layouts_where_that_is_wished_and_so_it_is_printed_and_followed_at_the_bench(

@@ -24,9 +24,13 @@ class PaperOnHand:
 
 @dataclass(frozen=True, slots=True)
 class FromStash:
-    """How many whole kits can be made from what is on hand, paper by paper."""
+    """How many whole kits can be made from what is on hand, paper by paper, where kits share sheets.
+
+    `is_alike` where the kit says that every one is cut by the same layouts, so that it may be fewer.
+    """
 
     papers: tuple[PaperOnHand, ...]
+    is_alike: bool = False
 
     @property
     def limits(self) -> tuple[Possible, ...]:
@@ -84,4 +88,4 @@ def from_stash(kit: Kit, *, effort: Effort = STEADY, progress: ProgressCall | No
             "The document says of no paper how much of it is on hand.",
             do="Add on-hand = 12 under a paper, or [[offcut]] with paper and size.",
         )
-    return FromStash(tuple(found))
+    return FromStash(tuple(found), kit.alike)

@@ -39,6 +39,8 @@ def stash_sentences(found: FromStash) -> Iterator[str]:
     """How many kits can be made from what is on hand, and what one more takes."""
     kits, more = counted(found.kits, "kit"), found.kits + 1
     yield f"{kits} can be made from what is on hand."
+    if found.is_alike:
+        yield "That is where kits share sheets; cut every one by the same layouts, as this kit says, it may be fewer."
     if not found.short:
         return
     yield f"For {more}, {' and '.join(short_words(paper.label, missing) for paper, missing in found.short)}."
