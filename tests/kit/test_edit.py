@@ -75,11 +75,13 @@ def test_a_new_key_comes_after_the_last_of_its_table_as_that_is_set_in() -> None
 
 
 def test_a_table_under_a_heading_of_its_own_is_changed_there_and_its_remarks_stay() -> None:
-    text = DOCUMENT.replace('left = "1/4"\n', 'left = "1/4"  # white\nright = "1/8"\n')
-    wider = apply_changes(text, [Change("kraft", "margins", '{ left = "1/2", top = 1 }', table="paper")])
+    text = DOCUMENT.replace('left = "1/4"\n', 'left = "1/4"  # white\nbottom = \'1/8\'\nright = "1/8"\n')
+    wider = apply_changes(
+        text, [Change("kraft", "margins", '{ left = "1/2", bottom = "1/8", top = 1 }', table="paper")]
+    )
     assert wider == text.replace('"1/4"', '"1/2"').replace('right = "1/8"', "top = 1")
     none = apply_changes(wider, [Change("kraft", "margins", "", table="paper")])
-    assert none == wider.replace('left = "1/2"  # white\ntop = 1\n', "")
+    assert none == wider.replace("left = \"1/2\"  # white\nbottom = '1/8'\ntop = 1\n", "")
     assert read_kit(none).papers["kraft"].margins == Margins()
 
 

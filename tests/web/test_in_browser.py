@@ -333,6 +333,22 @@ def test_blanks_are_laid_on_mats_when_wished_and_the_laying_is_stopped(
     assert Axe().run(box, options=CONTRAST).response["violations"] == []
     box.get_by_label("How many kits").fill("3")
     expect(box.locator("#mats")).to_be_empty()
+    expect(box.locator("#found[data-kits='3']")).to_be_visible()
+    asked: list[str] = []
+
+    def answer(dialog: Dialog) -> None:
+        asked.append(dialog.type)
+        dialog.accept()
+
+    box.on("dialog", answer)
+    box.locator(".tabs").get_by_role("link", name="Sheets").click()
+    expect(box.locator("#mats")).to_be_empty()
+    assert asked == []  # nothing was typed for the machine
+    box.get_by_label("Card between two pieces").fill("1/8")
+    lay.click()
+    expect(box.locator("#nesting-no")).to_contain_text("not kept yet")
+    box.get_by_role("button", name="Keep the cutting machine").click()
+    expect(box.locator(".latest")).to_contain_text("machine gap 1/8")
 
 
 def test_the_materials_follow_the_number_of_kits(box: Page) -> None:

@@ -7,11 +7,17 @@ for (const form of document.querySelectorAll("form[data-try]")) {
   const part = form.closest(".part");
   const wrong = form.querySelector("[data-wrong]");
   const state = form.querySelector("[data-state]");
-  const first = new URLSearchParams(new FormData(form)).toString();
+  // The number of kits that a form carries along is not typed into it.
+  const typed = () => {
+    const said = new URLSearchParams(new FormData(form));
+    said.delete("kits");
+    return said.toString();
+  };
+  const first = typed();
   let timer = 0;
   let asked = 0;
 
-  const isChanged = () => new URLSearchParams(new FormData(form)).toString() !== first;
+  const isChanged = () => typed() !== first;
 
   const fault = (key, words) => {
     const place = form.querySelector(`[data-fault="${CSS.escape(key)}"]`);

@@ -4,6 +4,7 @@ const by = (id) => document.getElementById(id);
 const frame = by("nesting");
 const kits = by("kits");
 const waits = by("nesting-waits");
+const fields = [...document.querySelectorAll("#machine-0 form input:not([type=hidden])")];
 let asked = 0;
 let running = "";
 
@@ -12,6 +13,10 @@ const stop = (number) => fetch(frame.dataset.stop, { method: "POST", body: new U
 
 async function lay() {
   if (!kits.checkValidity() || !kits.value) return;
+  if (fields.some((field) => field.value !== field.defaultValue)) {
+    by("nesting-no").textContent = "What you typed for your machine is not kept yet. Keep it first.";
+    return;
+  }
   const mine = ++asked;
   const number = running = kits.value;
   by("nesting-no").textContent = "";
