@@ -10,6 +10,7 @@ from kitwright.cutting import (
     Placement,
     Stock,
     can_be_cut_through,
+    faults_of,
     find_tree,
     joined,
     lay_by_hand,
@@ -30,6 +31,15 @@ def test_a_piece_in_the_middle_of_a_sheet_is_freed_by_four_cuts() -> None:
     tree = find_tree(SHEET, [lie("bird", 3, 4, 6, 5)])
     assert tree is not None
     assert placements(Layout(SHEET, tree, 1)) == (lie("bird", 3, 4, 6, 5),)
+
+
+def test_a_piece_on_an_edge_that_is_no_use_is_told_so_and_not_to_hang_over() -> None:
+    sheet, demand = Stock("sheet", 12, 12, margins=Margins(2, 0, 0, 1)), [PieceType("bird", 3, 3, 2, (0, 1, 2, 3))]
+    told = [
+        faults_of([lie("bird", *place, 3, 3)], sheet, demand) for place in ((2, 8), (1, 0), (2, 9), (-1, 0), (10, 0))
+    ]
+    no_use, over = "“bird” lies on an edge of the sheet that is no use.", "“bird” hangs over the edge of the sheet."
+    assert [[each.message for each in faults] for faults in told] == [[], [no_use], [no_use], [over], [over]]
 
 
 # The pinwheel: four rectangles round a fifth is the well-known smallest layout that no cut from edge to edge takes apart.

@@ -95,7 +95,20 @@ def faults_of(lying: Sequence[Placement], stock: Stock, demand: Sequence[PieceTy
     faults = [fault for one in lying for fault in piece_faults(one, known.get(one.piece), stock)]
     left, low, width, height = usable_region(stock)
     moved = [replace(one, x=one.x - left, y=one.y - low) for one in lying]
-    return (*faults, *verify_placements(width, height, moved))
+    return (*faults, *(told_by_margin(fault, lying, stock) for fault in verify_placements(width, height, moved)))
+
+
+def told_by_margin(fault: Fault, lying: Sequence[Placement], stock: Stock) -> Fault:
+    """A fault of a piece that lies on the sheet, but on an edge of it that is no use, in the words for that; any other as it is."""
+    if fault.code is not FaultCode.OVERHANG:
+        return fault
+    if not all(
+        one.x >= 0 and one.y >= 0 and one.x + one.width <= stock.width and one.y + one.height <= stock.height
+        for one in lying
+        if one.piece == fault.about
+    ):
+        return fault
+    return replace(fault, message=f"“{fault.about}” lies on an edge of the sheet that is no use.")
 
 
 def piece_faults(one: Placement, piece: PieceType | None, stock: Stock) -> Iterator[Fault]:
