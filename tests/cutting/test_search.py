@@ -1,5 +1,6 @@
 """The search against outside values and against trying everything: knapsack optima, cutting-stock optima, brute force."""
 
+from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 from math import gcd
@@ -12,7 +13,7 @@ from tests.cutting.trying import fewest_sheets
 from kitwright.cutting import QUICK, STEADY, UPRIGHT, PieceType, Stock, TrimmerLimits, lay_out, verify_plan
 from kitwright.cutting.certificate import dearest_sheets
 from kitwright.cutting.job import make_job
-from kitwright.cutting.knapsack import best_sketch, make_table, sheet_value, solve_table
+from kitwright.cutting.knapsack import best_sketch, make_band, make_table, sheet_value, solve_table
 from kitwright.cutting.sketch import count_kinds
 
 # J. E. Beasley, J. Oper. Res. Soc. 36 (1985), instance gcut1 of the OR-Library: sheet 250 × 250, value of a piece = its area.
@@ -43,6 +44,27 @@ def test_the_knapsack_finds_the_published_optimum_of_gcut1(turns: tuple[int, ...
     assert sheet_value(table, values, 250, 250) == optimum
     counts = count_kinds(best_sketch(table, values, worth, (250, 250)), len(job.kinds))
     assert sum(count * each for count, each in zip(counts, worth, strict=True)) == optimum
+
+
+@given(data=st.data())
+@settings(deadline=None, max_examples=60)
+def test_a_table_along_slanting_lines_holds_the_same_as_one_in_blocks(data: st.DataObject) -> None:
+    width = data.draw(st.integers(4, 40))
+    height = data.draw(st.one_of(st.just(width), st.integers(4, 40)))
+    sizes = data.draw(st.lists(st.tuples(st.integers(1, width), st.integers(1, height)), min_size=1, max_size=6))
+    turns = data.draw(st.sampled_from([(0,), (0, 1)]))
+    reach = data.draw(st.one_of(st.none(), st.integers(min(width, height), max(width, height))))
+    limits = TrimmerLimits(reach, data.draw(st.sampled_from([0, 2, 5])))
+    pieces = [PieceType(str(i), w, h, 1, turns) for i, (w, h) in enumerate(sizes)]
+    job = make_job(pieces, [Stock("sheet", width, height)], limits)
+    assume(job.kinds)
+    worth = [data.draw(st.integers(0, 50)) for _ in job.kinds]
+    for strip in (0, job.strip):
+        table = make_table(job, range(len(job.kinds)), [0], strip=strip)
+        xs, ys = table.across.points, table.up.points
+        slants = make_band(xs, 0, len(xs), strip), make_band(ys, 0, len(ys), strip)
+        in_blocks = solve_table(replace(table, slants=None), worth)
+        assert (solve_table(replace(table, slants=slants), worth) == in_blocks).all()
 
 
 @given(data=st.data())

@@ -35,6 +35,9 @@ Places = npt.NDArray[np.intp]
 MOST_AT_ONCE: Final = 2_000_000
 """Numbers handled in one array operation, so that the memory for it stays small."""
 
+BLOCKS_A_SLANT: Final = 4
+"""Valuing a slanting line takes about as long as this many blocks, each where two bands cross."""
+
 MOST_POINTS: Final = 1_500
 """More positions than this along one edge would take too long; no ruler and no list of real sizes comes near."""
 
@@ -54,6 +57,8 @@ class Band:
     stop: int
     cuts: Places
     rests: Places
+    depths: Places
+    """How many cuts each point has."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -82,6 +87,10 @@ class CutTable:
     longest_cut: int
     leaves: Mapping[tuple[int, int], tuple[Leaf, ...]]
     """The pieces that fill an area exactly, by its places."""
+    slants: tuple[Band, Band] | None
+    """Where bands are so narrow that the areas are better valued along slanting lines: all points across, and up, as one band each."""
+    is_mirrored: bool
+    """Whether an area that lies the other way is always worth the same."""
 
 
 def make_table(job: Job, kinds: Sequence[int], sheets: Sequence[int], *, strip: int) -> CutTable:
@@ -108,7 +117,10 @@ def make_table(job: Job, kinds: Sequence[int], sheets: Sequence[int], *, strip: 
     for i, j, kind, pose in seeds:
         leaves[i, j] = (*leaves.get((i, j), ()), Leaf(kind, pose))
     sizes = tuple(kind.poses for kind in job.kinds)
-    return CutTable(across, up, tuple(seeds), is_limited, sizes, job.reach, leaves)
+    is_narrow = len(across.bands) * len(up.bands) > BLOCKS_A_SLANT * (len(xs) + len(ys))
+    slants = (make_band(xs, 0, len(xs), strip), make_band(ys, 0, len(ys), strip)) if is_narrow else None
+    is_mirrored = xs == ys and {(j, i, kind) for i, j, kind, _ in seeds} == {(i, j, kind) for i, j, kind, _ in seeds}
+    return CutTable(across, up, tuple(seeds), is_limited, sizes, job.reach, leaves, slants, is_mirrored)
 
 
 def points_up_to(sizes: Sequence[int], extent: int, extra: set[int]) -> list[int]:
@@ -170,7 +182,7 @@ def make_band(points: Sequence[int], start: int, stop: int, strip: int) -> Band:
     for rank, row in enumerate(rows):
         if row:
             cuts[rank, : len(row)], rests[rank, : len(row)] = zip(*row, strict=True)
-    return Band(start, stop, cuts, rests)
+    return Band(start, stop, cuts, rests, np.array([len(row) for row in rows], dtype=np.intp))
 
 
 def solve_table(table: CutTable, values: Sequence[int]) -> Values:
@@ -179,6 +191,8 @@ def solve_table(table: CutTable, values: Sequence[int]) -> Values:
     seeded = np.zeros((len(across.points), len(up.points)), dtype=np.int64)
     for i, j, kind, _ in table.seeds:
         seeded[i, j] = max(seeded[i, j], values[kind])
+    if table.slants:
+        return solve_slanting(table, table.slants, seeded)
     best = np.zeros_like(seeded)
     for columns in across.bands:
         # `upright[y, x]` holds the areas of this band of columns, turned so that each row of it is one run of memory
@@ -194,6 +208,31 @@ def solve_table(table: CutTable, values: Sequence[int]) -> Values:
             spread(here, table, (columns, rows), best, upright)
             upright[rows.start : rows.stop] = here
         best[columns.start : columns.stop] = upright.T
+    return best
+
+
+def solve_slanting(table: CutTable, slants: tuple[Band, Band], best: Values) -> Values:
+    """The same along the slanting lines of places whose sum is the same, which do not depend on each other (`best` in place)."""
+    across, up = table.across, table.up
+    columns, rows = slants
+    for total in range(2, len(across.points) + len(up.points) - 1):
+        last = total // 2 if table.is_mirrored else total - 1
+        i = np.arange(max(1, total - len(up.points) + 1), min(len(across.points) - 1, last) + 1)
+        j = total - i
+        uprights, levels = best[i - 1, j], best[i, j - 1]
+        if table.is_limited:
+            uprights[i <= across.hold], levels[j <= up.hold] = 0, 0
+        if deepest := columns.depths[i].max():
+            pairs = best[columns.cuts[i, :deepest], j[:, None]] + best[columns.rests[i, :deepest], j[:, None]]
+            np.maximum(uprights, pairs.max(axis=1), out=uprights)
+        if deepest := rows.depths[j].max():
+            pairs = best[i[:, None], rows.cuts[j, :deepest]] + best[i[:, None], rows.rests[j, :deepest]]
+            np.maximum(levels, pairs.max(axis=1), out=levels)
+        if table.is_limited:  # a cut from below to above is as long as the area is high
+            uprights[j >= up.reach], levels[i >= across.reach] = 0, 0
+        best[i, j] = np.maximum(best[i, j], np.maximum(uprights, levels))
+        if table.is_mirrored:
+            best[j, i] = best[i, j]
     return best
 
 
@@ -304,6 +343,10 @@ class Tracer:
 def solving_work(table: CutTable) -> int:
     """About how long it takes to solve a table once, in microseconds of an ordinary machine (counted, not measured)."""
     across, up = table.across, table.up
+    if table.slants:
+        return (
+            sum(band.cuts.size * len(edge.points) for band, edge in zip(table.slants, (up, across), strict=True)) // 75
+        )
     numbers = sum(band.cuts.size for band in across.bands) * len(up.points)
     numbers += sum(band.cuts.size for band in up.bands) * len(across.points)
     return numbers // 200 + 12 * len(across.bands) * len(up.bands)
