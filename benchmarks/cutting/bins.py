@@ -37,10 +37,18 @@ def bins(*, turned: bool) -> Iterator[str]:
     totals: dict[str, list[float]] = {}
     for name, case in read("bins.json").items():
         pieces = [PieceType(str(i), w, h, 1, turns(turned=turned)) for i, (w, h) in enumerate(case["pieces"])]
-        done = measure(pieces, [Stock("sheet", *case["sheet"])], seconds=SECONDS, check=False)
+        done = measure(pieces, [Stock("sheet", *case["sheet"])], seconds=SECONDS)
         plan = done.plan
         other = peer(case["sheet"], case["pieces"], turned=turned)
-        row = (plan.value, case["best"][turned], plan.is_proved, other, plan.value > other, done.seconds)
+        row = (
+            plan.value,
+            case["best"][turned],
+            plan.is_proved,
+            other,
+            plan.value > other,
+            done.is_verified,
+            done.seconds,
+        )
         sums = totals.setdefault(name[:2], [0.0] * len(row))
         for place, number in enumerate(row):
             sums[place] += number
@@ -50,8 +58,9 @@ def bins(*, turned: bool) -> Iterator[str]:
 
 
 def show(name: str, sums: list[float]) -> str:
-    ours, best, proved, other, worse, seconds = sums
-    return f"{name}: {ours:.0f} best known {best:.0f} proved {proved:.0f} peer {other:.0f} worse than peer {worse:.0f}, {seconds:.0f} s"
+    ours, best, proved, other, worse, verified, seconds = sums
+    found = f"{ours:.0f} best known {best:.0f} proved {proved:.0f} verified {verified:.0f}"
+    return f"{name}: {found} peer {other:.0f} worse than peer {worse:.0f}, {seconds:.0f} s"
 
 
 def bins_oriented() -> Iterator[str]:

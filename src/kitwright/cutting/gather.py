@@ -25,7 +25,7 @@ from kitwright.cutting.verify import verify_plan
 
 __all__ = ["Gathered", "gather_offcut"]
 
-TRY: Final = Effort(rounds=60, patterns=200, nodes=20, restarts=60)
+TRY: Final = Effort(rounds=60, patterns=200, nodes=20, steps=600)
 """How hard each size is tried."""
 
 MOST_TRIES: Final = 16

@@ -172,23 +172,23 @@ class CutPlan:
 class Effort:
     """How hard to search, in counts of work and never in seconds, so that the same effort gives the same plan everywhere.
 
-    `rounds` of pricing, `patterns` kept near the optimum, `nodes` of each integer programme, `restarts` of the search for small
+    `rounds` of pricing, `patterns` kept near the optimum, `nodes` of each integer programme, `steps` of the search for small
     batches.
     """
 
     rounds: int
     patterns: int
     nodes: int
-    restarts: int
+    steps: int
 
 
-QUICK = Effort(rounds=150, patterns=400, nodes=20, restarts=400)
+QUICK = Effort(rounds=150, patterns=400, nodes=20, steps=4_000)
 """For a screen that answers at once."""
 
-STEADY = Effort(rounds=500, patterns=3_000, nodes=500, restarts=4_000)
+STEADY = Effort(rounds=500, patterns=3_000, nodes=500, steps=40_000)
 """For a plan that will be cut: some seconds where it is hard."""
 
-THOROUGH = Effort(rounds=5_000, patterns=20_000, nodes=3_000, restarts=20_000)
+THOROUGH = Effort(rounds=5_000, patterns=20_000, nodes=3_000, steps=400_000)
 """For a large batch where a sheet is worth a coffee break."""
 
 

@@ -117,7 +117,7 @@ def find_whole_plan(job: Job, cases: Cases, watch: Watch, *, nodes: int, pattern
             pool.add(pattern)
         goal = watch.value - step if watch.value is not None else watch.bound.value + 10 * step
         slack = round((goal - case.solved.prices.value) * pool.scale) + 1000
-        widen(pool, cases.pricings, slack, random)
+        widen(pool, cases.pricings, slack, watch, random)
         chosen = pool.within(slack, min(patterns, MOST_COLUMNS))
         watch.others = chosen
         answer = choose_whole(
@@ -138,10 +138,12 @@ def find_whole_plan(job: Job, cases: Cases, watch: Watch, *, nodes: int, pattern
             return
 
 
-def widen(pool: Pool, pricings: Sequence[Pricing], slack: int, random: Random) -> None:
+def widen(pool: Pool, pricings: Sequence[Pricing], slack: int, watch: Watch, random: Random) -> None:
     """Put patterns into the pool that lose little: the best ones for worths changed a little, then random walks within `slack`."""
     before = len(pool.patterns)
     for _ in range(CHANGED_WORTHS):
+        if not watch.goes_on("whole sheets"):
+            return
         noise = random.choice(NOISES)
         worth = [round(each * (1 + noise * random.uniform(-1, 1))) for each in pool.worth]
         for pricing in pricings:
@@ -150,7 +152,7 @@ def widen(pool: Pool, pricings: Sequence[Pricing], slack: int, random: Random) -
                 sheet = pool.job.sheets[place]
                 add_sketch(pool, place, best_sketch(pricing.strict, values, worth, (sheet.width, sheet.height)))
     idle = 0
-    while len(pool.patterns) < before + AT_A_TIME and idle < IDLE_WALKS:
+    while len(pool.patterns) < before + AT_A_TIME and idle < IDLE_WALKS and watch.goes_on("whole sheets"):
         idle = 0 if walk_once(pool, pricings, slack, random) else idle + 1
 
 

@@ -1,0 +1,145 @@
+"""Cut trees that change while a search works on them: areas with any number of parts side by side, and what is left beside those."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitwright.cutting.job import Job
+from kitwright.cutting.sketch import Leaf, Sketch, Split
+
+__all__ = ["Area", "can_be_cut", "copy_area", "leftovers_in", "pieces_in", "put_into", "release", "sketch_of"]
+
+
+class Area:
+    """A rectangle in grid units: one piece (`leaf`), or `parts` beside each other (upright) or above each other, or left over.
+
+    The parts of an area fill it; at most one of them is left over, and a part that has parts itself is cut the other way.
+    """
+
+    __slots__ = ("height", "leaf", "parent", "parts", "upright", "width")
+
+    def __init__(self, width: int, height: int, parent: Area | None = None, leaf: Leaf | None = None) -> None:
+        self.width = width
+        self.height = height
+        self.parent = parent
+        self.leaf = leaf
+        self.upright = False
+        self.parts: list[Area] = []
+
+    @property
+    def is_left_over(self) -> bool:
+        """Whether nothing comes from it."""
+        return self.leaf is None and not self.parts
+
+
+def copy_area(area: Area, parent: Area | None = None) -> Area:
+    """The same tree once more."""
+    made = Area(area.width, area.height, parent, area.leaf)
+    made.upright = area.upright
+    if area.parts:
+        made.parts = [copy_area(part, made) for part in area.parts]
+    return made
+
+
+def pieces_in(area: Area) -> Iterator[Area]:
+    """The areas of the pieces."""
+    if area.leaf is not None:
+        yield area
+    for part in area.parts:
+        yield from pieces_in(part)
+
+
+def leftovers_in(area: Area) -> Iterator[Area]:
+    """The areas left over."""
+    if area.is_left_over:
+        yield area
+    for part in area.parts:
+        yield from leftovers_in(part)
+
+
+def release(area: Area) -> list[Leaf]:
+    """Take everything out of an area, join it with what is left over beside it, and give the pieces that were in it."""
+    taken = []
+    for piece in list(pieces_in(area)):
+        if piece.leaf is not None:
+            taken.append(piece.leaf)
+            piece.leaf = None
+    while True:
+        area.leaf, area.parts = None, []
+        parent = area.parent
+        if parent is None:
+            return taken
+        for other in parent.parts:
+            if other is not area and other.is_left_over:
+                if parent.upright:
+                    area.width += other.width
+                else:
+                    area.height += other.height
+                parent.parts.remove(other)
+                break
+        if len(parent.parts) > 1:
+            return taken
+        area = parent
+
+
+def put_into(area: Area, leaf: Leaf, size: tuple[int, int], *, upright: bool) -> list[Area]:
+    """Lay a piece into the lower left corner of a leftover, the first cut upright or not; gives what is left over then."""
+    width, height = size
+    rest_across, rest_up = area.width - width, area.height - height
+    if not rest_across and not rest_up:
+        area.leaf = leaf
+        return []
+    if not (rest_across if upright else rest_up):
+        upright = not upright
+    strip, beside = take_strip(area, width if upright else height, upright=upright)
+    found = [beside]
+    if rest_up if upright else rest_across:
+        strip.upright = not upright
+        low = Area(width, height, strip, leaf)
+        high = Area(width, rest_up, strip) if upright else Area(rest_across, height, strip)
+        strip.parts = [low, high]
+        found.append(high)
+    else:
+        strip.leaf = leaf
+    return found
+
+
+def take_strip(area: Area, at: int, *, upright: bool) -> tuple[Area, Area]:
+    """Cut a strip from a leftover: the strip, and what is left over beside it."""
+    size = (at, area.height) if upright else (area.width, at)
+    parent = area.parent
+    if parent is not None and parent.upright is upright:
+        strip = Area(*size, parent)
+        parent.parts.append(strip)
+        if upright:
+            area.width -= at
+        else:
+            area.height -= at
+        return strip, area
+    rest = (area.width - at, area.height) if upright else (area.width, area.height - at)
+    area.upright = upright
+    area.parts = [Area(*size, area), Area(*rest, area)]
+    return area.parts[0], area.parts[1]
+
+
+def sketch_of(area: Area) -> Sketch:
+    """The cuts of an area one after the other, what is left over last."""
+    if not area.parts:
+        return area.leaf
+    parts = sorted(area.parts, key=lambda part: part.is_left_over)
+    sketch = sketch_of(parts[-1])
+    for part in reversed(parts[:-1]):
+        sketch = Split(area.upright, part.width if area.upright else part.height, sketch_of(part), sketch)
+    return sketch
+
+
+def can_be_cut(job: Job, sketch: Sketch, width: int, height: int) -> bool:
+    """Whether the trimmer reaches along every cut and can hold one side of it."""
+    if not isinstance(sketch, Split):
+        return True
+    extent, length = (width, height) if sketch.upright else (height, width)
+    if length > job.reach or max(sketch.at, extent - sketch.at) < job.strip:
+        return False
+    low = (sketch.at, height) if sketch.upright else (width, sketch.at)
+    high = (width - sketch.at, height) if sketch.upright else (width, height - sketch.at)
+    return can_be_cut(job, sketch.low, *low) and can_be_cut(job, sketch.high, *high)

@@ -1,0 +1,51 @@
+"""Bounds from the sides of pieces alone."""
+
+from __future__ import annotations
+
+import numpy as np
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from kitwright.cutting import UPRIGHT, PieceType, Stock, TrimmerLimits, lay_out, verify_plan
+from kitwright.cutting.bound import area_bound
+from kitwright.cutting.dual_feasible import functions, worths_by_sides
+from kitwright.cutting.generate import make_pricings, price, whole_scale
+from kitwright.cutting.job import make_job, ranges_of
+from kitwright.cutting.plan import Effort
+
+
+@given(extent=st.integers(2, 60), data=st.data())
+@settings(deadline=None, max_examples=60)
+def test_lengths_that_fit_together_are_never_worth_more_than_the_whole(extent: int, data: st.DataObject) -> None:
+    lengths: list[int] = []
+    left = extent
+    while left and len(lengths) < 12:
+        lengths.append(data.draw(st.integers(1, left)))
+        left -= lengths[-1]
+    rows = functions(extent, sorted(set(lengths)))
+    assert np.all(rows[:, lengths].sum(axis=1) <= 1 + 1e-9)
+    assert rows.min() >= 0
+
+
+def bounds(pieces: list[PieceType], sheet: Stock) -> tuple[int, int]:
+    """From the area, and from the sides."""
+    job = make_job(pieces, [sheet], TrimmerLimits())
+    worths = list(worths_by_sides(job, whole_scale(job)))
+    return area_bound(job).value, max(
+        price(job, make_pricings(job), worth, [0], ranges_of(job)).bound.value for worth in worths
+    )
+
+
+def test_pieces_over_half_a_sheet_need_a_sheet_each_though_their_area_would_not() -> None:
+    assert bounds([PieceType("card", 51, 51, 7, (0, 1))], Stock("sheet", 100, 100)) == (2, 7)
+
+
+def test_pieces_over_a_third_of_a_side_go_four_to_a_sheet_at_most() -> None:
+    assert bounds([PieceType("mat", 34, 34, 12, UPRIGHT)], Stock("sheet", 100, 100)) == (2, 3)
+
+
+def test_the_bound_is_in_the_plan_and_the_verifier_believes_it() -> None:
+    pieces = [PieceType(str(rank), 51 + rank, 60 - rank, 1, (0, 1)) for rank in range(6)]
+    plan = lay_out(pieces, [Stock("sheet", 100, 100)], effort=Effort(rounds=0, patterns=0, nodes=0, steps=0))
+    assert (plan.value, plan.bound.value) == (6, 6)
+    assert verify_plan(pieces, [Stock("sheet", 100, 100)], plan) == ()
