@@ -12,6 +12,15 @@ from kitwright.pattern.pattern import Pattern, Stage, Stance
 
 __all__ = ["walled_pattern"]
 
+LEAST_LEFT: Final = 0.05
+"""Of a corner less than this (mm) beside its tab nobody can cut away."""
+
+CORNERS: Final = {
+    False: "Cut the four corners away",
+    True: "Cut along the scores into the four corners, between the tabs and the walls beside them,",
+}
+"""What is done to the corners, by whether the tabs fill them."""
+
 WORDS: Final = {"south": "front", "east": "right", "north": "back", "west": "left"}
 """What the walls are called, as the blank lies on the bench with its print up."""
 
@@ -87,7 +96,7 @@ def walled_pattern(
         stance=stance,
         claims=Claims(inside=extents, outside=extents, seams=walls.seams, shows=shows),
         stages=(
-            Stage("Cut the four corners away and slant the ends of the tabs."),
+            Stage(f"{CORNERS[height - tab < LEAST_LEFT]} and slant the ends of the tabs."),
             Stage("Fold all scores away from the print and burnish them; open them again to a right angle."),
             Stage(folding, folds=(*(wall.name for wall in walls.panels.values()), *tabs)),
             Stage(gluing, glues=tabs),

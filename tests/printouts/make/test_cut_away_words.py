@@ -30,6 +30,22 @@ def test_a_tray_tells_its_corners_and_its_tabs(form: str) -> None:
     ]
 
 
+def test_tabs_that_fill_their_corners_are_freed_by_a_cut_from_the_edge() -> None:
+    # a wall of 1/2 in and a tab of 1/2 in: nothing of the corner is left beside the tab, so that it hangs on its wall without a cut
+    assert told("lift-off lid", SIXTEENTHS, width=5, depth=4, height=0.5, tab=0.5) == [
+        "Cut into 4 corners along the scores, 1/2 deep from the left and right edges, to free the tabs; leave:",
+        "4 tabs: 1/2 deep, 1/2 long at the score, each end taken back about 3/16.",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("tab", "words"), [(12.7, "Cut along the scores into the four corners"), (9.525, "Cut the four corners")]
+)
+def test_the_first_step_cuts_no_corner_away_that_is_all_tab(tab: float, words: str) -> None:
+    lengths = {"width": 127.0, "depth": 101.6, "height": 12.7, "tab": tab}
+    assert get("lift-off lid")(**lengths).draw().stages[0].words.startswith(words)
+
+
 def test_an_envelope_tells_where_its_tabs_stand_and_how_its_flap_narrows() -> None:
     # ends of the tabs: 5/8 × tan 15° = 0.167 in; ends of the flap: a third of 1 3/4 in = 0.583 in
     assert told("side-seam envelope", SIXTEENTHS, width=5.75, height=4.375, side_tab=0.625, back=3.5, flap=1.75) == [

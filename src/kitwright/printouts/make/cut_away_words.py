@@ -27,6 +27,7 @@ def away_sentences(blank: Blank, chart: ScoreChart, ruler: Ruler) -> Iterator[st
         ends_at_scores = all(corner_at_scores(piece, blank) for piece in round_them)
         size = f" ({ruler.size(round_them[0].width, round_them[0].height)})" if ends_at_scores else ""
         yield f"Cut {count_words(len(round_them), 'corner')}{size} away along the scores; leave:"
+    yield from slit_sentences([piece for piece in at_panels if piece.shape is CutShape.OTHER], names, chart, ruler)
     for group in shape_groups(blank, ruler):
         yield shaped_sentence(group, ruler)
     yield from counted(plain, CutShape.SLANT, lambda piece: slant_words(piece, ruler))
@@ -38,6 +39,24 @@ def away_sentences(blank: Blank, chart: ScoreChart, ruler: Ruler) -> Iterator[st
     other = sum(piece.shape is CutShape.OTHER for piece in plain)
     if other:
         yield f"Trim {count_words(other, 'more piece')} off: use the template page."
+
+
+def slit_sentences(pieces: Iterable[CutAway], shaped: set[str], chart: ScoreChart, ruler: Ruler) -> Iterator[str]:
+    """Where a tab is as deep as its corner, nothing of the corner falls away: how far to cut in between it and the wall beside it."""
+    slits: dict[tuple[str, str], int] = {}
+    for piece in pieces:
+        if at_corner(piece, chart) or shaped.issuperset(piece.beside):
+            continue
+        if is_at_end(piece.left, piece.width, chart.width):
+            key = ruler.format(piece.width), "left and right"
+        elif is_at_end(piece.low, piece.height, chart.height):
+            key = ruler.format(piece.height), "lower and upper"
+        else:
+            continue
+        slits[key] = slits.get(key, 0) + 1
+    for (deep, edges), count in slits.items():
+        corners = count_words(count, "corner")
+        yield f"Cut into {corners} along the scores, {deep} deep from the {edges} edges, to free the tabs; leave:"
 
 
 def counted(pieces: Iterable[CutAway], shape: CutShape, words: Callable[[CutAway], str]) -> Iterator[str]:
@@ -59,8 +78,12 @@ def slant_words(piece: CutAway, ruler: Ruler) -> str:
 
 def at_corner(piece: CutAway, chart: ScoreChart) -> bool:
     """Whether a piece holds a corner of the blank."""
-    ends = (piece.left, chart.width - piece.left - piece.width), (piece.low, chart.height - piece.low - piece.height)
-    return all(min(end) <= LINE_WIDTH for end in ends)
+    return is_at_end(piece.left, piece.width, chart.width) and is_at_end(piece.low, piece.height, chart.height)
+
+
+def is_at_end(low: float, length: float, whole: float) -> bool:
+    """Whether a stretch reaches to either end of the whole."""
+    return min(low, whole - low - length) <= LINE_WIDTH
 
 
 def corner_at_scores(piece: CutAway, blank: Blank) -> bool:
