@@ -9,7 +9,13 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from kitwright.plan import Plan
-from kitwright.printouts.make.bench_words import mixed_sentences, pass_sentences, shape_sentences, step_words
+from kitwright.printouts.make.bench_words import (
+    guide_words,
+    mixed_sentences,
+    pass_sentences,
+    shape_sentences,
+    step_words,
+)
 from kitwright.printouts.make.sheet_pages import FREE_WORDS, layout_letter
 from kitwright.web import pictures
 from kitwright.workshop import Scans
@@ -39,10 +45,11 @@ def cutting(plan: Plan, scans: Scans) -> Iterator[BenchCard]:
             picture = pictures.layout(plan, paper, layout, number + 1, scans)
             for step in paper.steps:
                 if step.layout == number:
-                    takes, lies, guide, gives = step_words(step, plan.ruler)
+                    takes, lies, _, gives = step_words(step, plan.ruler)
+                    guide = guide_words(step, plan.ruler, unit=plan.ruler.unit.value)
                     yield BenchCard(
                         f"Cut {paper.paper.label}, layout {layout_letter(number)}",
-                        (f"Take {takes}, {lies}.", f"Guide at {guide} {plan.ruler.unit.value}.", f"Gives: {gives}."),
+                        (f"Take {takes}, {lies}.", f"Guide at {guide}.", f"Gives: {gives}."),
                         picture,
                         rule=pictures.cut(step, plan.ruler),
                     )

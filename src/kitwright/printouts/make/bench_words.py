@@ -14,6 +14,7 @@ from kitwright.printouts.make.cut_away_words import away_sentences, listed
 
 __all__ = [
     "cut_sentence",
+    "guide_words",
     "mixed_sentences",
     "pass_sentence",
     "pass_sentences",
@@ -110,8 +111,13 @@ def step_words(step: BenchStep, ruler: Ruler) -> tuple[str, str, str, str]:
         TopPoints.LEFT: "top to the left",
         TopPoints.RIGHT: "top to the right",
     }[step.top]
-    guide = ruler.format(float(to_mm(step.guide))) + (f", {step.repeats} times" if step.repeats > 1 else "")
-    return takes, lies, guide, "; ".join(gives_words(step))
+    return takes, lies, guide_words(step, ruler), "; ".join(gives_words(step))
+
+
+def guide_words(step: BenchStep, ruler: Ruler, *, unit: str = "") -> str:
+    """`4`, or `4, 2 times` where the cut is made again; with the unit behind the number, `4 in, 2 times`, where no heading says it."""
+    at = f"{ruler.format(float(to_mm(step.guide)))} {unit}".strip()
+    return at + (f", {step.repeats} times" if step.repeats > 1 else "")
 
 
 def gives_words(step: BenchStep) -> Iterator[str]:
