@@ -64,6 +64,14 @@ def test_sheets_costs_and_what_is_left_are_those_of_the_batch() -> None:
     assert values["extras"] == [(6, "clip", "30 × 8 × 1 mm"), (3, "charm", "10 × 10 × 3 mm")]
 
 
+def test_what_fits_on_no_sheet_is_not_counted_as_cut_from_them() -> None:
+    # By hand: the card of 350 mm goes on no sheet; 4 of 100 × 150 mm fill one of 200 × 300.
+    wide = DOCUMENT.replace('size = "190 x 200"\npaper = "two"', 'size = "350 x 200"\npaper = "one"')
+    wide = wide.replace("quantity = 5", "quantity = 4")
+    one = materials_values(plan(read_kit(wide), batch=1))["papers"][0]
+    assert (one["sheets"], one["used"]) == (1, 100)
+
+
 def test_a_kit_weighs_its_paper_and_what_is_bought_and_says_what_is_missing() -> None:
     values = materials_values(plan(read_kit(DOCUMENT)))
     made = plan(read_kit(DOCUMENT))

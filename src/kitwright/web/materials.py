@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from itertools import islice
 from typing import Any, Final
 
@@ -69,7 +70,12 @@ def paper_cost(paper: PaperPlan) -> Money | None:
 def paper_values(plan: Plan, paper: PaperPlan, cost: Money | None, total: Money, number: int) -> dict[str, Any]:
     """One paper."""
     sheets_mm2 = paper.cut_area_mm2
-    blanks_mm2 = sum(line.blank.size[0] * line.blank.size[1] * line.in_batch for line in paper.lines)
+    lacking = Counter[str]()
+    for each in paper.cut_plan.unplaced:
+        lacking[each.piece] += each.count
+    blanks_mm2 = sum(
+        line.blank.size[0] * line.blank.size[1] * (line.in_batch - lacking[line.label]) for line in paper.lines
+    )
     return {
         "label": paper.paper.label,
         "form": f"paper-{number}",
