@@ -258,6 +258,16 @@ def test_the_folded_view_is_worked_by_keys_alone(box: Page) -> None:
     expect(box.locator("#step-words")).to_contain_text("1.")
 
 
+def test_sizes_that_nobody_touched_follow_the_units(page: Page) -> None:
+    page.goto("/new")
+    page.get_by_label("Height").fill("4")
+    page.get_by_label("You measure in").select_option("mm")
+    expect(page.get_by_label("Width")).to_have_value("148")  # A6, ISO 216
+    expect(page.get_by_label("Height")).to_have_value("4")
+    expect(page.get_by_label("Your cardstock sheets")).to_have_value("a4")
+    expect(page.locator("#thing_size_1-hint")).to_have_text("like 130 x 12 x 12")
+
+
 def test_a_kit_is_begun_changed_and_kept_by_keyboard_alone(page: Page) -> None:
     page.goto("/new")
     seen: list[str] = []

@@ -4,15 +4,35 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import Final
 
 from kitwright.errors import Mistake
 from kitwright.kit.edit import quoted
 from kitwright.measure import Unit, parse_length, parse_size
 
-__all__ = ["MOST_THINGS", "Answers", "document_of", "mistakes_in", "read_answers"]
+__all__ = ["HINTS", "MOST_THINGS", "USUAL", "Answers", "document_of", "mistakes_in", "read_answers"]
 
 MOST_THINGS = 3
 """Other things that the form has lines for."""
+
+
+USUAL: Final[Mapping[str, Mapping[str, str]]] = MappingProxyType(
+    {
+        "in": MappingProxyType({"card_width": "5 1/2", "card_height": "4 1/4", "sheet": "letter"}),
+        "mm": MappingProxyType({"card_width": "148", "card_height": "105", "sheet": "a4"}),
+    }
+)
+"""What stands in the fields of sizes before anything is answered, by the units: a card of a quarter of a US Letter sheet, and one of
+A6 (ISO 216)."""
+
+HINTS: Final[Mapping[str, Mapping[str, str]]] = MappingProxyType(
+    {
+        "in": MappingProxyType({"card_width": "4 1/4, 4.25 or 108 mm", "thing_size_1": "like 5 x 1/2 x 1/2"}),
+        "mm": MappingProxyType({"card_width": "108, 10.8 cm or 4 1/4 in", "thing_size_1": "like 130 x 12 x 12"}),
+    }
+)
+"""What is said beneath the fields of sizes, by the units."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +74,7 @@ def mistakes_in(answers: Answers) -> dict[str, str]:
         if answers.get(f"thing_name_{n}"):
             try:
                 if len(parse_size(answers.get(f"thing_size_{n}"), answers.unit)) != 3:
-                    found[f"thing_size_{n}"] = "Write three sides, like 5 x 1/2 x 1/2."
+                    found[f"thing_size_{n}"] = f"Write three sides, {HINTS[answers.unit.value]['thing_size_1']}."
             except Mistake as mistake:
                 found[f"thing_size_{n}"] = str(mistake)
     names = [answers.get(f"thing_name_{n}") for n in range(1, MOST_THINGS + 1) if answers.get(f"thing_name_{n}")]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from importlib import resources
 from typing import Any
 
@@ -14,8 +15,8 @@ from starlette.responses import Response
 from kitwright.errors import KitwrightError
 from kitwright.kit import LARGEST_DOCUMENT, read_kit, read_kit_bytes
 from kitwright.measure import counted
-from kitwright.web.desk import desk_of, fields, mistakes_of, see_other, stored
-from kitwright.web.new_kit import MOST_THINGS, Answers, document_of, mistakes_in, read_answers
+from kitwright.web.desk import Desk, desk_of, fields, mistakes_of, see_other, stored
+from kitwright.web.new_kit import HINTS, MOST_THINGS, USUAL, Answers, document_of, mistakes_in, read_answers
 from kitwright.web.pictures import kit_svg
 
 __all__ = ["begin", "bring", "example", "new", "picture", "put_back", "shelf"]
@@ -69,12 +70,24 @@ def new(request: Request) -> Response:
     usual = {
         "units": "in",
         "cards": "6",
-        "card_width": "5 1/2",
-        "card_height": "4 1/4",
+        **USUAL["in"],
         "envelopes": "yes",
         "box": "yes",
     }
-    return desk_of(request).page("new.html", answers=Answers(usual), wrong={}, things=range(1, MOST_THINGS + 1))
+    return questions(desk_of(request), Answers(usual), {})
+
+
+def questions(desk: Desk, answers: Answers, wrong: dict[str, str], *, code: int = 200) -> Response:
+    """The questions with what was answered; sizes and hints of both units, for when the maker changes them."""
+    return desk.page(
+        "new.html",
+        answers=answers,
+        wrong=wrong,
+        things=range(1, MOST_THINGS + 1),
+        hints=HINTS[answers.unit.value],
+        usual=json.dumps({"fields": USUAL, "hints": HINTS}, default=dict),
+        code=code,
+    )
 
 
 async def begin(request: Request) -> Response:
@@ -90,7 +103,7 @@ async def begin(request: Request) -> Response:
         else:
             kit = desk.workshop.begin(answers.get("name"), document, words="Begun from what goes in.")
             return see_other(f"/kit/{kit.word}/boxes" if answers.get("then") == "boxes" else f"/kit/{kit.word}")
-    return desk.page("new.html", answers=answers, wrong=wrong, things=range(1, MOST_THINGS + 1), code=422)
+    return questions(desk, answers, wrong, code=422)
 
 
 async def example(request: Request) -> Response:
