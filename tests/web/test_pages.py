@@ -307,6 +307,28 @@ def test_every_pass_at_the_bench_is_a_step_with_its_rule_and_its_tick(
     assert re.search(r"Score 3 × lid, 2 of \d", text)
 
 
+def test_the_number_of_kits_stays_with_the_kit_whatever_page_lies_between(client: TestClient, word: str) -> None:
+    said = re.compile(r'name="kits"[^>]* value="(\d+)"')
+
+    def kits(view: str, **asked: str) -> set[str]:
+        return set(said.findall(client.get(f"/kit/{word}/{view}", params=asked).text))
+
+    assert kits("bench") == kits("print") == {"6"}  # nobody said anything yet: the bench is for as many as the print
+    assert kits("sheets", kits="12") == {"12"}
+    client.get(f"/kit/{word}")
+    assert kits("bench") == kits("print") == kits("materials") == {"12"}
+    other = str(client.post("/new", data={**ANSWERS, "name": "Other"}).headers["location"])
+    assert said.findall(client.get(f"{other}/bench").text) == ["6"]
+
+
+def test_the_bench_says_the_unit_behind_the_number_of_the_guide(client: TestClient) -> None:
+    cards = {"name": "Cards", "cards": "8", "card_width": "2 3/4", "card_height": "4", "card_form": "flat"}
+    there = client.post("/new", data=cards).headers["location"]
+    guides = re.findall(r"Guide at [^<]*", client.get(f"{there}/bench").text)
+    assert any("times" in each for each in guides)
+    assert all(re.fullmatch(r"Guide at [\d /]+ in(, \d+ times)?\.", each) for each in guides)
+
+
 def test_only_what_is_ticked_is_taken_and_the_cautions_go_with_every_page(client: TestClient, word: str) -> None:
     ticked = {"chosen": "yes", "page": "a4", "section": ["scores"], "file": ["lines", "text"]}
     answer = client.get(f"/kit/{word}/take/everything.zip", params=ticked)

@@ -17,7 +17,20 @@ from kitwright.web.fields import grouped
 from kitwright.web.making import Making
 from kitwright.workshop import StoredKit, Workshop
 
-__all__ = ["OFF_THE_SHELF", "VIEWS", "Desk", "batch_of", "desk_of", "fields", "mistakes_of", "see_other", "stored"]
+__all__ = [
+    "OFF_THE_SHELF",
+    "USUAL_KITS",
+    "VIEWS",
+    "Desk",
+    "batch_of",
+    "desk_of",
+    "fields",
+    "kits_of",
+    "mistakes_of",
+    "remember_kits",
+    "see_other",
+    "stored",
+]
 
 VIEWS: Final = (
     ("parts", "What goes in"),
@@ -38,6 +51,9 @@ VIEWS: Final = (
 OFF_THE_SHELF: Final = "This kit was taken off the shelf. It can be put back there, with all that was kept."
 
 MOST_FIELDS: Final = 400
+
+USUAL_KITS: Final = 6
+"""A batch, where nothing is said of it."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -125,3 +141,19 @@ def batch_of(said: Mapping[str, str], usual: int = 1) -> int:
     """How many kits, from an address or a form; the usual number for what is none."""
     text = said.get("kits", "").strip()
     return min(max(int(text), 1), MOST_KITS) if text.isascii() and text.isdigit() and len(text) < 9 else usual
+
+
+def kits_of(request: Request, usual: int = USUAL_KITS) -> int:
+    """How many kits a page is for: as its address says, else as was said last on a page of this kit, else the usual number."""
+    return batch_of(request.query_params, batch_of(request.cookies, usual))
+
+
+def remember_kits(answer: Response, request: Request, kit: StoredKit) -> Response:
+    """The same answer; where its address says a number of kits, the browser keeps that for the other pages of this kit, until it ends.
+
+    So the bench and the print are for as many as the sheets were laid out for, whichever pages lie between.
+    """
+    kits = batch_of(request.query_params, 0)
+    if kits:
+        answer.set_cookie("kits", str(kits), path=f"/kit/{kit.word}", httponly=True, samesite="strict")
+    return answer

@@ -25,7 +25,7 @@ from kitwright.printouts.make.sheet_pages import FREE_WORDS, bound_sentence, han
 from kitwright.printouts.make.whole_pack import Kind, file_names
 from kitwright.web import papers, pictures
 from kitwright.web.boxes import boxes_page
-from kitwright.web.desk import Desk, batch_of, desk_of, mistakes_of, stored
+from kitwright.web.desk import Desk, batch_of, desk_of, kits_of, mistakes_of, remember_kits, stored
 from kitwright.web.fields import NOTHING_TYPED, Typed
 from kitwright.web.flat import flat
 from kitwright.web.fold_data import fold_data, whole_data
@@ -37,7 +37,6 @@ from kitwright.web.supplies import extra_fields, machine_fields, new_extra, new_
 from kitwright.workshop import Scans, StoredKit
 
 __all__ = [
-    "USUAL_KITS",
     "fold",
     "fold_whole",
     "frame_values",
@@ -47,9 +46,6 @@ __all__ = [
     "search",
     "sheets_values",
 ]
-
-USUAL_KITS: Final = 6
-"""A batch, where nothing is said of it."""
 
 
 def parts(_: Desk, __: Request, kit: StoredKit, plan: Plan) -> dict[str, Any]:
@@ -104,7 +100,7 @@ def part_values(plan: Plan, number: int) -> dict[str, Any]:
 
 def folded(desk: Desk, request: Request, kit: StoredKit, plan: Plan) -> dict[str, Any]:
     """The folded view of one part, or of the whole kit."""
-    kits = batch_of(request.query_params, 1)
+    kits = kits_of(request, 1)
     scans = desk.workshop.scans
     has_prints = any(paper.scan and scans.has(paper.scan.picture) for paper in plan.kit.papers.values())
     prints_from = f"/kit/{kit.word}/places?kits={kits}" if has_prints else ""
@@ -156,7 +152,7 @@ def fits(_: Desk, __: Request, ___: StoredKit, plan: Plan) -> dict[str, Any]:
 
 def sheets(_: Desk, request: Request, kit: StoredKit, plan: Plan) -> dict[str, Any]:
     """The frame of the sheets and materials pages; what is in it comes when layouts are found."""
-    return frame_values(kit.document, plan, NOTHING_TYPED, kits=batch_of(request.query_params, USUAL_KITS))
+    return frame_values(kit.document, plan, NOTHING_TYPED, kits=kits_of(request))
 
 
 def frame_values(document: str, plan: Plan, typed: Typed, *, kits: int) -> dict[str, Any]:
@@ -202,7 +198,7 @@ def layouts_of(plan: Plan, paper: PaperPlan, scans: Scans) -> list[dict[str, Any
 
 def bench(desk: Desk, request: Request, kit: StoredKit, _: Plan) -> dict[str, Any]:
     """One step at a time, in large letters."""
-    kits = batch_of(request.query_params, 1)
+    kits = kits_of(request)
     return {"steps": desk.making.steps(kit.document, kits, desk.workshop.scans), "kits": kits}
 
 
@@ -210,7 +206,7 @@ def printing(_: Desk, request: Request, __: StoredKit, plan: Plan) -> dict[str, 
     """What can be taken away: pages, drawings and texts, each with its picture where it has one."""
     lines, parts = pictures.lines_of(plan), plan.built.parts
     return {
-        "kits": batch_of(request.query_params, USUAL_KITS),
+        "kits": kits_of(request),
         "sections": tuple(Section),
         "kinds": [kind for kind in Kind if kind is not Kind.PAGES],
         "lines": lines,
@@ -264,7 +260,8 @@ def kit_page(request: Request) -> Response:
         raise HTTPException(404)
     if plan is None:
         return desk.kit_page(view, kit, None, template="broken.html", mistakes=mistakes)
-    return desk.kit_page(view, kit, plan, **PAGES[view](desk, request, kit, plan))
+    page = desk.kit_page(view, kit, plan, **PAGES[view](desk, request, kit, plan))
+    return remember_kits(page, request, kit)
 
 
 def planned(desk: Desk, kit: StoredKit) -> tuple[Plan | None, tuple[Any, ...]]:
@@ -318,4 +315,4 @@ def search(request: Request) -> Response:
         stopped = is_done and found.is_stopped
         template = desk.templates.get_template(f"{view}_found.html")
         told["html"] = template.render(**FOUND[view](desk, best), word=kit.word, kits=batch, is_stopped=stopped)
-    return JSONResponse(told)
+    return remember_kits(JSONResponse(told), request, kit) if is_done else JSONResponse(told)

@@ -19,7 +19,7 @@ from kitwright.paper import Paper, UpEdge
 from kitwright.plan import Plan
 from kitwright.printouts.make.sheet_pages import hand_sentences, layout_letter
 from kitwright.web import pictures
-from kitwright.web.desk import Desk, batch_of, desk_of, fields, see_other, stored
+from kitwright.web.desk import Desk, batch_of, desk_of, fields, kits_of, see_other, stored
 from kitwright.web.kit_changes import kept
 from kitwright.web.printed import picture_of, prints, sheets_of
 from kitwright.workshop import LARGEST_PICTURE, StoredKit
@@ -53,7 +53,7 @@ def papers(desk: Desk, request: Request, _: StoredKit, plan: Plan) -> dict[str, 
     return {
         "papers": every,
         "paper": paper,
-        "kits": batch_of(request.query_params, 1),
+        "kits": kits_of(request, 1),
         "sheet_size": plan.ruler.size(paper.sheet_width_mm, paper.sheet_height_mm),
         "shows": plan.ruler.size(*paper.scan.shows) if paper.scan and paper.scan.shows else "",
         "at": plan.ruler.size(*paper.scan.at) if paper.scan and any(paper.scan.at) else "",

@@ -26,10 +26,10 @@ from kitwright.kit import (
 from kitwright.plan import Plan, blank_label
 from kitwright.proof import Proof
 from kitwright.web import pictures
-from kitwright.web.desk import Desk, batch_of, desk_of, fields, mistakes_of, stored
+from kitwright.web.desk import USUAL_KITS, Desk, batch_of, desk_of, fields, mistakes_of, stored
 from kitwright.web.fields import Field, as_said, as_typed, diff, held_in, in_words, key_in
 from kitwright.web.kit_changes import kept, seen_revision
-from kitwright.web.kit_pages import USUAL_KITS, frame_values, part_values, parts_values
+from kitwright.web.kit_pages import frame_values, part_values, parts_values
 from kitwright.web.late import Offer, all_of, changes_in
 from kitwright.web.numbers import RELATIONS, belongs_fields, changes_of, fields_of
 from kitwright.web.stash import stash_values
