@@ -130,7 +130,8 @@ class CutPlan:
     """How the whole batch is cut, and how good that is.
 
     `value` is what the layouts cost (minor units) or how many sheets they take, as `objective` says. `grid` is the step (nm) of the
-    positions that were searched: the common measure of all numbers, so that nothing is ever rounded.
+    positions that were searched: the common measure of all numbers, so that nothing is ever rounded. `is_too_fine`: the sizes have so
+    many different sums that sheets were only filled by simple rules.
     """
 
     layouts: tuple[Layout, ...]
@@ -139,6 +140,7 @@ class CutPlan:
     value: int
     bound: Bound
     grid: int
+    is_too_fine: bool = False
 
     @property
     def is_complete(self) -> bool:

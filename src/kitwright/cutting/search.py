@@ -84,6 +84,7 @@ def lay_out(
         value=cost_of(job, used),
         bound=watch.bound,
         grid=job.unit,
+        is_too_fine=watch.is_too_fine,
     )
 
 
@@ -92,7 +93,7 @@ def improve(job: Job, first: Sequence[tuple[Pattern, int]], watch: Watch, effort
     try:
         pricings = make_pricings(job) if watch.goes_on("bound") else ()
     except TooFineError:
-        pricings = ()
+        pricings, watch.is_too_fine = (), True
     is_small = sum(job.demand) <= SMALL_BATCH
     is_varied = is_small and sum(job.demand) < ALIKE * len(job.kinds)
     met = Met(job)

@@ -28,6 +28,8 @@ class Watch:
         self.others: list[Pattern] = []
         """Patterns that were met on the way and may serve a plan as cheap as the best."""
         self.is_stopped = False
+        self.is_too_fine = False
+        """Whether the tables for all positions would be too large, so that bounds and mixtures of patterns are out of reach."""
 
     def tell_bound(self, bound: Bound) -> None:
         """Take up a bound if it is better."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import TypedDict
 
-from kitwright.cutting import FreeSheet, Layout, Reason, Stock
+from kitwright.cutting import CutPlan, FreeSheet, Layout, Reason, Stock
 from kitwright.measure import counted
 from kitwright.paper import Print
 from kitwright.plan import PaperPlan, Plan
@@ -135,7 +135,15 @@ def bound_sentence(paper: PaperPlan) -> str:
     if paper.at_least >= paper.sheets:
         return f"{count}. No plan can do with fewer{' sheets' if paper.offcuts_used else ''}."
     fewer = "between them" if paper.sheets - paper.at_least > 1 else f"with {paper.at_least}"
-    return f"{count}. At least {counted(paper.at_least, 'is', 'are')} needed; whether a plan {fewer} exists is not settled."
+    least = f"At least {counted(paper.at_least, 'is', 'are')} needed; whether a plan {fewer} exists is not settled."
+    return f"{count}. {least}{too_fine(found)}"
+
+
+def too_fine(found: CutPlan) -> str:
+    """Why no more could be found out, and what would help."""
+    if not found.is_too_fine:
+        return ""
+    return " The sizes have too many different sums to look further; sizes on the marks of one ruler would help. None was rounded."
 
 
 def sheets_words(paper: PaperPlan) -> str:
