@@ -22,6 +22,7 @@ from kitwright.cutting import (
     Offcut,
     Part,
     PieceType,
+    Progress,
     Stock,
     TrimmerLimits,
     count_guide_settings,
@@ -152,6 +153,28 @@ def test_a_plan_that_is_not_complete_is_left_as_it_is() -> None:
     stocks = [Stock("sheet", 12, 12, 2)]
     plan = lay_out(demand, stocks)
     assert gather_offcut(demand, stocks, plan).plan == plan
+
+
+def test_a_stop_is_heard_before_the_first_layout_is_arranged_anew() -> None:
+    demand, stocks = [PieceType("card", 40, 60, 1, UPRIGHT)], [Stock("sheet", 100, 100)]
+    scattered = Cut(
+        Axis.VERTICAL,
+        30,
+        Offcut(),
+        Cut(Axis.VERTICAL, 40, Cut(Axis.HORIZONTAL, 60, Part("card", 0), Offcut()), Offcut()),
+    )
+    plan = lay_out(demand, stocks)
+    plan = replace(plan, layouts=(Layout(stocks[0], scattered, 1),))
+    asked: list[Progress] = []
+
+    def stop(far: Progress) -> bool:
+        asked.append(far)
+        return False
+
+    rule = KeepRule(1, 1)
+    assert gather_offcut(demand, stocks, plan, rule=rule, progress=stop).plan == plan
+    assert [far.stage for far in asked] == ["offcuts"]
+    assert gather_offcut(demand, stocks, plan, rule=rule).plan != plan
 
 
 def test_too_many_pieces_to_try_all_arrangements_are_given_up() -> None:

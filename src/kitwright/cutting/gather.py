@@ -68,7 +68,10 @@ def gather_offcut(
     if not plan.is_complete or not plan.layouts:
         return Gathered(plan, largest_kept(plan, rule), None)
     best = plan
+    here = Progress("offcuts", plan.value, plan.bound.value)
     for place in range(len(plan.layouts)):
+        if progress is not None and not progress(here):
+            return Gathered(best, largest_kept(best, rule), None)
         for layout in arranged(best.layouts[place], demand, rule):
             layouts = (*best.layouts[:place], layout, *best.layouts[place + 1 :])
             best = better(best, replace(best, layouts=layouts), (demand, stocks, trimmer), rule)
