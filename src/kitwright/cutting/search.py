@@ -103,6 +103,8 @@ def improve(job: Job, first: Sequence[tuple[Pattern, int]], watch: Watch, effort
         effort = replace(effort, nodes=min(effort.nodes, SMALL_NODES), patterns=min(effort.patterns, SMALL_PATTERNS))
     cases = open_cases(job, first, pricings, watch, effort, to_the_end=not is_varied)
     if is_varied:
+        for pattern in cases.master.patterns if cases else ():
+            met.keep(pattern)
         do_without(job, watch, met, steps=effort.steps, random=random)
     if cases:
         find_whole_plan(job, cases, watch, nodes=effort.nodes, patterns=effort.patterns, random=random)

@@ -75,9 +75,13 @@ class Met:
             return
         sketch = sketch_of(area)
         if sketch is not None and can_be_cut(self.job, sketch, area.width, area.height):
-            self.patterns[key] = Pattern(*key, sketch)
-            if len(self.patterns) > MOST_MET:
-                del self.patterns[next(iter(self.patterns))]
+            self.keep(Pattern(*key, sketch))
+
+    def keep(self, pattern: Pattern) -> None:
+        """Take up a pattern that can be cut; the one that was met longest ago makes room for it."""
+        self.patterns.setdefault((pattern.sheet, pattern.counts), pattern)
+        if len(self.patterns) > MOST_MET:
+            del self.patterns[next(iter(self.patterns))]
 
 
 def do_without(job: Job, watch: Watch, met: Met, *, steps: int, random: Random) -> None:
