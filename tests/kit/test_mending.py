@@ -206,6 +206,35 @@ def test_a_band_a_little_too_long_for_its_sheet_gets_a_shorter_overlap() -> None
     assert found.fix.sentence == "Make the overlap of belly band 5/8."
 
 
+def test_a_band_too_long_for_its_sheet_is_laid_the_shorter_way_with_its_print_upright() -> None:
+    # By hand: round the walls of a box of 4 3/4 × 3 1/2 in a band is 16 1/2 in long and more, over the top, 1 in high, 9 in and more.
+    text = """
+[kit]
+name = "k"
+units = "in"
+ruler = "1/16"
+[paper.one]
+sheet = "12 x 12"
+weight = "80 lb cover"
+print = "one-way"
+back-print = "all-over"
+[[part]]
+name = "box"
+form = "tray"
+size = "4 3/4 x 3 1/2 x 1"
+paper = "one"
+[[part]]
+name = "band"
+form = "belly band"
+wraps = "box"
+paper = "one"
+"""
+    (found,) = [each for each in failing(text, with_fixes=True) if each.code == "blank-on-sheet"]
+    assert found.fix is not None
+    assert found.fix.changes == (Change("band", "goes", "over the top"), Change("band", "turn", "90"))
+    assert found.fix.sentence.startswith("Lay band over the top of box. Turn the print on band to 90 degrees")
+
+
 def test_mending_takes_the_change_that_mends_most() -> None:
     # a flap of 7 in is too long for the box and makes the blank too long for its sheet: another paper would only help the second
     mended = mend_document(spoil("recipe-box", 'front-flap = "1 3/4"', 'front-flap = "7"'))

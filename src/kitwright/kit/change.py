@@ -8,7 +8,7 @@ from dataclasses import replace
 from kitwright.catalogue import CATALOGUE
 from kitwright.errors import Mistake
 from kitwright.findings import Change
-from kitwright.kit.model import Kit, Part, Sizing, SizingKind
+from kitwright.kit.model import Goes, Kit, Part, Sizing, SizingKind
 from kitwright.measure import parse_length, parse_size
 from kitwright.paper import Fibres
 
@@ -52,6 +52,8 @@ def changed_part(kit: Kit, part: Part, change: Change) -> Part:
             return replace(part, fibres=Fibres(change.value) if change.value else None)
         case "wraps":
             return replace(part, wraps=change.value)
+        case "goes":
+            return replace(part, goes=Goes(change.value))
         case "contents":
             return replace(part, standing=change.value == "standing" if change.value else None)
         case "form":

@@ -37,6 +37,7 @@ def differences(before: BuiltKit, after: BuiltKit) -> Iterator[Difference]:
             ("print turned to the left", f"{90 * old.part.turn}°", f"{90 * new.part.turn}°"),
             ("grain along the", old.part.fibres or "as it comes", new.part.fibres or "as it comes"),
             ("goes round", old.part.wraps or "", new.part.wraps or ""),
+            ("goes", old.part.goes.value, new.part.goes.value),
         ):
             if was != now:
                 yield Difference(old.name, what, was, now)

@@ -90,6 +90,7 @@ def likely_fixes(built: BuiltKit, finding: Finding) -> Iterator[Fix]:
         yield from turns(said)
         yield from less_to_glue(built, said, finding)
         yield from other_papers(built, said)
+        yield from other_ways_round(said)
         return
     if finding.code in ("scores-and-grain", "grain-as-asked"):
         yield from other_grain(built, said, finding)
@@ -142,6 +143,27 @@ def round_the_lid(built: BuiltKit, part: Part) -> Iterator[Fix]:
     """A band laid round the lid, where it went round the box below."""
     for lid in lids_of(built.kit, part.wraps or ""):
         yield Fix(f"Lay {part.name} round {lid.name}, over the closed box.", (Change(part.name, "wraps", lid.name),))
+
+
+WAY_WORDS: Final = {
+    Goes.WALLS: "round the walls of",
+    Goes.OVER: "over the top of",
+    Goes.ENDS: "end to end over the top of",
+}
+"""How a band is laid, before the name of what it goes round."""
+
+
+def other_ways_round(part: Part) -> Iterator[Fix]:
+    """A band laid another way round its box, which may be shorter; where need be with the print turned on it."""
+    if not part.wraps:
+        return
+    for goes in Goes:
+        if goes is not part.goes:
+            sentence = f"Lay {part.name} {WAY_WORDS[goes]} {part.wraps}."
+            change = Change(part.name, "goes", goes.value)
+            yield Fix(sentence, (change,))
+            for turned in turns(part):
+                yield Fix(f"{sentence} {turned.sentence}", (change, *turned.changes))
 
 
 UP_AT: Final = ("top", "left side", "foot", "right side")
