@@ -30,7 +30,11 @@ HOW_SIGNS, MOST_LINES = 55, 40
 def cover_blocks(plan: Plan) -> Iterator[Markup]:
     """Picture and contents side by side, papers, verdict."""
     proof = plan.proof
-    verdict = [proof.sentence()]
+    counts = {SEVERITY_WORDS[severity]: count for severity, count in proof.counts().items()}
+    verdict = [
+        proof.sentence(),
+        "All checks: " + ", ".join(f"{count} × {word}" for word, count in counts.items()) + ".",
+    ]
     if proof.is_proved:
         yield note(*verdict, word="Proof")
     else:
@@ -60,8 +64,6 @@ def cover_blocks(plan: Plan) -> Iterator[Markup]:
     sizes = heading("Sizes"), sizes_table(plan)
     lines = sum(2 + sum(map(len, part.how)) // HOW_SIGNS for part in plan.built.parts)
     yield from (together(*sizes),) if lines <= MOST_LINES else sizes
-    counts = {SEVERITY_WORDS[severity]: count for severity, count in proof.counts().items()}
-    yield note(", ".join(f"{count} × {word}" for word, count in counts.items()) + ".", word="All checks")
 
 
 def sizes_table(plan: Plan) -> Markup:
