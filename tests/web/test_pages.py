@@ -321,6 +321,14 @@ def test_the_number_of_kits_stays_with_the_kit_whatever_page_lies_between(client
     assert said.findall(client.get(f"{other}/bench").text) == ["6"]
 
 
+def test_a_box_too_large_for_its_sheet_leads_to_the_boxes_that_hold_the_same(client: TestClient) -> None:
+    large = {"name": "Large", "cards": "1", "card_width": "8", "card_height": "8", "card_form": "flat", "box": "yes"}
+    there = client.post("/new", data=large).headers["location"]
+    links = re.findall(r'href="([^"]*/boxes\?[^"]*)"', client.get(f"{there}/fits").text)
+    assert links == [f"{there}/boxes?part=tray"]
+    assert client.get(links[0]).status_code == 200
+
+
 def test_the_bench_says_the_unit_behind_the_number_of_the_guide(client: TestClient) -> None:
     cards = {"name": "Cards", "cards": "8", "card_width": "2 3/4", "card_height": "4", "card_form": "flat"}
     there = client.post("/new", data=cards).headers["location"]

@@ -142,6 +142,7 @@ def fits(_: Desk, __: Request, ___: StoredKit, plan: Plan) -> dict[str, Any]:
     groups = [(severity, SEVERITY_WORDS[severity], plan.proof.of(severity)) for severity in order]
     return {
         "groups": [group for group in groups if group[2]],
+        "boxes": [part.name for part in boxes_of(plan.built)],
         "post": post_findings(plan.built),
         "words": {severity: SEVERITY_WORDS[severity] for severity in order},
         "picture": partial(pictures.fit, plan.built),
