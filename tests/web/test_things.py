@@ -135,7 +135,11 @@ def test_a_thing_to_buy_is_added_into_the_tray_and_taken_out_again(
 
 def test_a_mat_is_added_on_the_card_and_its_size_follows(client: TestClient, word: str, shop: Workshop) -> None:
     said = {"name": "mat", "form": "mat", "paper": "card", "quantity": "8", "on": "card"}
-    assert send(client, word, "add", table="part", **said).status_code == 303
+    answer = send(client, word, "add", table="part", **said)
+    there, _, place = str(answer.headers["location"]).partition("#")
+    assert answer.status_code == 303
+    added = client.get(there).text.partition(f'<article class="part" id="{place}">')[2]
+    assert re.search(r"<h3[^>]*>mat</h3>", added.partition("</article>")[0])  # one looks at what was added
     part = build(read_kit(shop.read(word).document)).part("mat")
     assert part.part.on == "card"
     assert "1/8 in border" in part.how[0]

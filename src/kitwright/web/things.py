@@ -201,7 +201,15 @@ async def add_thing(request: Request) -> Response:
         document, name = with_new(kit.document, built, form, table)
         return document, f"Added {name}"
 
-    return await kept_or_shown(desk, kit, form, change, shown=f"add-{table}")
+    return await kept_or_shown(desk, kit, form, change, shown=f"add-{table}", lands=place_of_next(desk, kit, table))
+
+
+def place_of_next(desk: Desk, kit: StoredKit, table: str) -> str:
+    """Where on its page one more thing of a table will stand; the top of the page for a kit that cannot be read."""
+    try:
+        return f"{table}-{len(names_of(desk.making.built(kit.document), table))}"
+    except KitwrightError:
+        return "main"
 
 
 def with_new(document: str, built: BuiltKit, form: Mapping[str, str], table: str) -> tuple[str, str]:
@@ -270,10 +278,14 @@ async def kept_or_shown(
     *,
     shown: str,
     back: str | None = None,
+    lands: str = "",
 ) -> Response:
-    """Make a change of the kit; what cannot be kept stays in its fields, with the reasons beside them."""
+    """Make a change of the kit; what cannot be kept stays in its fields, with the reasons beside them.
+
+    `lands` is the place on the page to look at afterwards, where that is not the one of the form.
+    """
     page = page_of(form)
-    place = shown if back is None and not shown.startswith("add-") else "main"
+    place = lands or (shown if back is None else "main")
     kits = batch_of(form, USUAL_KITS)
     there = f"/kit/{kit.word}{PAGES[page].format(kits=kits)}#{place}"
 
