@@ -91,23 +91,30 @@ def page() -> Iterator[str]:
     """First view (0.3 s), edit to picture (p95 0.1 s), frames a second while 60 panels fold (50), kilobytes of a page (300)."""
     with workbench() as (shop, address), chromium() as browser:
         kit = shop.begin("ten-parts", document(), words="Begun.")
-        nested = shop.begin("nested", nest(), words="Begun.")
+        full = shop.begin("dressed", dressed(), words="Begun.")
         here = f"{address}/kit/{kit.word}"
         yield from first_views(browser, {"shelf": address, "kit": here})
         yield from edits(browser, here)
-        yield from folding(browser, f"{address}/kit/{nested.word}/folded?part=whole")
+        yield from folding(browser, f"{address}/kit/{full.word}/folded?part=whole")
         yield from weights(browser, address, here)
 
 
-def nest() -> str:
-    """A tray with a lid that holds five smaller trays: more than sixty panels to move at once."""
+def dressed() -> str:
+    """A tray with things of ten kinds in it, its lid and eleven bands round it: more than sixty panels to move at once, and bodies."""
     head = document().partition("[[part]]")[0]
-    inner = "".join(
-        f'[[part]]\nname = "tray {n}"\nform = "tray"\npaper = "white"\nsize = "3 x 2 x 1"\n' for n in range(1, 6)
+    things = [f"thing {n}" for n in range(1, 11)]
+    extras = "".join(
+        f'[[extra]]\nname = "{name}"\nsize = "{2 + n % 3} x 1 x 1/{2 + n % 4}"\npacked = "beside"\n'
+        for n, name in enumerate(things)
     )
-    held = ", ".join(f'"tray {n}"' for n in range(1, 6))
-    outer = f'[[part]]\nname = "tray"\nform = "tray"\npaper = "thin"\nholds = [{held}]\n'
-    return head + inner + outer + '[[part]]\nname = "lid"\nform = "lift-off lid"\npaper = "thin"\ncovers = "tray"\n'
+    held = ", ".join(f'"{name}"' for name in things)
+    tray = f'[[part]]\nname = "tray"\nform = "tray"\npaper = "thin"\nholds = [{held}]\n'
+    lid = '[[part]]\nname = "lid"\nform = "lift-off lid"\npaper = "thin"\ncovers = "tray"\n'
+    bands = "".join(
+        f'[[part]]\nname = "band {n}"\nform = "belly band"\npaper = "thin"\nwraps = "tray"\nheight = "1/2"\n'
+        for n in range(1, 12)
+    )
+    return head + extras + tray + lid + bands
 
 
 def first_views(browser: Browser, addresses: dict[str, str]) -> Iterator[str]:
@@ -146,11 +153,11 @@ def folding(browser: Browser, address: str) -> Iterator[str]:
     tab = browser.new_page(viewport={"width": 1440, "height": 900})
     tab.goto(address)
     tab.wait_for_selector("#table[data-ready]")
-    count = tab.locator(".hinge").count()
+    count, bodies = tab.locator(".hinge").count(), tab.locator(".body").count()
     frames = tab.evaluate(FRAMES, 2.5)
     gaps = sorted(b - a for a, b in pairwise(frames))
     yield (
-        f"folding {count} panels: {1000 * (len(frames) - 1) / (frames[-1] - frames[0]):.0f} frames/s, "
+        f"folding {count} panels with {bodies} bodies: {1000 * (len(frames) - 1) / (frames[-1] - frames[0]):.0f} frames/s, "
         f"one in twenty takes over {gaps[int(0.95 * len(gaps))]:.1f} ms"
     )
     tab.close()

@@ -2,14 +2,15 @@
 
 from importlib import resources
 from itertools import pairwise
+from typing import Any
 
 import numpy as np
 import pytest
 
 from kitwright.folding import fold, fold_pictured
-from kitwright.kit import BuiltKit, build, read_kit
+from kitwright.kit import BuiltKit, build, filling, prove, read_kit
 from kitwright.pattern import Axis
-from kitwright.web.fold_data import opened, side_by_side, whole_data
+from kitwright.web.fold_data import fold_data, opened, side_by_side, whole_data
 
 
 @pytest.fixture(params=["recipe-box", "thank-you-cards"])
@@ -25,7 +26,7 @@ def box_of(built: BuiltKit) -> str:
 def test_the_closed_lid_reaches_over_its_box_on_all_sides_and_rests_on_its_rim(built: BuiltKit) -> None:
     main = built.part(box_of(built))
     lid = next(part for part in built.parts if part.part.covers == main.name)
-    box, cover = opened(main, [lid], [], lift=0.0)
+    box, cover = opened(main, [lid], lift=0.0)
     (low, high), (lid_low, lid_high) = box.folded.bounds(), cover.folded.bounds()
     for axis in (0, 1):
         assert lid_low[axis] <= low[axis] + 1e-6
@@ -33,24 +34,63 @@ def test_the_closed_lid_reaches_over_its_box_on_all_sides_and_rests_on_its_rim(b
     assert lid_high[2] - high[2] == pytest.approx(lid.paper.thickness)
 
 
-def test_what_is_held_is_shown_inside_the_walls_of_its_box(built: BuiltKit) -> None:
+def ends(state: dict[str, Any], bodies: list[dict[str, Any]]) -> tuple[Any, Any]:
+    """The least and the greatest corner of all bodies in a scene."""
+    lows = np.array(state["bodies"])[:, 12:15]
+    return lows.min(axis=0), (lows + [each["size"] for each in bodies]).max(axis=0)
+
+
+def test_all_that_is_held_lies_inside_the_walls_of_its_box_and_can_be_lifted_out(built: BuiltKit) -> None:
     main = built.part(box_of(built))
-    held = [part for part in built.parts if part.name in main.part.holds]
-    box, *things = opened(main, [], held, lift=0.0)
-    low, high = box.folded.bounds()
-    assert len(things) == len(held) > 0
-    for thing in things:
-        its_low, its_high = thing.folded.bounds()
-        assert (its_low[:2] >= low[:2]).all(), thing.part.name
-        assert (its_high[:2] <= high[:2]).all(), thing.part.name
-        assert its_low[2] > low[2]
-        assert its_high[2] <= high[2]
+    data = whole_data(built, filling(built, main, prove(built, with_fixes=False).findings))
+    assert data is not None
+    assert {each["name"]: each["count"] for each in data["bodies"]} == {
+        each.name: each.count for each in built.things_in(main)
+    }
+    low, high = fold_pictured(main.pattern).standing().bounds()
+    closed, opened_, emptied, table = data["states"]
+    for state in (closed, opened_):
+        its_low, its_high = ends(state, data["bodies"])
+        assert (its_low > low).all()
+        assert (its_high < high).all()
+    its_low, its_high = ends(emptied, data["bodies"])
+    assert its_low[2] > high[2]
+    lid = next(part for part in built.parts if part.part.covers == main.name)
+    (copy, _), *_ = lid.pattern.copies()
+    raised = [state["roots"][f"{lid.name}: {copy}"][14] for state in (closed, opened_, emptied)]
+    assert raised == sorted(raised)
+    assert emptied["high"][2] > its_high[2]
+    assert table["bodies"] == []
+
+
+def test_what_is_held_is_seen_by_itself_only_on_the_table(built: BuiltKit) -> None:
+    data = whole_data(built)
+    assert data is not None
+    held = {
+        each["name"] for each in data["copies"] if each["name"].split(": ")[0] in built.part(box_of(built)).part.holds
+    }
+    assert held
+    assert [set(state["hidden"]) for state in data["states"]] == [held, held, set()]
+
+
+def test_a_part_is_folded_and_then_filled(built: BuiltKit) -> None:
+    main = built.part(box_of(built))
+    inside = filling(built, main, prove(built, with_fixes=False).findings)
+    data, empty = fold_data(main, inside), fold_data(main)
+    assert empty["bodies"] == []
+    assert data["states"][: len(empty["states"])] == empty["states"]
+    over, filled = data["states"][-2:]
+    low, high = fold_pictured(main.pattern).bounds()
+    assert ends(over, data["bodies"])[0][2] > high[2]
+    assert (ends(filled, data["bodies"])[0] > low).all()
+    for at, block in zip(filled["bodies"], inside.blocks, strict=True):
+        assert at == pytest.approx([1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0, *block.corner, 1])
 
 
 def test_opened_the_lid_is_clear_of_the_box(built: BuiltKit) -> None:
     main = built.part(box_of(built))
     lid = next(part for part in built.parts if part.part.covers == main.name)
-    box, cover = opened(main, [lid], [], lift=1.0)
+    box, cover = opened(main, [lid], lift=1.0)
     assert cover.folded.bounds()[0][2] > box.folded.bounds()[1][2]
 
 

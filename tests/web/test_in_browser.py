@@ -18,7 +18,7 @@ from playwright.sync_api import Browser, BrowserContext, Dialog, Page, Request, 
 
 from kitwright.cutting import QUICK, Effort, Progress, ProgressCall
 from kitwright.folding import fold_after
-from kitwright.kit import BuiltKit, build, read_kit
+from kitwright.kit import BuiltKit, build, filling, prove, read_kit
 from kitwright.plan import PaperPlan, lay_out_kit, machine
 from kitwright.web import making
 from kitwright.web.desk import VIEWS
@@ -42,6 +42,14 @@ PLACES = """() => {
     return [each.dataset.panel, [...whole.toFloat64Array()]];
   }));
 }"""
+
+BODIES = """() => [...document.querySelectorAll(".body:not(.away)")].map((body) => {
+  const motion = (each) => each.computedStyleMap().get("transform").toMatrix();
+  const corners = [...body.children].flatMap((face) => [0, 1].flatMap((x) => [0, 1].map((y) =>
+    motion(face).transformPoint(new DOMPoint(x * parseFloat(face.style.width), y * parseFloat(face.style.height))))));
+  const ends = (of) => ["x", "y", "z"].map((axis) => of(...corners.map((each) => each[axis])));
+  return { at: [...motion(body).toFloat64Array()], low: ends(Math.min), high: ends(Math.max) };
+})"""
 
 
 def test_the_whole_way_from_an_empty_shelf_to_a_pack(context: BrowserContext, page: Page) -> None:
@@ -192,21 +200,54 @@ def test_every_panel_lies_where_the_engine_folds_it_after_every_step(page: Page,
                 assert np.abs(place - wanted).max() <= 1e-6, (part.name, step, ref)
 
 
-def test_the_whole_kit_opens_and_every_part_moves_as_the_engine_says(box: Page) -> None:
-    data = whole_data(build(read_kit(example("recipe-box"))))
+def test_the_whole_kit_opens_and_every_part_and_all_it_holds_moves_as_the_engine_says(box: Page) -> None:
+    built = build(read_kit(example("recipe-box")))
+    data = whole_data(built, filling(built, built.part("box"), prove(built, with_fixes=False).findings))
     assert data is not None
     box.goto(f"/kit/{word_of(box)}/folded?part=whole")
     box.locator("#table[data-ready]").wait_for()
-    expect(box.locator("#step-words")).to_contain_text("Opened")
+    expect(box.locator("#step-words")).to_contain_text("held over the box")
     turned_y = np.diag([1.0, -1.0, 1.0, 1.0])
+
+    def is_as_said(shown: list[float], said: list[float]) -> bool:
+        place = np.array(shown, dtype=np.float64).reshape(4, 4).T
+        place[:3, 3] /= 2
+        wanted = turned_y @ np.array(said).reshape(4, 4).T @ turned_y
+        return bool(np.abs(place - wanted).max() <= 1e-6)
+
     for step, state in enumerate(data["states"]):
         box.evaluate(FOLD_TO, step)
         shown = box.evaluate(PLACES)
         for copy in data["copies"]:
-            place = np.array(shown[f"{copy['name']}/{copy['root']}"], dtype=np.float64).reshape(4, 4).T
-            place[:3, 3] /= 2
-            wanted = turned_y @ np.array(state["roots"][copy["name"]]).reshape(4, 4).T @ turned_y
-            assert np.abs(place - wanted).max() <= 1e-6, (copy["name"], step)
+            assert is_as_said(shown[f"{copy['name']}/{copy['root']}"], state["roots"][copy["name"]]), (copy, step)
+        bodies = box.evaluate(BODIES)
+        assert len(bodies) == len(state["bodies"])
+        for body, place, said in zip(bodies, state["bodies"], data["bodies"], strict=False):
+            assert is_as_said(body["at"], place), (said, step)
+            # Its faces reach from its low corner to its high one: y points down on the screen.
+            width, depth, height = (2 * each for each in said["size"])
+            assert body["low"] == pytest.approx([0, -depth, 0], abs=1e-4)
+            assert body["high"] == pytest.approx([width, 0, height], abs=1e-4)
+
+
+def test_contents_are_named_by_list_key_and_pointer_and_can_be_left_out(box: Page) -> None:
+    box.goto(f"/kit/{word_of(box)}/folded?part=whole")
+    box.locator("#table[data-ready]").wait_for()
+    told = box.locator(".pointed")
+    expect(told).to_be_hidden()
+    box.get_by_role("button", name="5 × divider").focus()
+    expect(told).to_have_text("5 × divider")
+    expect(box.locator(".body.marked")).to_have_count(1)
+    box.keyboard.press("Enter")
+    box.get_by_label("With contents").focus()
+    expect(told).to_have_text("5 × divider")
+    cards = box.locator(".body.hue-0 .facet").nth(2).bounding_box()
+    assert cards is not None
+    box.mouse.move(cards["x"] + cards["width"] / 2, cards["y"] + cards["height"] / 2)
+    expect(told).to_have_text("24 × recipe card")
+    box.get_by_label("With contents").focus()
+    box.keyboard.press("Space")
+    expect(box.locator(".body").first).to_be_hidden()
 
 
 def test_between_two_steps_panels_stay_rigid_and_hang_on_their_scores(box: Page) -> None:

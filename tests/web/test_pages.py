@@ -18,6 +18,7 @@ from kitwright.plan import plan
 from kitwright.web import leaves
 from kitwright.web.desk import VIEWS
 from kitwright.workshop import Workshop
+from tests.kit.documents import head, part
 
 ANSWERS = {
     "name": "Notes <b>&</b> twine",
@@ -97,9 +98,23 @@ def test_every_page_of_a_kit_answers(client: TestClient, word: str, view: str) -
 
 def test_the_whole_kit_says_how_many_of_everything_are_in_it(client: TestClient, word: str) -> None:
     page = client.get(f"/kit/{word}/folded", params={"part": "whole"}).text
-    found = re.findall(r'<span class="count">(\d+)</span> × ([^<]+)</li>', page)
+    found = re.findall(r'<span class="count">(\d+)</span> × ([^<]+)</span></button>', page)
     assert found == [("8", "card"), ("8", "envelope"), ("1", "twine")]
-    assert "<h2>In it</h2>" not in client.get(f"/kit/{word}/folded").text
+    assert 'id="with-contents"' in page
+    assert ">In it</h2>" not in client.get(f"/kit/{word}/folded").text
+
+
+def test_how_things_lie_that_do_not_go_in_is_said_and_not_drawn(client: TestClient, shop: Workshop) -> None:
+    tray = part("tray", "tray", holds="card", inside="4 x 3 x 1")
+    tight = shop.begin("tight", head() + part("card", "flat card", size="5 x 4") + tray, words="Begun.").word
+    for which, data in (("1", "1?filled=yes"), ("whole", "whole?filled=yes")):
+        page = client.get(f"/kit/{tight}/folded", params={"part": which}).text
+        assert "no place was found for everything. The contents do not go in" in page
+        assert '<span class="count">1</span> × card</li>' in page
+        assert "with-contents" not in page
+        found = client.get(f"/kit/{tight}/fold/{data}").json()
+        assert found["bodies"] == []
+        assert all(state["bodies"] == [] for state in found["states"])
 
 
 def test_a_number_is_kept_with_its_fraction_and_can_be_undone(client: TestClient, word: str, shop: Workshop) -> None:

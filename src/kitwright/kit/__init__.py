@@ -9,6 +9,7 @@ from kitwright.kit.contents import Arrangement, arranged
 from kitwright.kit.difference import Difference, differences
 from kitwright.kit.edit import apply_changes, quoted
 from kitwright.kit.edition import Adjustment, Edition, edition
+from kitwright.kit.filling import Filling, filling
 from kitwright.kit.mend_document import Mended, mend_document
 from kitwright.kit.mend_kit import MendedKit, mend_kit
 from kitwright.kit.model import Extra, Face, FitRules, Goes, Kit, Laid, Packed, Part, Sizing, SizingKind
@@ -41,6 +42,7 @@ __all__ = [
     "Edition",
     "Extra",
     "Face",
+    "Filling",
     "FitRules",
     "Goes",
     "Keeping",
@@ -69,6 +71,7 @@ __all__ = [
     "differences",
     "document_text_of",
     "edition",
+    "filling",
     "free_paper_word",
     "kit_cautions",
     "kit_weight",

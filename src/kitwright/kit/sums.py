@@ -26,6 +26,7 @@ __all__ = [
     "length_over",
     "lids_of",
     "lined",
+    "lining",
     "mounted",
     "reach",
     "room_for_band",
@@ -125,15 +126,23 @@ def things_held(kit: Kit, built: Built, holder: Part) -> tuple[Thing, ...]:
     return tuple(found)
 
 
+def lining(kit: Kit, built: Built, host: Part) -> Mapping[Axis, tuple[Term, ...]]:
+    """What is glued inside a box, or inside a lid, and takes room along an axis."""
+    found: dict[Axis, tuple[Term, ...]] = {}
+    for part in kit.parts:
+        if part.on == host.name and part.face is Face.INSIDE:
+            axis = through_face(host)
+            own = (Term(part.name, is_one_layer=part.name not in built), *carried(kit, built, part.name))
+            found[axis] = (*found.get(axis, ()), *own)
+    return found
+
+
 def lined(kit: Kit, built: Built, name: str) -> Mapping[Axis, tuple[Term, ...]]:
     """What is glued inside a box, or inside the lid over it, and so takes room from its contents, along each axis."""
     found: dict[Axis, tuple[Term, ...]] = {}
     for host in (kit.part(name), *lids_of(kit, name)):
-        for part in kit.parts:
-            if part.on == host.name and part.face is Face.INSIDE:
-                axis = through_face(host)
-                own = (Term(part.name, is_one_layer=part.name not in built), *carried(kit, built, part.name))
-                found[axis] = (*found.get(axis, ()), *own)
+        for axis, terms in lining(kit, built, host).items():
+            found[axis] = (*found.get(axis, ()), *terms)
     return found
 
 

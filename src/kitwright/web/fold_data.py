@@ -5,31 +5,74 @@ The page folds by itself between the steps; at each step the turns and the place
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, Final
 
 import numpy as np
 from numpy.typing import NDArray
 
-from kitwright.folding import Folded, fold, fold_after, fold_pictured, shift, state_after
-from kitwright.kit import BuiltKit, BuiltPart, as_used, lids_of, put_on
+from kitwright.folding import Folded, fold_after, fold_pictured, shift, state_after
+from kitwright.kit import BuiltKit, BuiltPart, Filling, as_used, lids_of, put_on
 from kitwright.pattern import PanelKind, PanelRef, Pattern, Side
 from kitwright.plan import blank_label
 
-__all__ = ["fold_data", "whole_data"]
+__all__ = ["box_of", "fold_data", "hues_of", "whole_data"]
+
+Matrix = NDArray[np.float64]
+
+NOTHING: Final = Filling(())
+"""What is in a part that holds nothing, or whose contents are not asked for."""
+
+APART: Final = 25.0
+"""Millimetres between things that lie side by side on the table, and between a box and what is held over it."""
 
 
-def fold_data(part: BuiltPart) -> dict[str, Any]:
-    """Everything that the page needs to fold a part."""
+def fold_data(part: BuiltPart, inside: Filling = NOTHING) -> dict[str, Any]:
+    """Everything that the page needs to fold a part; and then, if something is found to lie in it, to put that in."""
     pattern = part.pattern
     count = len(pattern.stages)
+    states = [state_data(pattern, number) for number in range(-1, max(count, 1))]
+    words = ["Flat on the table, print side as it lies.", *(stage.words for stage in pattern.stages)]
+    if inside.blocks:
+        shown = Shown(part, fold_pictured(pattern))
+        out = pulled_out(shown, inside)
+        states += [scene_state((shown,), Bodies(inside, shown, lift), before=False) for lift in (out, 0.0)]
+        words += ["What goes in is held over it.", "It is in its place."]
     return {
         "name": part.name,
         "copies": [copy_data(part, name) for name, _ in pattern.copies()],
-        "states": [state_data(pattern, number) for number in range(-1, max(count, 1))],
-        "words": ["Flat on the table, print side as it lies.", *(stage.words for stage in pattern.stages)],
+        "bodies": bodies_data(inside),
+        "states": states,
+        "words": words,
+        "start": len(states) - (2 if inside.blocks else 1),
+        "counts": True,
     }
+
+
+HUES: Final = 6
+"""Quiet colours in which bodies are told apart; with more names than these they come again."""
+
+
+def hues_of(inside: Filling) -> dict[str, int]:
+    """The number of a colour for every name."""
+    return {name: place % HUES for place, name in enumerate(dict.fromkeys(block.name for block in inside.blocks))}
+
+
+def bodies_data(inside: Filling) -> list[dict[str, Any]]:
+    """What lies together as one block each: its name, how many, width, depth and height, and the number of its colour."""
+    hues = hues_of(inside)
+    return [
+        {"name": block.name, "count": block.count, "size": list(block.size), "hue": hues[block.name]}
+        for block in inside.blocks
+    ]
+
+
+def pulled_out(shown: Shown, inside: Filling) -> float:
+    """How far contents are lifted to be seen: clear over a box, half way out of an envelope."""
+    if shown.part.is_flat:
+        return max(block.size[2] for block in inside.blocks) * 0.6
+    lowest = Bodies(inside, shown, 0.0).corners()[:, 2].min()
+    return float(shown.folded.bounds()[1][2] - lowest) + APART
 
 
 def copy_data(part: BuiltPart, copy: str, *, before: str = "") -> dict[str, Any]:
@@ -78,6 +121,8 @@ def state_data(pattern: Pattern, stage: int) -> dict[str, Any]:
     return {
         "angles": {f"{ref.blank}/{ref.panel}": angle for ref, angle in angles.items()},
         "roots": {copy: root_pose(folded, PanelRef(copy, blank.root.name)) for copy, blank in pattern.copies()},
+        "hidden": [],
+        "bodies": [],
         "low": [float(each) for each in low],
         "high": [float(each) for each in high],
     }
@@ -85,30 +130,37 @@ def state_data(pattern: Pattern, stage: int) -> dict[str, Any]:
 
 def root_pose(folded: Folded, ref: PanelRef) -> list[float]:
     """A pose as 16 numbers, column by column."""
-    return [float(each) for each in folded.poses[ref].T.reshape(-1)]
+    return as_numbers(folded.poses[ref])
 
 
-Matrix = NDArray[np.float64]
+def as_numbers(pose: Matrix) -> list[float]:
+    """A 4×4 motion as 16 numbers, column by column."""
+    return [float(each) for each in pose.T.reshape(-1)]
 
-APART: Final = 25.0
-"""Millimetres between things that lie side by side on the table."""
 
+def whole_data(built: BuiltKit, inside: Filling = NOTHING) -> dict[str, Any] | None:
+    """The kit's box with everything that belongs to it: closed, with the lid lifted, emptied, and one of each side by side.
 
-def whole_data(built: BuiltKit) -> dict[str, Any] | None:
-    """The kit's box with everything that belongs to it: closed, with the lid lifted, and all of it side by side. None without a box.
-
-    Of each kind of part one is shown; whether all of them go in is for the proof.
+    `inside` is what was found to lie in the box; what is held is shown by itself only on the table. None without a box.
     """
-    main = next((each for each in built.parts if each.part.holds and not each.is_flat), None)
+    main = box_of(built)
     if main is None:
         return None
     closed = {main.name, *(each.name for each in lids_of(built.kit, main.name))}
     lids = [each for each in built.parts if {each.part.covers, each.part.wraps} & closed]
     held = [each for each in built.parts if each.name in main.part.holds]
+    table = side_by_side([main, *lids], held)
+    kept = table[len(table) - len(held) :]
+    box = opened(main, [], lift=0.0)[0]
+    out = pulled_out(box, inside) if inside.blocks else 0.0
     scenes = [
-        opened(main, lids, held, lift=0.0),
-        opened(main, lids, held, lift=1.0),
-        side_by_side([main, *lids], held),
+        ("Closed.", 0.0, 0.0),
+        ("Opened: what goes over and round it is lifted off.", 1.0, 0.0),
+        *([("What goes in is held over the box.", 1.0, out)] if inside.blocks else []),
+    ]
+    states = [
+        scene_state(opened(main, lids, lift=lift, over=over), Bodies(inside, box, over), hidden=kept)
+        for _, lift, over in scenes
     ]
     shown = [main, *lids, *held]
     return {
@@ -116,31 +168,51 @@ def whole_data(built: BuiltKit) -> dict[str, Any] | None:
         "copies": [
             copy_data(part, copy, before=f"{part.name}: ") for part in shown for copy, _ in part.pattern.copies()
         ],
-        "states": [scene_state(each) for each in scenes],
-        "words": ["Closed.", "Opened: what goes over and round it is lifted off.", "One of each, side by side."],
+        "bodies": bodies_data(inside),
+        "states": [*states, scene_state(table)],
+        "words": [*(words for words, _, _ in scenes), "One of each, side by side."],
+        "start": len(scenes) - 1,
+        "counts": False,
     }
+
+
+def box_of(built: BuiltKit) -> BuiltPart | None:
+    """The box of a kit, the first part that holds things and is not flat."""
+    return next((each for each in built.parts if each.part.holds and not each.is_flat), None)
 
 
 @dataclass(frozen=True, eq=False)
 class Shown:
-    """A finished part where it is shown; `is_pictured` if at the angles at which it is best seen, not closed."""
+    """A finished part where it is shown, at the angles at which it is best seen."""
 
     part: BuiltPart
     folded: Folded
-    is_pictured: bool = True
 
 
-LAY_DOWN: Final = np.array([[1.0, 0, 0, 0], [0, 0, 1.0, 0], [0, -1.0, 0, 0], [0, 0, 0, 1.0]])
-"""What stood upright lies on its back: its front looks up, its upper edge away from you."""
-QUARTER: Final = np.array([[0, -1.0, 0, 0], [1.0, 0, 0, 0], [0, 0, 1.0, 0], [0, 0, 0, 1.0]])
+@dataclass(frozen=True, eq=False)
+class Bodies:
+    """What lies in a part that is shown, lifted by so much out of its place."""
+
+    inside: Filling
+    holder: Shown
+    lift: float
+
+    def corners(self) -> Matrix:
+        """The low corner of every block in the scene, rows (n, 3)."""
+        copy, blank = next(iter(self.holder.part.pattern.copies()))
+        root = PanelRef(copy, blank.root.name)
+        by = self.holder.folded.poses[root][:3, 3] - self.holder.part.folded.poses[root][:3, 3]
+        found: Matrix = np.array([block.corner for block in self.inside.blocks]) + by + (0.0, 0.0, self.lift)
+        return found
 
 
-def opened(main: BuiltPart, lids: list[BuiltPart], held: list[BuiltPart], *, lift: float) -> tuple[Shown, ...]:
-    """The box with its contents; what goes over and round it is in place (lift 0) or lifted off, one above the other (lift 1)."""
+def opened(main: BuiltPart, lids: list[BuiltPart], *, lift: float, over: float = 0.0) -> tuple[Shown, ...]:
+    """The box; what goes over and round it is in place (lift 0) or lifted off, one above the other (lift 1), and so much higher `over`
+    which contents are held."""
     box = fold_pictured(main.pattern).standing()
     _, size = box.bounds()
-    found = [Shown(main, box), *contents(main, held, size)]
-    raised = float(size[2]) * 0.25 + 30.0
+    found = [Shown(main, box)]
+    raised = float(size[2]) * 0.25 + 30.0 + over
     for part in lids:
         cover = as_used(part, fold_pictured(part.pattern), turn=part.part.turn)
         _, its = cover.bounds()
@@ -149,33 +221,6 @@ def opened(main: BuiltPart, lids: list[BuiltPart], held: list[BuiltPart], *, lif
         found.append(Shown(part, on.moved(shift(0.0, 0.0, float(off) * lift))))
         raised += float(its[2]) + 15.0
     return tuple(found)
-
-
-def contents(main: BuiltPart, held: list[BuiltPart], size: Matrix) -> Iterator[Shown]:
-    """One of each thing that is held, in the middle: standing behind each other, or lying on each other."""
-    stands = main.form.stands_contents if main.part.standing is None else main.part.standing
-    along = main.paper.thickness
-    for part in held:
-        thing = fold(part.pattern)
-        if not stands and part.is_flat:
-            thing = thing.moved(LAY_DOWN)
-        thing = thing.standing()
-        _, its = thing.bounds()
-        if its[0] > size[0] >= its[1]:
-            thing = thing.moved(QUARTER).standing()
-            _, its = thing.bounds()
-        if stands:
-            place = shift(float(size[0] - its[0]) / 2, along + 2.0, main.paper.thickness)
-            along += float(its[1]) + max(part.thickness, 1.0)
-        else:
-            place = middle_of(size, its, along)
-            along += float(its[2]) + max(part.thickness, 0.5)
-        yield Shown(part, thing.moved(place), is_pictured=False)
-
-
-def middle_of(size: Matrix, its: Matrix, height: float) -> Matrix:
-    """The move that puts something in the middle of a box of a size, so high."""
-    return shift(float(size[0] - its[0]) / 2, float(size[1] - its[1]) / 2, height)
 
 
 def side_by_side(behind: list[BuiltPart], before: list[BuiltPart]) -> tuple[Shown, ...]:
@@ -191,20 +236,35 @@ def side_by_side(behind: list[BuiltPart], before: list[BuiltPart]) -> tuple[Show
     return tuple(found)
 
 
-def scene_state(scene: tuple[Shown, ...]) -> dict[str, Any]:
-    """A scene as the page folds it: the fold of every hinge, the place of every root."""
+def scene_state(
+    scene: tuple[Shown, ...], bodies: Bodies | None = None, *, hidden: tuple[Shown, ...] = (), before: bool = True
+) -> dict[str, Any]:
+    """A scene as the page folds it: the fold of every hinge, the place of every root and of every body, and what is not seen.
+
+    `before`: copies are called after their part.
+    """
     angles: dict[str, float] = {}
     roots: dict[str, list[float]] = {}
-    for shown in scene:
-        pictured = dict(shown.part.pattern.pictured) if shown.is_pictured else {}
+    unseen: list[str] = []
+    for shown in (*scene, *hidden):
+        pictured = dict(shown.part.pattern.pictured)
         for copy, blank in shown.part.pattern.copies():
-            name = f"{shown.part.name}: {copy}"
+            name = f"{shown.part.name}: {copy}" if before else copy
             roots[name] = root_pose(shown.folded, PanelRef(copy, blank.root.name))
             angles |= {f"{name}/{score.child}": pictured.get(score.child, score.angle) for score in blank.scores}
+            unseen += [name] if shown in hidden else []
     bounds = [shown.folded.bounds() for shown in scene]
+    places: list[list[float]] = []
+    if bodies is not None and bodies.inside.blocks:
+        corners = bodies.corners()
+        sizes = np.array([block.size for block in bodies.inside.blocks])
+        bounds.append((corners.min(axis=0), (corners + sizes).max(axis=0)))
+        places = [as_numbers(shift(*(float(each) for each in corner))) for corner in corners]
     return {
         "angles": angles,
         "roots": roots,
+        "hidden": unseen,
+        "bodies": places,
         "low": [float(each) for each in np.min([low for low, _ in bounds], axis=0)],
         "high": [float(each) for each in np.max([high for _, high in bounds], axis=0)],
     }

@@ -14,7 +14,7 @@ from starlette.responses import JSONResponse, Response
 from kitwright.catalogue import CATALOGUE
 from kitwright.errors import KitwrightError
 from kitwright.findings import Severity
-from kitwright.kit import boxes_of, post_findings
+from kitwright.kit import BuiltPart, Filling, boxes_of, filling, post_findings
 from kitwright.paper import sheet_weight_g
 from kitwright.plan import PaperPlan, Plan
 from kitwright.printouts.make.bench_pack import Section
@@ -28,7 +28,7 @@ from kitwright.web.boxes import boxes_page
 from kitwright.web.desk import Desk, batch_of, desk_of, kits_of, mistakes_of, remember_kits, stored
 from kitwright.web.fields import NOTHING_TYPED, Typed
 from kitwright.web.flat import flat
-from kitwright.web.fold_data import fold_data, whole_data
+from kitwright.web.fold_data import box_of, fold_data, hues_of, whole_data
 from kitwright.web.materials import materials_values
 from kitwright.web.numbers import belongs_fields, fields_of
 from kitwright.web.prints_under import has_print
@@ -103,37 +103,42 @@ def folded(desk: Desk, request: Request, kit: StoredKit, plan: Plan) -> dict[str
     kits = kits_of(request, 1)
     scans = desk.workshop.scans
     has_prints = any(paper.scan and scans.has(paper.scan.picture) for paper in plan.kit.papers.values())
-    prints_from = f"/kit/{kit.word}/places?kits={kits}" if has_prints else ""
-    said = request.query_params.get("part", "0")
-    has_box = whole_data(plan.built) is not None
-    if said == "whole" and has_box:
-        still = pictures.whole(plan.built)
-        return {
-            "number": "whole",
-            "called": plan.kit.name,
-            "still": still,
-            "has_box": True,
-            "inside": contents_of(plan),
-            "prints_from": prints_from,
-        }
+    said, box = request.query_params.get("part", "0"), box_of(plan.built)
+    is_whole = said == "whole" and box is not None
     number = int(said) if said.isascii() and said.isdigit() and int(said) < len(plan.built.parts) else 0
-    part = plan.built.parts[number]
+    part = box if is_whole and box is not None else plan.built.parts[number]
     return {
-        "number": number,
-        "called": part.name,
-        "still": pictures.folded(part),
-        "has_box": has_box,
-        "inside": (),
-        "prints_from": prints_from,
+        "number": "whole" if is_whole else number,
+        "called": plan.kit.name if is_whole else part.name,
+        "still": pictures.whole(plan.built) if is_whole else pictures.folded(part),
+        "has_box": box is not None,
+        "inside": inside_of(plan, part, is_whole=is_whole),
+        "prints_from": f"/kit/{kit.word}/places?kits={kits}" if has_prints else "",
     }
 
 
-def contents_of(plan: Plan) -> tuple[tuple[int, str], ...]:
-    """What the kit's box holds: how many of each part and each thing to buy."""
-    box = next(part for part in plan.built.parts if part.part.holds and not part.is_flat)
-    counts = {part.name: part.part.quantity for part in plan.built.parts}
-    counts |= {extra.name: extra.quantity for extra in plan.kit.extras}
-    return tuple((counts[name], name) for name in box.part.holds)
+def filled(plan: Plan, part: BuiltPart) -> Filling:
+    """What was found to lie in a part."""
+    return filling(plan.built, part, plan.proof.findings)
+
+
+def inside_of(plan: Plan, part: BuiltPart, *, is_whole: bool) -> dict[str, Any] | None:
+    """What a part holds: names with their counts and the number of their colour in the picture, if they are in it; None for nothing.
+
+    With the whole kit, also what lies beside the box.
+    """
+    things, found = plan.built.things_in(part), filled(plan, part)
+    hues = hues_of(found)
+    held = {name for each in plan.built.parts for name in each.part.holds}
+    if not things:
+        return None
+    return {
+        "things": [(thing.count, thing.name, hues.get(thing.name)) for thing in things],
+        "why_not": found.why_not,
+        "left_out": found.left_out,
+        "is_drawn": bool(found.blocks),
+        "beside": [each.name for each in plan.kit.extras if each.name not in held] if is_whole else [],
+    }
 
 
 def fits(_: Desk, __: Request, ___: StoredKit, plan: Plan) -> dict[str, Any]:
@@ -274,21 +279,23 @@ def planned(desk: Desk, kit: StoredKit) -> tuple[Plan | None, tuple[Any, ...]]:
 
 
 def fold(request: Request) -> Response:
-    """What the folded view needs of one part."""
+    """What the folded view needs of one part; asked to be `filled`, also what goes in."""
     plan, _ = planned(desk_of(request), stored(request))
     number = request.path_params["number"]
     if plan is None or number >= len(plan.built.parts):
         raise HTTPException(404)
-    return JSONResponse(fold_data(plan.built.parts[number]))
+    part = plan.built.parts[number]
+    is_filled = "filled" in request.query_params
+    return JSONResponse(fold_data(part, filled(plan, part)) if is_filled else fold_data(part))
 
 
 def fold_whole(request: Request) -> Response:
     """What the folded view needs of the whole kit."""
     plan, _ = planned(desk_of(request), stored(request))
-    data = None if plan is None else whole_data(plan.built)
-    if data is None:
+    box = None if plan is None else box_of(plan.built)
+    if plan is None or box is None:
         raise HTTPException(404)
-    return JSONResponse(data)
+    return JSONResponse(whole_data(plan.built, filled(plan, box)))
 
 
 FOUND: Final[Mapping[str, Callable[[Desk, Plan], dict[str, Any]]]] = MappingProxyType(

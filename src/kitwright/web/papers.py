@@ -69,7 +69,7 @@ def papers(desk: Desk, request: Request, _: StoredKit, plan: Plan) -> dict[str, 
         "called": plan.built.parts[first].name,
         "still": pictures.folded(plan.built.parts[first]),
         "prints_from": "",
-        "inside": (),
+        "inside": None,
     }
 
 

@@ -10,19 +10,25 @@ const table = document.getElementById("table");
 const slider = document.getElementById("steps");
 const words = document.getElementById("step-words");
 const playButton = document.getElementById("play");
+const contents = document.getElementById("with-contents");
+const seeThrough = document.getElementById("see-through");
+const names = document.querySelectorAll("button[data-body]"); // the list beside the picture
 
 class Folding {
   constructor(data, place) {
     this.data = data;
     this.place = place;
-    this.isWhole = table.dataset.from.endsWith("whole");
-    this.at = this.isWhole ? 1 : data.states.length - 1;
+    this.at = data.start;
     this.turn = HOME.turn;
     this.tilt = HOME.tilt;
     this.zoom = 1;
-    this.scene = new Scene(data.copies);
+    this.scene = new Scene(data.copies, data.bodies);
     this.room = 0;
-    place.replaceChildren(this.scene.element);
+    this.pointed = document.createElement("p");
+    this.pointed.className = "pointed";
+    this.pointed.hidden = true;
+    this.pointed.ariaHidden = "true"; // the list beside the picture tells the same
+    place.replaceChildren(this.scene.element, this.pointed);
     this.show();
   }
 
@@ -59,6 +65,10 @@ class Folding {
     const two = states[Math.min(low + 1, states.length - 1)];
     const angle = (key) => (share === 1 ? two.angles[key] : one.angles[key] + (two.angles[key] - one.angles[key]) * share);
     this.scene.pose(angle, (copy) => between(one.roots[copy], two.roots[copy], share));
+    if (this.scene.bodies.length) {
+      const [from, to] = [one.bodies.length ? one.bodies : two.bodies, two.bodies.length ? two.bodies : one.bodies];
+      if (from.length) this.scene.fill((i) => between(from[i], to[i], share));
+    }
     const mix = (key, i) => one[key][i] + (two[key][i] - one[key][i]) * share;
     const middle = [0, 1, 2].map((i) => (mix("low", i) + mix("high", i)) / 2);
     const spans = [0, 1, 2].map((i) => (mix("high", i) - mix("low", i)) * PIXELS);
@@ -71,11 +81,27 @@ class Folding {
     slider.value = String(this.at);
     if (Math.round(this.at) === this.step) return;
     this.step = Math.round(this.at);
-    const step = Math.round(this.at);
+    const step = this.step;
+    this.leaveOut();
     const said = this.data.words[step] ?? "";
-    const text = step === 0 || this.isWhole ? said : `${step}. ${said}`;
+    const text = step > 0 && this.data.counts ? `${step}. ${said}` : said;
     if (words.textContent !== text) words.textContent = text;
     slider.setAttribute("aria-valuetext", `step ${step} of ${states.length - 1}`);
+  }
+
+  /** Take away what is not seen in this step, and the contents if they are not wanted. */
+  leaveOut() {
+    const { hidden, bodies } = this.data.states[this.step];
+    this.scene.hide(hidden, !bodies.length || contents?.checked === false);
+  }
+
+  /** Mark the bodies of a name, and say it in the picture; null marks none. */
+  point(name) {
+    for (const body of this.scene.bodies) body.classList.toggle("marked", body.dataset.body === name);
+    for (const each of names) each.classList.toggle("marked", each.dataset.body === name);
+    const told = [...names].find((each) => each.dataset.body === name);
+    this.pointed.hidden = !told;
+    this.pointed.textContent = told?.textContent.trim() ?? "";
   }
 
   go(at) {
@@ -127,6 +153,25 @@ export async function open(from) {
   return folding;
 }
 
+/** Names of bodies: those under the pointer or a finger, those of the list that is pointed at or has the focus; pressed they stay. */
+function pointing() {
+  let kept = null;
+  const on = (name) => folding.point(name ?? kept);
+  for (const kind of ["pointerover", "pointerdown"]) {
+    table.addEventListener(kind, (event) => { on(event.target.closest(".body")?.dataset.body); });
+  }
+  table.addEventListener("pointerleave", () => on(null));
+  for (const each of names) {
+    for (const kind of ["pointerenter", "focus"]) each.addEventListener(kind, () => on(each.dataset.body));
+    for (const kind of ["pointerleave", "blur"]) each.addEventListener(kind, () => on(null));
+    each.addEventListener("click", () => {
+      kept = kept === each.dataset.body ? null : each.dataset.body;
+      for (const other of names) other.ariaPressed = String(other.dataset.body === kept);
+      on(each.dataset.body);
+    });
+  }
+}
+
 function handles() {
   slider.addEventListener("input", () => { pause(); folding.go(Number(slider.value)); });
   document.getElementById("before").addEventListener("click", () => { pause(); folding.glide(Math.ceil(folding.at - 1e-9) - 1); });
@@ -140,6 +185,9 @@ function handles() {
     folding.glide(end, pause);
   });
   document.getElementById("home").addEventListener("click", () => { Object.assign(folding, HOME, { zoom: 1 }); folding.show(); });
+  contents?.addEventListener("change", () => folding.leaveOut());
+  seeThrough?.addEventListener("change", () => table.classList.toggle("through", seeThrough.checked));
+  pointing();
   let held = null;
   table.addEventListener("pointerdown", (event) => { held = [event.clientX, event.clientY]; table.setPointerCapture(event.pointerId); });
   table.addEventListener("pointermove", (event) => {

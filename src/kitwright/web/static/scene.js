@@ -50,13 +50,44 @@ function leaves(panel, parent, thickness, up) {
   return front;
 }
 
+/** A block of things: six plain faces, its low corner (left, front, below) at the origin of its element. */
+function block(body, parent) {
+  const made = document.createElement("div");
+  made.className = `body hue-${body.hue}`;
+  made.dataset.body = body.name;
+  const [w, d, h] = body.size.map((each) => each * PIXELS);
+  const faces = [ // above and below, before and behind, right and left
+    [w, d, `translate3d(0,${-d}px,${h}px)`], [w, d, "rotateX(180deg)"],
+    [w, h, `translate3d(0,0,${h}px) rotateX(-90deg)`], [w, h, `translate3d(0,${-d}px,0) rotateX(90deg)`],
+    [h, d, `translate3d(${w}px,${-d}px,${h}px) rotateY(90deg)`], [h, d, `translate3d(0,${-d}px,0) rotateY(-90deg)`],
+  ];
+  for (const [wide, high, motion] of faces) {
+    const face = document.createElement("div");
+    face.className = "facet";
+    Object.assign(face.style, { width: `${number(wide)}px`, height: `${number(high)}px`, transform: motion });
+    made.append(face);
+  }
+  parent.append(made);
+  return made;
+}
+
 export class Scene {
-  constructor(copies) {
+  constructor(copies, bodies = []) {
     this.element = document.createElement("div");
     this.element.className = "scene";
     this.roots = new Map();
     this.hinges = [];
+    this.bodies = bodies.map((each) => block(each, this.element));
     this.fronts = copies.map((copy) => this.build(copy));
+  }
+
+  /** Put every body where it lies. */
+  fill(poseOf) { this.bodies.forEach((body, i) => place(body, onScreen(poseOf(i), PIXELS))); }
+
+  /** Leave out copies by their names, and all bodies. */
+  hide(names, areBodiesHidden) {
+    for (const [copy, root] of this.roots) root.classList.toggle("away", names.includes(copy));
+    for (const body of this.bodies) body.classList.toggle("away", areBodiesHidden);
   }
 
   build(copy) {
