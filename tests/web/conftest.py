@@ -5,11 +5,13 @@ from __future__ import annotations
 import shutil
 import threading
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
 import uvicorn
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from starlette.applications import Starlette
 from starlette.testclient import TestClient
 
 from kitwright.web import make_app
@@ -60,10 +62,9 @@ def served(tmp_path_factory: pytest.TempPathFactory) -> Workshop:
     return Workshop(tmp_path_factory.mktemp("workshop"))
 
 
-@pytest.fixture(scope="session")
-def address(served: Workshop) -> Iterator[str]:
-    """The address of a running server."""
-    app = make_app(served)
+@contextmanager
+def serving(app: Starlette) -> Iterator[str]:
+    """The address of a server that runs."""
     server = uvicorn.Server(uvicorn.Config(app, host="127.0.0.1", port=0, log_level="warning", ws="none"))
     running = threading.Thread(target=server.run, daemon=True)
     running.start()
@@ -72,6 +73,13 @@ def address(served: Workshop) -> Iterator[str]:
     yield f"http://127.0.0.1:{server.servers[0].sockets[0].getsockname()[1]}"
     server.should_exit = True
     running.join()
+
+
+@pytest.fixture(scope="session")
+def address(served: Workshop) -> Iterator[str]:
+    """The address of a running server."""
+    with serving(make_app(served)) as running:
+        yield running
 
 
 @pytest.fixture

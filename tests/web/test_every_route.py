@@ -93,6 +93,16 @@ def test_every_change_needs_the_pages_own_origin(client: TestClient, kept: tuple
         assert answer.status_code == 403, path
 
 
+def test_no_address_answers_under_the_name_of_another(client: TestClient, kept: tuple[str, str]) -> None:
+    for method, host in itertools.product(("GET", "POST"), ("elsewhere.example", "127.0.0.1.elsewhere.example:8000")):
+        for path in routes(client, method):
+            answer = client.request(
+                method, filled(path, kept[0], "0"), headers={"host": host, "origin": f"http://{host}"}
+            )
+            assert answer.status_code == 421, path
+            assert kept[0] not in answer.text
+
+
 @pytest.mark.parametrize(
     "body",
     [

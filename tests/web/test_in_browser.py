@@ -20,10 +20,12 @@ from kitwright.cutting import QUICK, Effort, Progress, ProgressCall
 from kitwright.folding import fold_after
 from kitwright.kit import BuiltKit, build, filling, prove, read_kit
 from kitwright.plan import PaperPlan, lay_out_kit, machine
-from kitwright.web import making
+from kitwright.web import make_app, making
 from kitwright.web.desk import VIEWS
 from kitwright.web.fold_data import whole_data
+from kitwright.web.workroom import Door
 from kitwright.workshop import Workshop
+from tests.web.conftest import serving
 from tests.web.test_making import unproved
 from tests.web.test_mats import endless, one_to_a_mat
 
@@ -462,6 +464,26 @@ def test_steps_ticked_off_at_the_bench_stay_so_and_are_passed_over(box: Page) ->
     expect(shown.get_by_role("checkbox")).not_to_be_checked()
 
 
+def faults(page: Page, rules: dict[str, list[str]]) -> list[tuple[str, list[str]]]:
+    """What axe finds on a page: the name of the rule and where."""
+    found = Axe().run(page, options=rules)
+    return [(each["id"], [node["html"][:150] for node in each["nodes"][:3]]) for each in found.response["violations"]]
+
+
+def is_as_wide_as_its_screen(page: Page) -> bool:
+    return bool(page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0)
+
+
+def too_small(page: Page) -> list[str]:
+    """Buttons and fields that a finger may miss. WCAG 2.2, 2.5.8: targets are at least 24 by 24 CSS pixels."""
+    found: list[str] = page.evaluate(
+        """() => [...document.querySelectorAll("button, .button, select, input:not([type=hidden]), nav a")]
+          .filter((each) => each.offsetParent).map((each) => [each.outerHTML.slice(0, 80), each.getBoundingClientRect()])
+          .filter(([, r]) => Math.min(r.width, r.height) < 20.5).map(([html]) => html)"""
+    )
+    return found
+
+
 @pytest.mark.parametrize(("light", "rules"), [("light", RULES), ("dark", CONTRAST)])
 def test_no_page_has_a_fault_that_axe_finds(box: Page, light: str, rules: dict[str, list[str]]) -> None:
     box.emulate_media(color_scheme="dark" if light == "dark" else "light", reduced_motion="reduce")
@@ -472,11 +494,7 @@ def test_no_page_has_a_fault_that_axe_finds(box: Page, light: str, rules: dict[s
         if address.endswith(("sheets", "materials")):
             box.locator("#found[data-kits]").wait_for()
         box.evaluate("for (const each of document.querySelectorAll('details')) each.open = true")
-        found = Axe().run(box, options=rules)
-        told = [
-            (each["id"], [node["html"][:150] for node in each["nodes"][:3]]) for each in found.response["violations"]
-        ]
-        assert told == [], address
+        assert faults(box, rules) == [], address
 
 
 @pytest.mark.parametrize(("width", "height"), [(360, 740), (390, 844), (820, 1180), (1440, 900)])
@@ -490,14 +508,29 @@ def test_no_page_is_wider_than_its_screen_and_fingers_find_every_button(
         if address.endswith(("sheets", "materials")):
             box.locator("#found[data-kits]").wait_for()
         box.evaluate("for (const each of document.querySelectorAll('details')) each.open = true")
-        assert box.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, address
-        # WCAG 2.2, 2.5.8: targets are at least 24 by 24 CSS pixels.
-        small = box.evaluate(
-            """() => [...document.querySelectorAll("button, .button, select, input:not([type=hidden]), nav a")]
-              .filter((each) => each.offsetParent).map((each) => [each.outerHTML.slice(0, 80), each.getBoundingClientRect()])
-              .filter(([, r]) => Math.min(r.width, r.height) < 20.5).map(([html]) => html)"""
-        )
-        assert small == [], address
+        assert is_as_wide_as_its_screen(box), address
+        assert too_small(box) == [], address
+
+
+def test_the_door_of_a_workroom_fits_every_screen_and_has_no_fault_that_axe_finds(
+    browser: Browser, served: Workshop
+) -> None:
+    page = browser.new_page()
+    with serving(make_app(served, door=Door("acorn amber anchor apple apron arrow"))) as door:
+        page.goto(door)
+        assert page.url == f"{door}/enter"
+        assert faults(page, RULES) == []
+        page.get_by_label("The six words").fill("acorn " * 20)
+        page.get_by_role("button", name="Come in").click()
+        expect(page.get_by_role("alert")).to_contain_text("Not these")
+        for light in ("light", "dark"):
+            page.emulate_media(color_scheme="dark" if light == "dark" else "light")
+            assert faults(page, RULES) == []
+        for width in (360, 820, 1440):
+            page.set_viewport_size({"width": width, "height": 800})
+            assert is_as_wide_as_its_screen(page)
+            assert too_small(page) == []
+    page.close()
 
 
 def test_the_heaviest_pages_weigh_at_most_300_kilobytes(browser: Browser, address: str, box: Page) -> None:
