@@ -85,7 +85,10 @@ def ring_of(shape: Area) -> tuple[tuple[float, float], ...]:
 
 def named_place(shape: Area) -> tuple[tuple[float, float], tuple[float, float], float]:
     """Where in a shape its name stands, the width and height that it may take there, and how far it is to the nearest edge."""
-    spot = polylabel(shape, tolerance=1.0)
+    pole, middle = polylabel(shape, tolerance=1.0), shape.centroid
+    # along the middle of a long piece every point is as far from the edges as any other
+    is_central = shape.contains(middle) and shape.exterior.distance(pole) < 1.2 * shape.exterior.distance(middle)
+    spot = middle if is_central else pole
     across = shape.intersection(LineString([(shape.bounds[0], spot.y), (shape.bounds[2], spot.y)]))
     upwards = shape.intersection(LineString([(spot.x, shape.bounds[1]), (spot.x, shape.bounds[3])]))
     room = (0.9 * float(across.length), 0.9 * float(upwards.length))
