@@ -4,6 +4,8 @@ import { findPrints, lay, onBlank, printInside } from "./prints.js";
 
 const SVG = "http://www.w3.org/2000/svg";
 const NM = 1e6; // nanometres in a millimetre
+const LETTERS = 13; // their size on the screen, in px
+const LETTER_WIDTH = 0.6; // of a letter, against its size, at most
 const frame = document.getElementById("placing");
 const room = document.getElementById("laid");
 const chooser = document.getElementById("sheet");
@@ -21,6 +23,7 @@ let shownPart = -1;
 let asked = 0;
 let timer = 0;
 let nodes = [];
+let ring = null; // round the chosen blank, above all others
 
 function draw(name, attributes, parent) {
   const made = document.createElementNS(SVG, name);
@@ -86,11 +89,13 @@ function drawSheet() {
   nodes = pieces.map((piece, i) => {
     const node = draw("g", { class: "piece", tabindex: 0, role: "button", "data-piece": i }, svg);
     for (const kind of ["halo", "edge", "fold"]) draw("path", { class: kind }, node);
+    draw("text", { class: "name", "aria-hidden": "true" }, node);
     node.addEventListener("focus", () => choose(i));
     node.addEventListener("pointerdown", (event) => hold(event, i, svg));
     node.addEventListener("keydown", (event) => press(event, i));
     return node;
   });
+  ring = draw("path", { class: "ring" }, svg);
   room.replaceChildren(svg);
   pieces.forEach((_, i) => drawPiece(i));
 }
@@ -99,12 +104,25 @@ function drawPiece(i) {
   const piece = pieces[i];
   const blank = plan.blanks[piece.blank];
   const edge = `M${blank.outline.map((each) => down(onSheet(piece, each))).join("L")}Z`;
-  const [halo, line, fold] = nodes[i].children;
+  const [halo, line, fold, name] = nodes[i].children;
   halo.setAttribute("d", edge);
   line.setAttribute("d", edge);
   fold.setAttribute("d", blank.scores.map(([a, b]) => `M${down(onSheet(piece, a))}L${down(onSheet(piece, b))}`).join(""));
+  write(name, piece, blank);
+  if (i === chosen) ring.setAttribute("d", edge);
   nodes[i].setAttribute("aria-pressed", String(i === chosen));
   nodes[i].setAttribute("aria-label", `${piece.blank}: ${words(piece.x / NM)} from the left, ${words(piece.y / NM)} from below, turned ${piece.turn * 90}°`);
+}
+
+/** The name of a blank in its middle, as large on the screen as other small text; none where it would not fit. */
+function write(name, piece, blank) {
+  const corners = blank.outline.map((each) => onSheet(piece, each));
+  const [low, high] = [Math.min, Math.max].map((end) => [0, 1].map((side) => end(...corners.map((each) => each[side]))));
+  const size = LETTERS / (name.getScreenCTM()?.a || 1);
+  const fits = piece.blank.length * size * LETTER_WIDTH < high[0] - low[0] && size < high[1] - low[1];
+  const [x, y] = down([(low[0] + high[0]) / 2, (low[1] + high[1]) / 2]).split(" ");
+  name.textContent = fits ? piece.blank : "";
+  for (const [key, value] of Object.entries({ x, y, "font-size": size })) name.setAttribute(key, value);
 }
 
 /** The folded part with this sheet's blanks: the chosen one first, then the others of its kind. */
