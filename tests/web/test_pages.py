@@ -43,6 +43,24 @@ def word(client: TestClient) -> str:
     return str(client.post("/new", data=ANSWERS).headers["location"]).removeprefix("/kit/")
 
 
+@pytest.mark.parametrize(
+    ("answers", "large"),
+    [
+        ({}, []),
+        ({"cards": "40"}, ["tray", "lid"]),
+        ({"card_width": "7", "card_height": "5", "card_form": "flat", "box": ""}, ["envelope"]),
+    ],
+)
+def test_what_does_not_fit_on_the_usual_sheet_of_a_new_kit_is_cut_from_a_large_one(
+    client: TestClient, shop: Workshop, answers: dict[str, str], large: list[str]
+) -> None:
+    given = {**ANSWERS, "card_width": "5 1/2", "card_height": "4 1/4", "card_form": "folded", **answers}
+    word = str(client.post("/new", data=given).headers["location"]).removeprefix("/kit/")
+    built = build(read_kit(shop.read(word).document))
+    assert prove(built).is_proved
+    assert [part.part.name for part in built.parts if part.paper.sheet_width_mm == part.paper.sheet_height_mm] == large
+
+
 def example_text(name: str) -> str:
     return resources.files("kitwright").joinpath("examples", f"{name}.toml").read_text()
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Final
@@ -11,7 +11,7 @@ from kitwright.errors import Mistake
 from kitwright.kit.edit import quoted
 from kitwright.measure import Unit, parse_length, parse_size
 
-__all__ = ["HINTS", "MOST_THINGS", "USUAL", "Answers", "document_of", "mistakes_in", "read_answers"]
+__all__ = ["HINTS", "MOST_THINGS", "USUAL", "Answers", "documents_of", "mistakes_in", "read_answers"]
 
 MOST_THINGS = 3
 """Other things that the form has lines for."""
@@ -86,13 +86,22 @@ def mistakes_in(answers: Answers) -> dict[str, str]:
     return found
 
 
-def document_of(answers: Answers) -> str:
-    """The document of a kit with these answers; they are without mistakes."""
-    return "\n".join(lines(answers)) + "\n"
+def documents_of(answers: Answers) -> Iterator[str]:
+    """Documents of a kit with these answers, which are without mistakes: the first that can be proved is the kit.
+
+    In the first all is cut from the sheets that were chosen, then the box, the envelopes, or both come from sheets of 12 × 12 in.
+    """
+    has_box, has_envelopes = (
+        bool(answers.get("box")) and answers.get("sheet") != "square",
+        bool(answers.get("envelopes")),
+    )
+    for large in ((), ("box",), ("envelopes",), ("box", "envelopes")):
+        if ("box" not in large or has_box) and ("envelopes" not in large or has_envelopes):
+            yield "\n".join(lines(answers, large)) + "\n"
 
 
-def lines(answers: Answers) -> Iterator[str]:
-    """The document, a line at a time."""
+def lines(answers: Answers, large: Collection[str]) -> Iterator[str]:
+    """The document, a line at a time, with large sheets for these."""
     is_inch = answers.unit is Unit.INCH
     sheet = {"letter": "8 1/2 x 11 in", "square": "12 x 12 in", "a4": "210 x 297 mm"}.get(answers.get("sheet"))
     sheet = sheet or ("8 1/2 x 11 in" if is_inch else "210 x 297 mm")
@@ -108,25 +117,34 @@ def lines(answers: Answers) -> Iterator[str]:
     yield f'sheet = "{sheet}"'
     yield f'weight = "{"100 lb cover" if is_inch else "250 gsm"}"'
     yield "two-sided = true"
+    square = "12 x 12 in" if is_inch else "305 x 305 mm"
+    if "box" in large:
+        yield ""
+        yield "[paper.large]"
+        yield 'label = "Cardstock in large sheets"'
+        yield f'sheet = "{square}"  # the box does not fit on a smaller sheet'
+        yield f'weight = "{"100 lb cover" if is_inch else "250 gsm"}"'
+        yield "two-sided = true"
     if answers.get("print") in {"all-over", "one-way"}:
         yield ""
         yield "[paper.print]"
         yield 'label = "Printed cardstock"'
-        yield f'sheet = "{"12 x 12 in" if is_inch else "305 x 305 mm"}"'
+        yield f'sheet = "{square}"'
         yield f'weight = "{"80 lb cover" if is_inch else "220 gsm"}"'
         yield f'print = "{answers.get("print")}"'
     if answers.get("envelopes"):
         yield ""
         yield "[paper.plain]"
         yield 'label = "Plain paper for envelopes"'
-        yield f'sheet = "{"8 1/2 x 11 in" if is_inch else "210 x 297 mm"}"'
+        usual = "8 1/2 x 11 in" if is_inch else "210 x 297 mm"
+        yield f'sheet = "{square if "envelopes" in large else usual}"'
         yield f'weight = "{"80 lb text" if is_inch else "120 gsm"}"'
         yield "two-sided = true"
-    yield from parts(answers)
+    yield from parts(answers, of_the_box="large" if "box" in large else "card")
 
 
-def parts(answers: Answers) -> Iterator[str]:
-    """The parts and the extras."""
+def parts(answers: Answers, *, of_the_box: str) -> Iterator[str]:
+    """The parts and the extras; the paper `of_the_box` where no print was asked for."""
     count = answers.get("cards") or "1"
     is_folded = answers.get("card_form") == "folded"
     yield ""
@@ -146,14 +164,14 @@ def parts(answers: Answers) -> Iterator[str]:
         yield f"quantity = {int(count)}"
     things = [answers.get(f"thing_name_{n}") for n in range(1, MOST_THINGS + 1) if answers.get(f"thing_name_{n}")]
     if answers.get("box"):
-        paper = "print" if answers.get("print") in {"all-over", "one-way"} else "card"
+        paper = "print" if answers.get("print") in {"all-over", "one-way"} else of_the_box
         held = ["card", *(["envelope"] if answers.get("envelopes") else []), *things]
         yield ""
         yield "[[part]]"
         yield 'name = "tray"'
         yield 'form = "tray"'
         yield f"holds = [{', '.join(quoted(name) for name in held)}]"
-        yield 'paper = "card"'
+        yield f'paper = "{of_the_box}"'
         yield ""
         yield "[[part]]"
         yield 'name = "lid"'

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterable
 from importlib import resources
 from typing import Any
 
@@ -16,7 +17,7 @@ from kitwright.errors import KitwrightError
 from kitwright.kit import LARGEST_DOCUMENT, read_kit, read_kit_bytes
 from kitwright.measure import counted
 from kitwright.web.desk import Desk, desk_of, fields, mistakes_of, see_other, stored
-from kitwright.web.new_kit import HINTS, MOST_THINGS, USUAL, Answers, document_of, mistakes_in, read_answers
+from kitwright.web.new_kit import HINTS, MOST_THINGS, USUAL, Answers, documents_of, mistakes_in, read_answers
 from kitwright.web.pictures import kit_svg
 
 __all__ = ["begin", "bring", "example", "new", "picture", "put_back", "shelf"]
@@ -95,15 +96,24 @@ async def begin(request: Request) -> Response:
     desk, answers = desk_of(request), read_answers(await fields(request))
     wrong = mistakes_in(answers)
     if not wrong:
-        document = document_of(answers)
         try:
-            await run_in_threadpool(desk.making.plan, document)
+            document = await run_in_threadpool(first_proved, desk, documents_of(answers))
         except KitwrightError as error:
             wrong = {"": " ".join(f"{each.what} {each.do}" for each in mistakes_of(error))}
         else:
             kit = desk.workshop.begin(answers.get("name"), document, words="Begun from what goes in.")
             return see_other(f"/kit/{kit.word}/boxes" if answers.get("then") == "boxes" else f"/kit/{kit.word}")
     return questions(desk, answers, wrong, code=422)
+
+
+def first_proved(desk: Desk, documents: Iterable[str]) -> str:
+    """The first document whose kit is proved, else the first of all. Raises `Mistake` or `Mistakes`."""
+    tried = []
+    for document in documents:
+        tried.append(document)
+        if desk.making.plan(document).proof.is_proved:
+            return document
+    return tried[0]
 
 
 async def example(request: Request) -> Response:
