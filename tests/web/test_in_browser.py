@@ -248,8 +248,9 @@ def test_contents_are_named_by_list_key_and_pointer_and_can_be_left_out(box: Pag
     box.mouse.move(cards["x"] + cards["width"] / 2, cards["y"] + cards["height"] / 2)
     expect(told).to_have_text("24 × recipe card")
     box.get_by_label("With contents").focus()
+    expect(box.locator(".body .facet").nth(2)).to_be_visible()
     box.keyboard.press("Space")
-    expect(box.locator(".body").first).to_be_hidden()
+    expect(box.locator(".body .facet").nth(2)).to_be_hidden()
 
 
 def test_between_two_steps_panels_stay_rigid_and_hang_on_their_scores(box: Page) -> None:

@@ -28,7 +28,7 @@ MOST_KEPT: Final = 4
 
 DOTS_PER_INCH: Final = 80.0
 
-SMALL: Final = 0.42
+SMALL: Final = 0.37
 COLOURS: Final = 10
 """Size and colours of a small picture: enough for print and lines, at a tenth of the weight."""
 
