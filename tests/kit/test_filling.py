@@ -106,3 +106,16 @@ def test_a_tag_stands_on_the_bottom_of_its_pocket() -> None:
 def test_a_part_that_holds_nothing_is_not_said_to_be_empty_for_a_reason() -> None:
     alone = kit(part("tray", "tray", size="80 x 60 x 30"), part("lid", "flap lid", covers="tray"))
     assert found(alone, "tray") == found(alone, "lid") == Filling(())
+
+
+@pytest.mark.parametrize(
+    ("form", "numbers"),
+    [("side-seam envelope", {"inside": "160 x 115"}), ("pocket", {"width": "160", "height": "115"})],
+)
+def test_a_card_that_goes_in_lying_the_other_way_is_drawn_so(form: str, numbers: dict[str, str]) -> None:
+    holder = part("holder", form, holds="card", **numbers)
+    (lying,), (turned,) = (
+        found(kit(part("card", "flat card", size=size), holder), "holder").blocks for size in ("150 x 100", "100 x 150")
+    )
+    assert turned == lying
+    assert lying.size[::2] == pytest.approx((150, 100))
