@@ -10,7 +10,8 @@ import pytest
 from kitwright.folding import fold, fold_pictured
 from kitwright.kit import BuiltKit, build, filling, prove, read_kit
 from kitwright.pattern import Axis
-from kitwright.web.fold_data import fold_data, opened, side_by_side, whole_data
+from kitwright.web.fold_data import fold_data, folded_flat, opened, side_by_side, whole_data
+from tests.kit import documents
 
 
 @pytest.fixture(params=["recipe-box", "thank-you-cards"])
@@ -122,3 +123,17 @@ def test_a_kit_without_a_box_has_no_whole_to_open() -> None:
     assert Axis.DEPTH not in built.part("c").outside
     assert fold(built.part("c").pattern).refs
     assert whole_data(built) is None
+
+
+def test_what_is_folded_flat_lies_in_layers_in_the_order_of_the_folds() -> None:
+    kit = documents.built(
+        documents.head()
+        + documents.part("card", "half-fold card", size="4 x 5")
+        + documents.part("envelope", "side-seam envelope", holds="card")
+    )
+    assert folded_flat(kit.part("card").pattern, "card base") == {"back": 1}
+    # the tabs between the two leaves, the flap over both
+    envelope = {"left tab": 1, "right tab": 1, "back": 2, "closing flap": 3}
+    assert folded_flat(kit.part("envelope").pattern, "envelope") == envelope
+    (copy,) = fold_data(kit.part("envelope"))["copies"]
+    assert {panel["name"]: panel["lift"] for panel in copy["panels"]} == {"front": 0, **envelope}

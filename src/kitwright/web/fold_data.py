@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from kitwright.folding import Folded, fold_after, fold_pictured, shift, state_after
 from kitwright.kit import BuiltKit, BuiltPart, Filling, as_used, lids_of, put_on
-from kitwright.pattern import PanelKind, PanelRef, Pattern, Side
+from kitwright.pattern import PanelRef, Pattern, Side
 from kitwright.plan import blank_label
 
 __all__ = ["box_of", "fold_data", "hues_of", "whole_data"]
@@ -76,13 +76,13 @@ def pulled_out(shown: Shown, inside: Filling) -> float:
 
 
 def copy_data(part: BuiltPart, copy: str, *, before: str = "") -> dict[str, Any]:
-    """One piece of card: its panels, each with the score it hangs on. `lift` is the side to which it lies on another panel."""
+    """One piece of card: its panels, each with the score it hangs on. `lift` is how many layers it lies off to its print side."""
     pattern = part.pattern
     blank = pattern.blank_of(copy)
     hinges = {score.child: score for score in blank.scores}
     lifts = {
         joint.tab.panel: -1 if joint.side is Side.UNDER else 1 for joint in pattern.joints if joint.tab.blank == copy
-    }
+    } | folded_flat(pattern, copy)
     return {
         "name": before + copy,
         "paper": part.paper.key,
@@ -97,7 +97,7 @@ def copy_data(part: BuiltPart, copy: str, *, before: str = "") -> dict[str, Any]
                 "kind": panel.kind.value,
                 "outline": [list(point) for point in panel.outline],
                 "holes": [[list(point) for point in hole] for hole in panel.holes],
-                "lift": lifts.get(panel.name, 1 if panel.kind is PanelKind.HEM else 0),
+                "lift": lifts.get(panel.name, 0),
                 **(
                     {
                         "parent": hinges[panel.name].parent,
@@ -111,6 +111,23 @@ def copy_data(part: BuiltPart, copy: str, *, before: str = "") -> dict[str, Any]
             for panel in blank.panels
         ],
     }
+
+
+FLAT: Final = 175.0
+"""A panel turned by so many degrees lies on the one it hangs on."""
+
+
+def folded_flat(pattern: Pattern, copy: str) -> dict[str, int]:
+    """The panels that are folded flat, and in which layer each then lies: the first ones lowest, to their print side if that is outside."""
+    found: dict[str, int] = {}
+    layer = 0
+    for stage in range(len(pattern.stages)):
+        angles = state_after(pattern, stage).angles.items()
+        flat = {ref.panel: angle for ref, angle in angles if ref.blank == copy and abs(angle) > FLAT}
+        if flat.keys() - found.keys():
+            layer += 1
+            found = {panel: layer if angle < 0 else -layer for panel, angle in flat.items()} | found
+    return found
 
 
 def state_data(pattern: Pattern, stage: int) -> dict[str, Any]:
