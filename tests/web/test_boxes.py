@@ -29,7 +29,8 @@ def test_every_form_of_box_is_told_with_its_inside_and_the_least_paper_first_and
 ) -> None:
     word = shop.begin("recipe-box", example_text("recipe-box"), words="Begun from an example.").word
     built, choices = found(shop, word)
-    page = client.get(f"/kit/{word}/boxes", params={"kits": "3"}).text
+    client.get(f"/kit/{word}/materials", params={"kits": "3"})  # said on another page of the kit
+    page = client.get(f"/kit/{word}/boxes").text
     titles = re.findall(r'<article class="good">\s*<h3>([^<]+)', page)
     assert [title.strip() for title in titles] == [each.title for each in choices]
     assert all(f"<dd>{built.kit.ruler.size(*each.inside)} in" in page for each in choices)

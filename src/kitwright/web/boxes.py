@@ -24,7 +24,7 @@ from kitwright.kit import (
 from kitwright.measure import square_of
 from kitwright.plan import Plan, lay_out_kit
 from kitwright.web import pictures
-from kitwright.web.desk import Desk, batch_of, desk_of, fields, stored
+from kitwright.web.desk import Desk, desk_of, fields, kits_of, stored
 from kitwright.web.kit_changes import kept
 from kitwright.workshop import StoredKit
 
@@ -35,7 +35,7 @@ def boxes_page(_: Desk, request: Request, __: StoredKit, plan: Plan) -> dict[str
     """Every form of box for what one box of the kit holds, those with least paper first."""
     asked, every = request.query_params, boxes_of(plan.built)
     box = next((each for each in every if each.name == asked.get("part", "")), every[0] if every else None)
-    kits = batch_of(asked, 1)
+    kits = kits_of(request, 1)
     choices = () if box is None else box_choices(plan.built, box)
     found = [values(plan, box, each, kits) for each in choices if isinstance(each, BoxChoice) and box is not None]
     most = max((each["both"] for each in found), default=1.0)
