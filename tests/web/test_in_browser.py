@@ -23,6 +23,7 @@ from kitwright.plan import PaperPlan, lay_out_kit, machine
 from kitwright.web import make_app, making
 from kitwright.web.desk import VIEWS
 from kitwright.web.fold_data import whole_data
+from kitwright.web.leaves import SMALL
 from kitwright.web.workroom import Door
 from kitwright.workshop import Workshop
 from tests.web.conftest import serving
@@ -436,9 +437,8 @@ def test_the_pages_of_the_pack_are_shown_and_follow_the_paper(box: Page) -> None
     box.goto(f"/kit/{word_of(box)}/print?kits=1")
     first = box.get_by_role("img", name="Page 1 of")
     expect(first).to_be_visible(timeout=60_000)
-    assert first.evaluate("async (each) => { await each.decode(); return each.naturalWidth; }") == pytest.approx(
-        286, abs=1
-    )
+    wide = first.evaluate("async (each) => { await each.decode(); return each.naturalWidth; }")
+    assert wide == pytest.approx(680 * SMALL, abs=1)  # Letter at 80 dots an inch
     box.get_by_label("Printed on").select_option("a4")
     expect(first).to_have_attribute("width", "661", timeout=60_000)
 

@@ -425,7 +425,7 @@ def test_the_pages_of_the_pack_are_pictures_of_the_pages_in_its_pdf(
         assert ImageStat.Stat(shown).mean[0] < 254
     document.close()
     thumb = client.get(f"/kit/{word}/leaves/1.png", params={**asked, "small": "yes"})
-    assert Image.open(io.BytesIO(thumb.content)).size == tuple(round(side * 0.42) for side in shown.size)
+    assert Image.open(io.BytesIO(thumb.content)).size == tuple(round(side * leaves.SMALL) for side in shown.size)
     assert len(thumb.content) < 12_000
     for number in (0, told["count"] + 1):
         assert client.get(f"/kit/{word}/leaves/{number}.png", params=asked).status_code == 404
