@@ -2,7 +2,7 @@
 
 A function f from 0..1 to 0..1 is dual feasible if f of numbers that add up to at most 1 adds up to at most 1. With two of them a piece of a
 sheet is worth f(width) × g(height), and no sheet can hold more than 1 (S. P. Fekete and J. Schepers, Mathematical Methods of Operations
-Research 60, 2004). Every bound is checked with the exact best sheet like any other, so nothing rests on this alone.
+Research 60, 2004; from memory). Every bound is checked with the exact best sheet like any other, so nothing rests on this alone.
 """
 
 from __future__ import annotations
