@@ -9,8 +9,10 @@ from starlette.testclient import TestClient
 
 from kitwright.findings import Change
 from kitwright.kit import build, read_kit
+from kitwright.measure import Unit
 from kitwright.plan import from_stash, plan
 from kitwright.web.numbers import strange_settings
+from kitwright.web.supplies import new_extra
 from kitwright.workshop import Workshop
 from tests.web.test_pages import ANSWERS, revision
 
@@ -334,3 +336,8 @@ def test_every_kit_is_cut_by_the_same_layouts_where_that_is_wished_and_so_it_is_
     send(client, word, "alike", kits="2")
     assert printed()[0] == free[0]
     assert "alike" not in shop.read(word).document
+
+
+@pytest.mark.parametrize(("unit", "like"), [(Unit.INCH, "like 5 x 1/2 x 1/2"), (Unit.MILLIMETRE, "like 130 x 12 x 12")])
+def test_the_example_beside_the_sides_of_a_thing_is_in_the_units_of_the_kit(unit: Unit, like: str) -> None:
+    assert next(each.help for each in new_extra(unit) if each.key == "size") == like

@@ -10,6 +10,7 @@ from kitwright.catalogue import CATALOGUE
 from kitwright.kit import EXTRA_KINDS, BuiltKit, Kit, Machine, said_in
 from kitwright.measure import Unit
 from kitwright.web.fields import Field, Within
+from kitwright.web.new_kit import HINTS
 
 __all__ = [
     "extra_fields",
@@ -167,9 +168,10 @@ def new_extra(unit: Unit) -> tuple[Field, ...]:
 
 def extras(unit: Unit, said: Mapping[str, str]) -> tuple[Field, ...]:
     """The fields of any thing that is bought."""
+    like = HINTS[unit.value]["thing_size_1"]
     return (
         Field("name", "Called", said.get("name", "")),
-        Field("size", f"Its three sides, {unit.value}", said.get("size", ""), help="like 7 x 5/16 x 5/16"),
+        Field("size", f"Its three sides, {unit.value}", said.get("size", ""), help=like),
         Field("quantity", "How many in a kit", said.get("quantity", ""), usual="1"),
         Field("packed", "Packed", said.get("packed", "beside"), choices=PLACES),
         Field("weight", "Weight of one", said.get("weight", ""), help="6 g or 0.2 oz"),
