@@ -49,3 +49,16 @@ def test_the_bound_is_in_the_plan_and_the_verifier_believes_it() -> None:
     plan = lay_out(pieces, [Stock("sheet", 100, 100)], effort=Effort(rounds=0, patterns=0, nodes=0, steps=0))
     assert (plan.value, plan.bound.value) == (6, 6)
     assert verify_plan(pieces, [Stock("sheet", 100, 100)], plan) == ()
+
+
+def test_where_no_table_can_check_it_nothing_is_claimed_from_the_sides() -> None:
+    # Most pieces are over half of the small sheet and so worth one each; the large one, whose sums are too many for a table, takes dozens.
+    pieces = [PieceType(str(rank), 5_003 + 37 * rank, 5_011 + 53 * rank, 3, (0, 1)) for rank in range(24)]
+    pieces += [PieceType(f"small {rank}", 1_009 + 31 * rank, 1_201 + 29 * rank, 3, (0, 1)) for rank in range(24)]
+    pieces += [
+        PieceType("board", 31_003, 31_003, 3, (0, 1))
+    ]  # one to a sheet, so that the area alone does not settle it
+    stocks = [Stock("small", 9_001, 9_001), Stock("large", 60_013, 59_981)]
+    plan = lay_out(pieces, stocks, effort=Effort(rounds=0, patterns=0, nodes=0, steps=0))
+    assert (plan.is_complete, plan.is_too_fine) == (True, True)
+    assert plan.bound.value <= plan.value

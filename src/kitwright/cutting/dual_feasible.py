@@ -2,7 +2,8 @@
 
 A function f from 0..1 to 0..1 is dual feasible if f of numbers that add up to at most 1 adds up to at most 1. With two of them a piece of a
 sheet is worth f(width) × g(height), and no sheet can hold more than 1 (S. P. Fekete and J. Schepers, Mathematical Methods of Operations
-Research 60, 2004; from memory). Every bound is checked with the exact best sheet like any other, so nothing rests on this alone.
+Research 60, 2004; from memory). A bound is claimed only after the tables of the exact best sheet have checked it, like any other: a
+choice made for one size of sheet may be worth too much on another.
 """
 
 from __future__ import annotations

@@ -60,7 +60,10 @@ class Priced:
 
 
 def price(job: Job, pricings: Sequence[Pricing], worth: Sequence[int], rent: Sequence[int], ranges: Ranges) -> Priced:
-    """The best pattern of every sheet for these worths (in 1 / `whole_scale`), and the bound that they prove within the ranges."""
+    """The best pattern of every sheet for these worths (in 1 / `whole_scale`), and the bound that they prove within the ranges.
+
+    `pricings` are those of the whole job: a sheet that none of them has is taken to hold nothing.
+    """
     scale = whole_scale(job)
     values = [0] * len(job.sheets)
     found: list[tuple[int, Pattern]] = []

@@ -98,7 +98,8 @@ def improve(job: Job, first: Sequence[tuple[Pattern, int]], watch: Watch, effort
     is_varied = is_small and sum(job.demand) < ALIKE * len(job.kinds)
     met = Met(job)
     if is_small:
-        bound_by_sides(job, pricings, watch)
+        if pricings:
+            bound_by_sides(job, pricings, watch)
         do_without(job, watch, met, steps=-(-effort.steps // FIRST_SHARE), random=random)
         effort = replace(effort, nodes=min(effort.nodes, SMALL_NODES), patterns=min(effort.patterns, SMALL_PATTERNS))
     cases = open_cases(job, first, pricings, watch, effort, to_the_end=not is_varied)
