@@ -4,12 +4,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from typing import Any, Final
 
 from kitwright.cutting.job import Job, Ranges
 from kitwright.cutting.sketch import Pattern
 from kitwright.cutting.solver import GoesOn, quiet_solver, run, set_whole
+from kitwright.cutting.watch import cost_of
 
 __all__ = ["choose_few", "choose_whole"]
+
+FEW_NODES: Final = 50
+HARDER: Final = 0.3
+"""With more nodes than that, the solver spends this share of its work on looking near its answers (by itself a twentieth), and no time on
+making the programme smaller, which gains little where every pattern is worth about as much as any other."""
 
 
 def choose_whole(
@@ -17,15 +24,17 @@ def choose_whole(
     patterns: Sequence[Pattern],
     demand: Sequence[int],
     ranges: Ranges,
-    goes_on: GoesOn,
+    goes_on: GoesOn | None,
     *,
     below: int | None,
     enough: int,
     nodes: int,
+    start: Sequence[tuple[Pattern, int]] = (),
 ) -> list[tuple[Pattern, int]] | None:
     """How often to cut each pattern, in whole numbers, so that the demand is met as cheaply as `nodes` of search can find.
 
     Only answers cheaper than `below` count (None: any); an answer of `enough` cannot be bettered and ends the search. None: not found.
+    `start` is a complete answer within the ranges, that costs no more than `below`, to set out from; its patterns may be chosen too.
     """
     solver = quiet_solver()
     infinity = solver.inf
@@ -36,27 +45,45 @@ def choose_whole(
     for low, high in ranges:
         solver.addRow(float(low) if low else -infinity, infinity if high is None else float(high), 0, [], [])
     step = math.gcd(*(sheet.price for sheet in job.sheets)) or 1
-    usable = [pattern for pattern in patterns if any(pattern.counts[kind] for kind in wanted)]
-    prices = [float(job.sheets[pattern.sheet].price) for pattern in usable]
-    for pattern, price in zip(usable, prices, strict=True):
+    offered = {(pattern.sheet, pattern.counts): pattern for pattern in (*patterns, *(pattern for pattern, _ in start))}
+    usable = [pattern for pattern in offered.values() if any(pattern.counts[kind] for kind in wanted)]
+    for pattern in usable:
         entries = [(rows_of_kind[kind], float(pattern.counts[kind])) for kind in wanted if pattern.counts[kind]]
         entries.append((len(wanted) + pattern.sheet, 1.0))
         most = max(-(-demand[kind] // pattern.counts[kind]) for kind in wanted if pattern.counts[kind])
         most = max(most, ranges[pattern.sheet][0])
         rows, values = [row for row, _ in entries], [value for _, value in entries]
-        solver.addCol(price, 0.0, float(most), len(entries), rows, values)
+        solver.addCol(job.sheets[pattern.sheet].price / step, 0.0, float(most), len(entries), rows, values)
     set_whole(solver, len(usable))
+    if start:
+        set_out_from(solver, usable, start)
+    if start or nodes > FEW_NODES:
+        solver.setOptionValue("presolve", "off")
+        solver.setOptionValue("mip_heuristic_effort", HARDER)
     if below is not None:
-        solver.addRow(-infinity, below - 0.5 * step, len(usable), list(range(len(usable))), prices)
-    solver.setOptionValue("objective_target", enough + 0.5 * step)
+        solver.setOptionValue("objective_bound", below / step + (0.5 if start else -0.5))
     solver.setOptionValue("mip_max_nodes", nodes)
-    solver.setOptionValue("mip_abs_gap", 0.99 * step)
+    solver.setOptionValue("mip_abs_gap", 0.99)
     solver.setOptionValue("mip_rel_gap", 0.0)
-    run(solver, goes_on)
+    run(solver, goes_on, enough=enough / step + 0.5)
     values = list(solver.getSolution().col_value)
     if solver.getInfo().primal_solution_status != 2 or len(values) != len(usable):
         return None
-    return [(pattern, round(times)) for pattern, times in zip(usable, values, strict=True) if round(times)]
+    chosen = [(pattern, round(times)) for pattern, times in zip(usable, values, strict=True) if round(times)]
+    return chosen if below is None or cost_of(job, chosen) < below else None
+
+
+def set_out_from(solver: Any, patterns: Sequence[Pattern], start: Sequence[tuple[Pattern, int]]) -> None:
+    """Begin with an answer that is known. Without presolve only: HiGHS 1.16 forgets what that took out of the cost of such an answer."""
+    import highspy  # noqa: PLC0415  # heavy: loaded only when a search is made
+
+    places = {(pattern.sheet, pattern.counts): place for place, pattern in enumerate(patterns)}
+    times = [0.0] * len(patterns)
+    for pattern, count in start:
+        times[places[pattern.sheet, pattern.counts]] += count
+    solution = highspy.HighsSolution()
+    solution.col_value = times
+    solver.setSolution(solution)
 
 
 def choose_few(

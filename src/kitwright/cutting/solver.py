@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from typing import Any
 
@@ -27,16 +28,22 @@ def quiet_solver() -> Any:
     return solver
 
 
-def run(solver: Any, goes_on: GoesOn) -> None:
-    """Solve a whole-number programme; what is found by then is the answer when `goes_on` says no."""
+def run(solver: Any, goes_on: GoesOn | None, *, enough: float = -math.inf) -> None:
+    """Solve a whole-number programme; what is found by then is the answer when it is worth `enough`, or when `goes_on` says no.
+
+    With None to ask it cannot be stopped, but does not hold up other threads either.
+    """
     import highspy  # noqa: PLC0415  # heavy: loaded only when a search is made
 
     def hear(_kind: Any, _message: str, _now: Any, answer: Any, _own: Any) -> None:
-        if not goes_on():
+        if goes_on is not None and not goes_on():
             answer.user_interrupt = True
 
-    solver.setCallback(hear, None)
-    solver.startCallback(highspy.cb.HighsCallbackType.kCallbackMipInterrupt)
+    if enough > -math.inf:
+        solver.setOptionValue("objective_target", enough)
+    if goes_on is not None:
+        solver.setCallback(hear, None)
+        solver.startCallback(highspy.cb.HighsCallbackType.kCallbackMipInterrupt)
     solver.run()
 
 

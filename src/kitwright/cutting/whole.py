@@ -9,19 +9,28 @@ from typing import Final
 
 from kitwright.cutting.bound import price_step
 from kitwright.cutting.cases import Case, Cases
-from kitwright.cutting.choose import choose_whole
 from kitwright.cutting.generate import Pricing, whole_scale
 from kitwright.cutting.job import Job
-from kitwright.cutting.knapsack import Values, best_sketch, sheet_value, solve_table
+from kitwright.cutting.knapsack import Values, best_sketch, sheet_value, solve_table, solving_work
 from kitwright.cutting.near import NearWalk
+from kitwright.cutting.question import Question
 from kitwright.cutting.rounding import dive, round_down
 from kitwright.cutting.sketch import Pattern, Sketch, count_kinds
 from kitwright.cutting.watch import Watch
 
 __all__ = ["find_whole_plan"]
 
-AT_A_TIME: Final = 200
-"""New patterns before the integer programme is asked again."""
+PAIRS_A_PATTERN: Final = 12
+FEWEST_AT_A_TIME: Final = 40
+"""New patterns before the integer programme is asked again: one for so many pairs of kinds, but no fewer than this."""
+
+PAIRS_A_NODE: Final = 8
+FEWEST_NODES: Final = 50
+"""How hard the integer programme is asked: a node for so many pairs of kinds, but no fewer than this; as many again for each time
+that it found nothing."""
+
+PATTERNS_A_FAILURE: Final = 200
+"""Each time that it found nothing counts like so many patterns looked at."""
 
 IDLE_WALKS: Final = 12
 """After so many rounds of random walks that find nothing new, no more are made."""
@@ -39,7 +48,11 @@ MOST_COLUMNS: Final = 1_500
 """The integer programme is asked with the patterns that lose least, up to so many (and never more than the effort allows)."""
 
 DIVIDED_AT_ONCE: Final = 40
-"""Cases divided before a plan is looked for again."""
+WORK_OF_DIVIDING: Final = 300_000
+"""Cases divided before a plan is looked for again, and the counted microseconds of pricing that they may take."""
+
+ALONE: Final = 2
+"""So many integer programmes are waited for at once: mostly they prove the plan, and then nothing else should be under way."""
 
 NODES_OF_A_ROUNDING: Final = 8
 """The rest after rounding is small; its integer programme is not asked harder than this."""
@@ -94,47 +107,56 @@ def find_whole_plan(job: Job, cases: Cases, watch: Watch, *, nodes: int, pattern
     """Look for cheaper plans until one is proved best, `patterns` patterns were looked at, or the watch says stop."""
     if cases.top is None or not watch.goes_on("rounding"):
         return
-    round_down(job, cases, cases.top, watch, nodes=min(nodes, NODES_OF_A_ROUNDING))
-    step = price_step(job)
+    rounding = min(nodes, NODES_OF_A_ROUNDING)
+    round_down(job, cases, cases.top, watch, nodes=rounding)
     pools: dict[int, Pool] = {}
-    failures = 0
+    question: Question | None = None
+    failures, tries, of_all = 0, 0, 0
     while watch.goes_on("whole sheets"):
         if watch.value is not None:
-            for _ in range(DIVIDED_AT_ONCE):
-                if not (watch.goes_on("cases") and cases.divide(watch)):
-                    break
-        if not watch.goes_on("whole sheets"):
-            return
+            divide_some(cases, watch)
         case = cases.top if failures % 2 == 0 else cases.lowest()
         pool = pools.get(id(case)) or make_pool(job, cases, case)
         pools = {id(each.case): each for each in (pools.get(id(cases.top)), pool) if each is not None}
         for _ in range(DIVES):
             if watch.goes_on("rounding"):
-                dive(job, cases, case, watch, nodes=min(nodes, NODES_OF_A_ROUNDING), random=random)
+                dive(job, cases, case, watch, nodes=rounding, random=random)
+        watch.others = choose_offered(pool, cases, watch, most=min(patterns, MOST_COLUMNS), random=random)
+        if question is not None:
+            failures = 0 if question.take(watch) else failures + 1
         if not watch.goes_on("whole sheets"):
             return
-        for pattern in cases.master.patterns:
-            pool.add(pattern)
-        goal = watch.value - step if watch.value is not None else watch.bound.value + 10 * step
-        slack = round((goal - case.solved.prices.value) * pool.scale) + 1000
-        widen(pool, cases.pricings, slack, watch, random)
-        chosen = pool.within(slack, min(patterns, MOST_COLUMNS))
-        watch.others = chosen
-        answer = choose_whole(
-            job,
-            chosen,
-            job.demand,
-            case.ranges,
-            watch.listen("whole sheets"),
-            below=watch.value,
-            enough=watch.bound.value,
-            nodes=nodes,
-        )
-        if answer is not None and watch.tell_plan(answer):
-            failures = 0
-            continue
-        failures += 1
-        if len(pool.patterns) >= patterns or failures * AT_A_TIME >= patterns:
+        asked = max(FEWEST_NODES, len(job.kinds) ** 2 // PAIRS_A_NODE) * (1 + failures)
+        question = Question(case, watch.others, watch, nodes=min(nodes, asked), is_near=of_all % 2 == 1)
+        tries += 1
+        of_all += case is cases.top
+        is_last = len(pool.patterns) >= patterns or (failures + 1) * PATTERNS_A_FAILURE >= patterns
+        if is_last or tries <= ALONE:
+            failures = 0 if question.take(watch) else failures + 1
+            question = None
+            if is_last and failures:
+                return
+
+
+def choose_offered(pool: Pool, cases: Cases, watch: Watch, *, most: int, random: Random) -> list[Pattern]:
+    """New patterns for the pool, and those of it that may be in a better plan, at most so many."""
+    for pattern in cases.master.patterns:
+        pool.add(pattern)
+    step = price_step(pool.job)
+    goal = watch.value - step if watch.value is not None else watch.bound.value + 10 * step
+    slack = round((goal - pool.case.solved.prices.value) * pool.scale) + 1000
+    widen(pool, cases.pricings, slack, watch, random)
+    return pool.within(slack, most)
+
+
+def divide_some(cases: Cases, watch: Watch) -> None:
+    """Divide cases until that has taken its share of the work, or there is nothing more to divide."""
+    work = sum(solving_work(pricing.table) for pricing in cases.pricings)
+    rounds = cases.budget.rounds
+    for _ in range(DIVIDED_AT_ONCE):
+        if (rounds - cases.budget.rounds) * work > WORK_OF_DIVIDING:
+            return
+        if not (watch.goes_on("cases") and cases.divide(watch)):
             return
 
 
@@ -152,7 +174,8 @@ def widen(pool: Pool, pricings: Sequence[Pricing], slack: int, watch: Watch, ran
                 sheet = pool.job.sheets[place]
                 add_sketch(pool, place, best_sketch(pricing.strict, values, worth, (sheet.width, sheet.height)))
     idle = 0
-    while len(pool.patterns) < before + AT_A_TIME and idle < IDLE_WALKS and watch.goes_on("whole sheets"):
+    enough = before + max(FEWEST_AT_A_TIME, len(pool.job.kinds) ** 2 // PAIRS_A_PATTERN)
+    while len(pool.patterns) < enough and idle < IDLE_WALKS and watch.goes_on("whole sheets"):
         idle = 0 if walk_once(pool, pricings, slack, random) else idle + 1
 
 
