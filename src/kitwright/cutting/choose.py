@@ -8,7 +8,7 @@ from typing import Any, Final
 
 from kitwright.cutting.job import Job, Ranges
 from kitwright.cutting.sketch import Pattern
-from kitwright.cutting.solver import GoesOn, quiet_solver, run, set_whole
+from kitwright.cutting.solver import GoesOn, Halt, quiet_solver, run, set_whole
 from kitwright.cutting.watch import cost_of
 
 __all__ = ["choose_few", "choose_whole"]
@@ -24,7 +24,7 @@ def choose_whole(
     patterns: Sequence[Pattern],
     demand: Sequence[int],
     ranges: Ranges,
-    goes_on: GoesOn | None,
+    goes_on: GoesOn | Halt,
     *,
     below: int | None,
     enough: int,

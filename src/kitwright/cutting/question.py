@@ -10,6 +10,7 @@ from kitwright.cutting.cases import Case
 from kitwright.cutting.choose import choose_whole
 from kitwright.cutting.job import Job, Ranges
 from kitwright.cutting.sketch import Pattern
+from kitwright.cutting.solver import Halt
 from kitwright.cutting.watch import Watch
 
 __all__ = ["Question"]
@@ -27,6 +28,7 @@ class Question:
     def __init__(self, case: Case, patterns: Sequence[Pattern], watch: Watch, *, nodes: int, is_near: bool) -> None:
         """Ask for a plan cheaper than the best so far within a case; `is_near`: set out from that one, where it is within the case."""
         job, best = watch.job, watch.best or ()
+        self.halt = Halt()
         thread = ThreadPoolExecutor(1)
         self.answer = thread.submit(
             choose_whole,
@@ -34,7 +36,7 @@ class Question:
             patterns,
             job.demand,
             case.ranges,
-            None,
+            self.halt,
             below=watch.value,
             enough=watch.bound.value,
             nodes=nodes,
@@ -46,9 +48,14 @@ class Question:
         """Wait for the answer and tell the watch; whether it made a better plan. A stop is heard while waiting."""
         while not wait((self.answer,), timeout=BETWEEN_LOOKS).done:
             if not watch.hears_no_stop("whole sheets"):
+                self.drop()
                 return False
         found = self.answer.result()
         return found is not None and watch.tell_plan(found)
+
+    def drop(self) -> None:
+        """Let it come to an end soon; nobody waits for the answer."""
+        self.halt.say()
 
 
 def is_within(job: Job, used: Sequence[tuple[Pattern, int]], ranges: Ranges) -> bool:

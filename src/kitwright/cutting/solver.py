@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable
 from typing import Any
 
-__all__ = ["GoesOn", "quiet_solver", "run", "set_whole"]
+__all__ = ["GoesOn", "Halt", "quiet_solver", "run", "set_whole"]
 
 GoesOn = Callable[[], bool]
 """Asked again and again while a programme is solved; False stops it."""
@@ -28,20 +28,40 @@ def quiet_solver() -> Any:
     return solver
 
 
-def run(solver: Any, goes_on: GoesOn | None, *, enough: float = -math.inf) -> None:
-    """Solve a whole-number programme; what is found by then is the answer when it is worth `enough`, or when `goes_on` says no.
+class Halt:
+    """Stops a programme that another thread solves, without a call from there that would hold both up."""
 
-    With None to ask it cannot be stopped, but does not hold up other threads either.
-    """
+    def __init__(self) -> None:
+        self.solver: Any = None
+        self.is_said = False
+
+    def hold(self, solver: Any) -> None:
+        """From now on it is this programme that is stopped."""
+        self.solver = solver
+        if self.is_said:
+            self.say()
+
+    def say(self) -> None:
+        """Stop: what was found by then is the answer. HiGHS looks at its time limit again and again, so it is given none."""
+        self.is_said = True
+        if self.solver is not None:
+            self.solver.setOptionValue("time_limit", 0.0)
+
+
+def run(solver: Any, goes_on: GoesOn | Halt, *, enough: float = -math.inf) -> None:
+    """Solve a whole-number programme; what is found by then is the answer when it is worth `enough`, or when `goes_on` says no."""
     import highspy  # noqa: PLC0415  # heavy: loaded only when a search is made
-
-    def hear(_kind: Any, _message: str, _now: Any, answer: Any, _own: Any) -> None:
-        if goes_on is not None and not goes_on():
-            answer.user_interrupt = True
 
     if enough > -math.inf:
         solver.setOptionValue("objective_target", enough)
-    if goes_on is not None:
+    if isinstance(goes_on, Halt):
+        goes_on.hold(solver)
+    else:
+
+        def hear(_kind: Any, _message: str, _now: Any, answer: Any, _own: Any) -> None:
+            if not goes_on():
+                answer.user_interrupt = True
+
         solver.setCallback(hear, None)
         solver.startCallback(highspy.cb.HighsCallbackType.kCallbackMipInterrupt)
     solver.run()

@@ -107,35 +107,62 @@ def find_whole_plan(job: Job, cases: Cases, watch: Watch, *, nodes: int, pattern
     """Look for cheaper plans until one is proved best, `patterns` patterns were looked at, or the watch says stop."""
     if cases.top is None or not watch.goes_on("rounding"):
         return
-    rounding = min(nodes, NODES_OF_A_ROUNDING)
-    round_down(job, cases, cases.top, watch, nodes=rounding)
-    pools: dict[int, Pool] = {}
-    question: Question | None = None
-    failures, tries, of_all = 0, 0, 0
-    while watch.goes_on("whole sheets"):
-        if watch.value is not None:
-            divide_some(cases, watch)
-        case = cases.top if failures % 2 == 0 else cases.lowest()
-        pool = pools.get(id(case)) or make_pool(job, cases, case)
-        pools = {id(each.case): each for each in (pools.get(id(cases.top)), pool) if each is not None}
-        for _ in range(DIVES):
-            if watch.goes_on("rounding"):
-                dive(job, cases, case, watch, nodes=rounding, random=random)
-        watch.others = choose_offered(pool, cases, watch, most=min(patterns, MOST_COLUMNS), random=random)
-        if question is not None:
-            failures = 0 if question.take(watch) else failures + 1
-        if not watch.goes_on("whole sheets"):
-            return
-        asked = max(FEWEST_NODES, len(job.kinds) ** 2 // PAIRS_A_NODE) * (1 + failures)
-        question = Question(case, watch.others, watch, nodes=min(nodes, asked), is_near=of_all % 2 == 1)
-        tries += 1
-        of_all += case is cases.top
-        is_last = len(pool.patterns) >= patterns or (failures + 1) * PATTERNS_A_FAILURE >= patterns
-        if is_last or tries <= ALONE:
-            failures = 0 if question.take(watch) else failures + 1
-            question = None
-            if is_last and failures:
+    round_down(job, cases, cases.top, watch, nodes=min(nodes, NODES_OF_A_ROUNDING))
+    search = WholeSearch(job, cases, watch, patterns, random)
+    try:
+        search.go_on(nodes)
+    finally:
+        if search.question is not None:
+            search.question.drop()
+
+
+class WholeSearch:
+    """The turns between new patterns and integer programmes over them. It lives as long as one search."""
+
+    def __init__(self, job: Job, cases: Cases, watch: Watch, patterns: int, random: Random) -> None:
+        self.job = job
+        self.cases = cases
+        self.watch = watch
+        self.patterns = patterns
+        self.random = random
+        self.pools: dict[int, Pool] = {}
+        self.question: Question | None = None
+        """The integer programme that is on its way."""
+        self.failures = 0
+        """How many in a row found nothing."""
+
+    def go_on(self, nodes: int) -> None:
+        """Turn after turn, until the plan is proved, enough patterns were looked at or the watch says stop."""
+        job, cases, watch = self.job, self.cases, self.watch
+        tries, of_all = 0, 0
+        while watch.goes_on("whole sheets"):
+            if watch.value is not None:
+                divide_some(cases, watch)
+            case = cases.top if cases.top and self.failures % 2 == 0 else cases.lowest()
+            pool = self.pools.get(id(case)) or make_pool(job, cases, case)
+            self.pools = {id(each.case): each for each in (self.pools.get(id(cases.top)), pool) if each is not None}
+            for _ in range(DIVES):
+                if watch.goes_on("rounding"):
+                    dive(job, cases, case, watch, nodes=min(nodes, NODES_OF_A_ROUNDING), random=self.random)
+            watch.others = choose_offered(pool, cases, watch, most=min(self.patterns, MOST_COLUMNS), random=self.random)
+            self.take()
+            if not watch.goes_on("whole sheets"):
                 return
+            asked = max(FEWEST_NODES, len(job.kinds) ** 2 // PAIRS_A_NODE) * (1 + self.failures)
+            self.question = Question(case, watch.others, watch, nodes=min(nodes, asked), is_near=of_all % 2 == 1)
+            tries += 1
+            of_all += case is cases.top
+            is_last = len(pool.patterns) >= self.patterns or (self.failures + 1) * PATTERNS_A_FAILURE >= self.patterns
+            if is_last or tries <= ALONE:
+                self.take()
+                if is_last and self.failures:
+                    return
+
+    def take(self) -> None:
+        """Take up what the integer programme found that is on its way, if there is one."""
+        if self.question is not None:
+            self.failures = 0 if self.question.take(self.watch) else self.failures + 1
+            self.question = None
 
 
 def choose_offered(pool: Pool, cases: Cases, watch: Watch, *, most: int, random: Random) -> list[Pattern]:
