@@ -50,6 +50,7 @@ def test_what_is_not_made_several_by_an_s_says_how() -> None:
         ("हिन्दी", "हिन्दी"),
         ("../..\\x:y\x00", "x-y"),
         ("?!", ""),
+        ("Tea\N{SERVICE MARK} \N{TRADE MARK SIGN}", "teasm-tm"),
     ],
 )
 def test_words_become_plain_and_keep_the_letters_of_other_scripts(words: str, plain: str) -> None:

@@ -62,7 +62,7 @@ def plain_sign(sign: str) -> str:
     """A sign as it stands in a plain word: a Latin letter without its accent, others as they are, a blank for what is no letter."""
     if "\N{COMBINING GRAVE ACCENT}" <= sign <= "\N{COMBINING LATIN SMALL LETTER X}":
         return ""
-    apart = unicodedata.normalize("NFKD", sign).translate(LETTERS)
+    apart = unicodedata.normalize("NFKD", sign).casefold().translate(LETTERS)  # signs like a trade mark hold capitals
     if apart[0].isascii():
         plain = "".join(each if each.isalnum() else " " for each in apart if not unicodedata.combining(each))
         return f" {plain} " if unicodedata.decomposition(sign).startswith("<fraction>") else plain
