@@ -138,6 +138,8 @@ class WholeSearch:
         while watch.goes_on("whole sheets"):
             if watch.value is not None:
                 divide_some(cases, watch)
+            if not watch.goes_on("whole sheets"):
+                return
             case = cases.top if cases.top and self.failures % 2 == 0 else cases.lowest()
             pool = self.pools.get(id(case)) or make_pool(job, cases, case)
             self.pools = {id(each.case): each for each in (self.pools.get(id(cases.top)), pool) if each is not None}
@@ -145,7 +147,8 @@ class WholeSearch:
                 if watch.goes_on("rounding"):
                     dive(job, cases, case, watch, nodes=min(nodes, NODES_OF_A_ROUNDING), random=self.random)
             watch.others = choose_offered(pool, cases, watch, most=min(self.patterns, MOST_COLUMNS), random=self.random)
-            self.take()
+            if watch.goes_on("whole sheets"):
+                self.take()
             if not watch.goes_on("whole sheets"):
                 return
             asked = max(FEWEST_NODES, len(job.kinds) ** 2 // PAIRS_A_NODE) * (1 + self.failures)
