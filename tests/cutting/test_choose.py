@@ -2,6 +2,8 @@
 
 from collections.abc import Sequence
 
+from tests.cutting.published import GCUT5D
+
 from kitwright.cutting import STEADY, UPRIGHT, PieceType, Stock, TrimmerLimits, lay_out, verify_plan
 from kitwright.cutting.bound import area_bound
 from kitwright.cutting.cases import Cases
@@ -104,10 +106,8 @@ def test_a_plan_is_within_ranges_only_if_every_sheet_is() -> None:
     assert not is_within(job, plan, ((0, None), (4, None)))
 
 
-# The first pieces of gcut5d (Cintra et al., Eur. J. Oper. Res. 191, 2008), which come from three sheets priced by area.
-SIZES = ((282, 356), (364, 236), (343, 245), (342, 151), (352, 145), (164, 250), (198, 205), (272, 147))
-COUNTS = (58, 94, 63, 75, 32, 27, 91, 74)
-MANY = [PieceType(str(i), *size, n, (0, 1)) for i, (size, n) in enumerate(zip(SIZES, COUNTS, strict=True))]
+# Some pieces of a published job, from three sheets priced by area.
+MANY = [PieceType(str(i), w, h, count, (0, 1)) for i, (w, h, count) in enumerate(GCUT5D[:8])]
 THREE = [Stock(f"{w} by {h}", w, h, None, w * h) for w, h in ((500, 500), (500, 480), (450, 550))]
 
 

@@ -8,6 +8,7 @@ from math import gcd
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from tests.cutting.published import GCUT5D
 from tests.cutting.trying import fewest_sheets
 
 from kitwright.cutting import QUICK, STEADY, UPRIGHT, PieceType, Stock, TrimmerLimits, lay_out, verify_plan
@@ -184,14 +185,8 @@ def test_every_plan_and_every_bound_passes_the_verifier(data: st.DataObject) -> 
 
 
 def test_the_published_optimum_of_the_cutting_stock_instance_gcut5d_is_reached_and_proved() -> None:
-    # Cintra et al., Eur. J. Oper. Res. 191 (2008), gcut5d; optimum 197 (Chen et al. 2016), LP bound 196.8333.
-    sizes = (
-        (282, 356), (364, 236), (343, 245), (342, 151), (352, 145), (164, 250), (198, 205), (272, 147), (179, 155), (132, 174),
-    )  # fmt: skip
-    counts = (58, 94, 63, 75, 32, 27, 91, 74, 71, 60)
-    pieces = [
-        PieceType(str(i), *size, count, UPRIGHT) for i, (size, count) in enumerate(zip(sizes, counts, strict=True))
-    ]
+    # optimum 197 (Chen et al. 2016), LP bound 196.8333
+    pieces = [PieceType(str(i), w, h, count, UPRIGHT) for i, (w, h, count) in enumerate(GCUT5D)]
     stocks = [Stock("sheet", 500, 500)]
     plan = lay_out(pieces, stocks, effort=STEADY)
     assert (plan.value, plan.bound.value, plan.is_proved) == (197, 197, True)
