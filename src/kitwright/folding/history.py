@@ -100,10 +100,11 @@ class History:
         start, end = self.folded.to_world(child, (score.start, score.end))
         axis = (end - start) / np.linalg.norm(end - start)
         turn = axis if score.angle < 0 else -axis  # a fold by an angle turns by minus that angle about its score
-        shared = overlap(self.folded, mover, rest) or overlap(self.folded, rest, mover)
+        shared, onto = overlap(self.folded, mover, rest), rest
+        if shared is None:
+            shared, onto = overlap(self.folded, rest, mover), mover
         if shared is None:
             return 0.0
-        onto = rest if overlap(self.folded, mover, rest) is not None else mover
         middle = shared.centroid
         at = self.folded.to_world(onto, [(middle.x, middle.y)])[0]
         return float(np.cross(turn, at - start) @ up)

@@ -4,14 +4,14 @@ back on the folded part. Lengths in millimetres, exact where they are settled.""
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from types import MappingProxyType
 
 from kitwright.catalogue import CATALOGUE, Following, Form, Parameter, followed, parameters
 from kitwright.errors import Mistake, Mistakes, Place
 from kitwright.findings import Severity
-from kitwright.folding import Folded, MeasuredExtent, fold, layers, measure_extent
+from kitwright.folding import Folded, LayerModel, MeasuredExtent, fold, layers, measure_extent
 from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.model import Extra, Face, Kit, Part, SizingKind
 from kitwright.kit.sums import is_box, lids_of, lined, room_for_band, things_held
@@ -62,16 +62,18 @@ def bought(kit: Kit) -> tuple[Extra, ...]:
 
 
 def relations(kit: Kit) -> tuple[tuple[object, ...], ...]:
-    """What every part is to others, how many there are, and what it is made as."""
+    """What every part is to others, how many there are, and what it is made as; which way a band goes is its own affair."""
     return tuple(
-        (each.name, each.form, each.quantity, each.on, each.face, each.holds, each.covers, each.wraps, each.goes)
+        (each.name, each.form, each.quantity, each.on, each.face, each.holds, each.covers, each.wraps)
         for each in kit.parts
     )
 
 
 def is_same(kit: Kit, part: Part, old: BuiltPart) -> bool:
-    """Whether a part says what it said, of the same paper, wherever it stands in the document."""
-    return replace(part, place=Place()) == replace(old.part, place=Place()) and kit.papers[part.paper] == old.paper
+    """Whether a part says what it said of its shape, of the same paper, wherever it stands in the document and however it lies on its
+    sheet."""
+    shape, its = (replace(each, turn=0, fibres=None, place=Place()) for each in (part, old.part))
+    return shape == its and kit.papers[part.paper] == old.paper
 
 
 def needs(kit: Kit, part: Part) -> tuple[str, ...]:
@@ -140,28 +142,27 @@ def build_part(kit: Kit, part: Part, built: Mapping[str, BuiltPart]) -> BuiltPar
         settled[each.parameter] = max(each.least, Fraction(1))
     check_all_settled(form, settled)
     fill_shares(kit, form, settled)
+    trial = None
     if part.sizing.kind is not SizingKind.SIZE:
-        settled = solve(kit, part, form, paper=paper, settled=settled, wanted=wanted)
+        settled, trial = solve(kit, part, form, paper=paper, settled=settled, wanted=wanted)
     check_limits(kit, form, settled)
-    made = make(form, settled)
-    pattern = checked_drawing(made)
-    folded = fold(pattern)
-    inside, outside = extents(folded, paper)
-    check_roles(part, form, inside)
+    made = trial if trial is not None and trial.settled == settled else trial_of(form, settled, paper)
+    check_roles(part, form, made.inside)
     return BuiltPart(
         part=part,
-        form=made,
+        form=made.form,
         paper=paper,
         lengths=MappingProxyType({name: value for name, value in settled.items() if isinstance(value, Fraction)}),
-        pattern=pattern,
-        folded=folded,
-        inside=inside,
-        outside=outside,
+        pattern=made.folded.pattern,
+        folded=made.folded,
+        model=made.model,
+        inside=made.inside,
+        outside=made.outside,
         how=(
             *(reason(kit, form, settled, each) for each in wanted if each.because),
             *shortened(kit, part, form, settled),
         ),
-        notes=tuple(replace(finding, about=f"{part.name}: {finding.about}") for finding in made.rules()),
+        notes=tuple(replace(finding, about=f"{part.name}: {finding.about}") for finding in made.form.rules()),
     )
 
 
@@ -255,30 +256,29 @@ def solve(
     paper: Paper,
     settled: dict[str, Fraction | str],
     wanted: tuple[Wanted, ...],
-) -> dict[str, Fraction | str]:
-    """Sizes such that the folded part measures what is wanted, on the ruler's marks, rounded to the safe side.
+) -> tuple[dict[str, Fraction | str], Trial]:
+    """Sizes such that the folded part measures what is wanted, on the ruler's marks, rounded to the safe side; and the last trial.
 
     What thickness and layers take from a size does not depend on the size, so one measurement of a trial drawing settles it; it is
     measured again afterwards, and a second round is made in the rare case that layers changed.
     """
     shares = {p.name for p in parameters(form) if isinstance(p.default, Following) and p.name not in part.settings}
-    trial = dict(settled)
+    sizes = dict(settled)
     for _ in range(3):
-        drawn = within_limits(form, trial)
-        pattern = checked_drawing(make(form, drawn))
-        inside, outside = extents(fold(pattern), paper)
-        again = {name: value for name, value in trial.items() if name not in shares}
+        drawn = within_limits(form, sizes)
+        trial = trial_of(form, drawn, paper)
+        again = {name: value for name, value in sizes.items() if name not in shares}
         for each in wanted:
-            measured = measured_along(form, outside if each.is_outside else inside, each)
+            measured = measured_along(form, trial.outside if each.is_outside else trial.inside, each)
             taken = Fraction(drawn[each.parameter]) - Fraction(measured.net)  # by thickness, layers, a notch
             exact = each.least + taken.limit_denominator(10**7)
             length = kit.ruler.down(exact) if each.rounds_down else kit.ruler.up(exact)
             again[each.parameter] = max(length, least_of(kit, form, each.parameter)) if each.may_grow else length
         fill_shares(kit, form, again)
-        if again == trial:
+        if again == sizes:
             break
-        trial = again
-    return trial
+        sizes = again
+    return sizes, trial
 
 
 def check_all_settled(form: type[Form], settled: Mapping[str, Fraction | str]) -> None:
@@ -344,14 +344,27 @@ def checked_drawing(made: Form) -> Pattern:
     return made.draw()
 
 
-def extents(folded: Folded, paper: Paper) -> tuple[Mapping[Axis, MeasuredExtent], Mapping[Axis, MeasuredExtent]]:
-    """All promised inside and all promised outside sizes, measured on the folded pattern."""
-    claims = folded.pattern.claims
-    model = layers(folded) if claims.inside or claims.outside else None
+@dataclass(frozen=True, eq=False, slots=True)
+class Trial:
+    """A form with these parameters drawn, folded, its layers found, and all that it promises inside and outside measured."""
+
+    settled: Mapping[str, Fraction | str]
+    form: Form
+    folded: Folded
+    model: LayerModel
+    inside: Mapping[Axis, MeasuredExtent]
+    outside: Mapping[Axis, MeasuredExtent]
+
+
+def trial_of(form: type[Form], settled: Mapping[str, Fraction | str], paper: Paper) -> Trial:
+    """A trial of a form. Raises `Mistake` with the form's own reason if its rules refuse the numbers."""
+    made = make(form, settled)
+    folded = fold(checked_drawing(made))
+    model, claims = layers(folded), folded.pattern.claims
     inside, outside = (
         MappingProxyType(
             {each.axis: measure_extent(folded, each, paper, outside=is_outside, model=model) for each in claimed}
         )
         for claimed, is_outside in ((claims.inside, False), (claims.outside, True))
     )
-    return inside, outside
+    return Trial(settled, made, folded, model, inside, outside)

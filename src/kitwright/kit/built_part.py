@@ -9,7 +9,7 @@ from functools import cached_property
 
 from kitwright.catalogue import Form
 from kitwright.findings import Finding
-from kitwright.folding import Folded, MeasuredExtent
+from kitwright.folding import Folded, LayerModel, MeasuredExtent
 from kitwright.kit.model import Part
 from kitwright.kit.things import Thing, flat_layers
 from kitwright.paper import Paper, layers_thickness, turns_on_sheet
@@ -20,7 +20,7 @@ __all__ = ["BuiltPart"]
 
 @dataclass(frozen=True, eq=False)
 class BuiltPart:
-    """A part with its form's parameters settled (`lengths` exact), drawn, folded and measured on the folded part.
+    """A part with its form's parameters settled (`lengths` exact), drawn, folded and measured on the folded part with its layers, `model`.
 
     `how` says in sentences where the size comes from; `notes` are findings met on the way (numbers off the ruler and the like).
     """
@@ -31,6 +31,7 @@ class BuiltPart:
     lengths: Mapping[str, Fraction]
     pattern: Pattern
     folded: Folded
+    model: LayerModel
     inside: Mapping[Axis, MeasuredExtent]
     outside: Mapping[Axis, MeasuredExtent]
     how: tuple[str, ...] = ()

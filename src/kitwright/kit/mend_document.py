@@ -44,4 +44,5 @@ def mend_document(text: str, *, document: str = "", warnings: bool = False) -> M
                 by_hand.add(fix)
                 break
         else:
-            return Mended(changed, mended.fixes, prove(build(read_kit(changed, document=document))))
+            again = build(read_kit(changed, document=document), like=mended.built)
+            return Mended(changed, mended.fixes, prove(again, known=mended.own))

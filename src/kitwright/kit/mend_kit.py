@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections import Counter
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -11,8 +12,10 @@ from kitwright.findings import Finding, Fix, Severity
 from kitwright.kit.build import build
 from kitwright.kit.built import BuiltKit
 from kitwright.kit.change import changed
-from kitwright.kit.prove import findings_of, prove
+from kitwright.kit.part_proof import PartProof, part_proofs
+from kitwright.kit.prove import prove, tried_findings
 from kitwright.proof import Proof
+from kitwright.proof.tolerance import Makes
 
 __all__ = ["MendedKit", "mend_kit"]
 
@@ -25,11 +28,12 @@ MENDED: Final = frozenset({Severity.FAIL, Severity.UNKNOWN})
 
 @dataclass(frozen=True, eq=False)
 class MendedKit:
-    """A kit after mending, what was changed in it, in order, and its proof now."""
+    """A kit after mending, what was changed in it, in order, its proof now, and its parts by themselves."""
 
     built: BuiltKit
     fixes: tuple[Fix, ...]
     proof: Proof
+    own: Mapping[str, PartProof]
 
 
 def mend_kit(
@@ -44,21 +48,23 @@ def mend_kit(
     `warnings`: not only of what fails, also of what is a warning. Of several fixes the one is made after which the least fails, and
     then the least is warned of; none makes a part of another form. Only fixes are made that `may` be.
     """
-    levels = MENDED | {Severity.WARNING} if warnings else MENDED
-    now = MendedKit(built, (), prove(built) if proof is None else proof)
+    levels, makes = (MENDED | {Severity.WARNING}, Makes()) if warnings else (MENDED, Makes(0))
+    own = part_proofs(built)
+    now = MendedKit(built, (), prove(built, known=own) if proof is None else proof, own)
     while len(now.fixes) < MOST_FIXES:
         offered = dict.fromkeys(each.fix for each in now.proof.findings if each.fix and each.severity in levels)
         tried = [
-            (amiss(quick_findings(made), warnings=warnings), made, fix)
+            (amiss(tried_findings(made, known=now.own, makes=makes), warnings=warnings), made, fix)
             for fix in offered
             if not is_another_design(fix) and may(fix) and (made := built_with(now.built, fix)) is not None
         ]
         if not tried:
             return now
         least, made, fix = min(tried, key=lambda each: each[0])
-        if least >= amiss(quick_findings(now.built), warnings=warnings):
+        if least >= amiss(tried_findings(now.built, known=now.own, makes=makes), warnings=warnings):
             return now
-        now = MendedKit(made, (*now.fixes, fix), prove(made))
+        own = part_proofs(made, like=now.own)
+        now = MendedKit(made, (*now.fixes, fix), prove(made, known=own), own)
     return now
 
 
@@ -70,17 +76,12 @@ def built_with(built: BuiltKit, fix: Fix) -> BuiltKit | None:
         return None
 
 
-def quick_findings(built: BuiltKit) -> tuple[Finding, ...]:
-    """The proof without folding on the way, which takes longest and which no fix changes."""
-    return tuple(findings_of(built, motion=False))
-
-
 def is_another_design(fix: Fix) -> bool:
     """Whether a fix makes something of another form: that is for the maker to choose."""
     return any(change.key == "form" for change in fix.changes)
 
 
-def amiss(findings: tuple[Finding, ...], *, warnings: bool) -> tuple[int, int]:
+def amiss(findings: Iterable[Finding], *, warnings: bool) -> tuple[int, int]:
     """How many findings fail or were not decided and, where they count, how many warn."""
-    warned = sum(each.severity is Severity.WARNING for each in findings) if warnings else 0
-    return sum(each.severity in MENDED for each in findings), warned
+    found = Counter(each.severity for each in findings)
+    return sum(found[each] for each in MENDED), found[Severity.WARNING] if warnings else 0

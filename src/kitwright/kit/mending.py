@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import replace
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
 
@@ -23,24 +23,31 @@ from kitwright.proof.tolerance import percent
 
 __all__ = ["find_fix"]
 
-Prover = Callable[[BuiltKit], tuple[Finding, ...]]
+GRAVE: Final = frozenset({Severity.FAIL, Severity.UNKNOWN})
+"""What is not proved."""
+
+Prover = Callable[[BuiltKit], Iterable[Finding]]
+"""What gives the findings of a kit, one by one: it is asked for no more once one of them tells against a change."""
 
 
 def find_fix(built: BuiltKit, finding: Finding, before: tuple[Finding, ...], prove: Prover) -> Fix | None:
     """The first of the likely changes after which the finding is gone and nothing new fails; None if none of them does it."""
+    harms = Harm.of(finding, before)
     for fix in likely_fixes(built, finding):
+        after: list[Finding] = []
         try:
-            after = prove(build(changed(built.kit, fix.changes), like=built))
+            for found in prove(build(changed(built.kit, fix.changes), like=built)):
+                if harms.is_in(found):
+                    break
+                after.append(found)
+            else:
+                return fix if finding.severity in GRAVE else told_with_makes(fix, finding, after)
         except (Mistake, Mistakes):
             continue
-        if is_mended(finding, before, after):
-            return (
-                fix if finding.severity in (Severity.FAIL, Severity.UNKNOWN) else told_with_makes(fix, finding, after)
-            )
     return None
 
 
-def told_with_makes(fix: Fix, finding: Finding, after: tuple[Finding, ...]) -> Fix:
+def told_with_makes(fix: Fix, finding: Finding, after: Iterable[Finding]) -> Fix:
     """The fix with the share of makes that fit once it is made."""
     makings = next((each.makings for each in after if key_of(each) == key_of(finding)), None)
     if makings is None or (finding.makings is not None and finding.makings.least >= 0):
@@ -49,18 +56,34 @@ def told_with_makes(fix: Fix, finding: Finding, after: tuple[Finding, ...]) -> F
     return replace(fix, sentence=f"{fix.sentence.removesuffix('.')}: then it fits in {share}.")
 
 
-def is_mended(finding: Finding, before: tuple[Finding, ...], after: tuple[Finding, ...]) -> bool:
-    """Whether the finding is gone, and nothing fails that did not fail before. For a warning or a note: the same of warnings too."""
-    levels = {Severity.FAIL, Severity.UNKNOWN}
-    if finding.severity not in levels:
-        levels.add(Severity.WARNING)
-    was, now = gravest(before, levels), gravest(after, levels)
-    return key_of(finding) not in gravest(after, levels | {finding.severity}) and all(
-        key in was and rank <= was[key] for key, rank in now.items()
-    )
+@dataclass(frozen=True, slots=True)
+class Harm:
+    """What tells against a change that is to mend a finding: that it is there still, or that something fails that did not fail before.
+
+    For a warning or a note: that something is a warning that was none. `levels` are the severities that count, `was` says how grave
+    what was found before is, by what it is about.
+    """
+
+    mends: tuple[str, str]
+    gone: frozenset[Severity]
+    levels: frozenset[Severity]
+    was: Mapping[tuple[str, str], int]
+
+    @classmethod
+    def of(cls, finding: Finding, before: Iterable[Finding]) -> Harm:
+        """What tells against a change that is to mend this finding of a kit with all these."""
+        levels = GRAVE if finding.severity in GRAVE else GRAVE | {Severity.WARNING}
+        return cls(key_of(finding), levels | {finding.severity}, levels, gravest(before, levels))
+
+    def is_in(self, found: Finding) -> bool:
+        """Whether what was found after a change tells against it."""
+        key = key_of(found)
+        if key == self.mends and found.severity in self.gone:
+            return True
+        return found.severity in self.levels and found.severity.rank > self.was.get(key, -1)
 
 
-def gravest(findings: tuple[Finding, ...], levels: set[Severity]) -> dict[tuple[str, str], int]:
+def gravest(findings: Iterable[Finding], levels: Collection[Severity]) -> dict[tuple[str, str], int]:
     """How grave the findings of these severities are, by what they are about; of several the gravest."""
     found: dict[tuple[str, str], int] = {}
     for each in findings:

@@ -37,6 +37,6 @@ def print_findings(part: BuiltPart, *, turn: int) -> tuple[Finding, ...]:
     A band over the top is asked for the face that lies on top only.
     """
     if part.part.goes is Goes.WALLS:
-        return tuple(check_print(part.name, part.folded, part.paper, turn=turn))
+        return tuple(check_print(part.name, part.folded, part.paper, turn=turn, model=part.model))
     there, top = as_used(part, part.folded, turn=turn), top_of(part)
     return tuple(check_print(part.name, there, part.paper, turn=turn, only_main=True, words={top.panel: "top"}))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 from typing import Final
@@ -13,39 +13,28 @@ from kitwright.kit.contents import arranged, stack_of, stacked_things
 from kitwright.kit.fits import KitFits
 from kitwright.kit.mending import find_fix
 from kitwright.kit.model import Goes
-from kitwright.kit.prints import print_findings
+from kitwright.kit.part_proof import PartProof, part_proofs
 from kitwright.kit.sums import along, clear_inside, length_over, lids_of, room_for_band
 from kitwright.kit.things import Thing
 from kitwright.kit.together import put_over, solids
 from kitwright.paper import layers_thickness
-from kitwright.pattern import Axis, score_chart
+from kitwright.pattern import Axis
 from kitwright.proof import (
     CLOSE,
     LID_PLAY,
     LOOSE_BAND,
     Printed,
     Proof,
-    check_accuracy,
-    check_backs,
     check_band_place,
     check_caliper,
-    check_core,
     check_envelope,
-    check_grain,
-    check_layers,
     check_lid_height,
     check_mat,
-    check_motion,
     check_over,
     check_packing,
-    check_pass_through,
     check_pocket,
     check_prints_agree,
-    check_ruler,
-    check_seams,
-    check_sheet,
     check_stack,
-    check_tabs,
     check_together,
     is_turned_in_pocket,
 )
@@ -55,15 +44,19 @@ from kitwright.proof.tolerance import MAKES, Fit, Makes, judge_fit, with_makings
 __all__ = ["prove"]
 
 
-def prove(built: BuiltKit, *, with_fixes: bool = True) -> Proof:
-    """All findings about a kit. `with_fixes` looks for changes that turn what fails to good; it builds the kit anew for each try."""
-    findings = tuple(findings_of(built, motion=True))
+def prove(built: BuiltKit, *, with_fixes: bool = True, known: Mapping[str, PartProof] | None = None) -> Proof:
+    """All findings about a kit. `with_fixes` looks for changes that turn what fails to good; it builds the kit anew for each try.
+
+    `known`: the parts by themselves of a kit like this one.
+    """
+    own, makes = part_proofs(built, like=known), Makes()
+    findings = tuple(checked(KitFits(built, built.kit.accuracy, makes), own, motion=True))
     if not with_fixes:
         return Proof(findings)
 
     def mended(finding: Finding) -> Finding:
-        makes = MAKES if finding.severity is Severity.WARNING and finding.makings else 0
-        fix = find_fix(built, finding, findings, lambda tried: tuple(findings_of(tried, motion=False, makes=makes)))
+        counted = makes if finding.severity is Severity.WARNING and finding.makings else Makes(0)
+        fix = find_fix(built, finding, findings, partial(tried_findings, known=own, makes=counted))
         return replace(finding, fix=fix)
 
     return Proof(tuple(mended(finding) if wants_fix(finding) else finding for finding in findings))
@@ -82,46 +75,44 @@ def findings_of(built: BuiltKit, *, motion: bool, makes: int = MAKES) -> Iterato
 
     `motion`: also look at folding on the way, which takes longest. `makes`: how often every fit is made in numbers, 0 for not at all.
     """
-    fits = KitFits(built, built.kit.accuracy, Makes(makes))
+    return checked(KitFits(built, built.kit.accuracy, Makes(makes)), part_proofs(built), motion=motion)
+
+
+def checked(fits: KitFits, own: Mapping[str, PartProof], *, motion: bool) -> Iterator[Finding]:
+    """Every check of a kit with these fits and these parts by themselves."""
+    yield from caliper_findings(fits.built)
+    for name, found in own.items():
+        yield from found.findings
+        if motion and found.motion is not None:
+            yield found.motion
+        yield from relation_findings(fits, fits.made[name])
+
+
+def tried_findings(built: BuiltKit, *, known: Mapping[str, PartProof], makes: Makes) -> Iterator[Finding]:
+    """The same checks but for folding on the way, which no fix changes, of a kit with a change of that whose parts are `known`.
+
+    What the change touches comes first: a change that does not help mostly shows it there.
+    """
+    fits = KitFits(built, built.kit.accuracy, makes)
+    own = part_proofs(built, like=known)
+    for name, found in own.items():
+        if found is not known.get(name):
+            yield from found.quickest_first
+    for part in built.parts:
+        yield from relation_findings(fits, part)
+    yield from caliper_findings(built)
+    for name, found in own.items():
+        if found is known.get(name):
+            yield from found.findings
+
+
+def caliper_findings(built: BuiltKit) -> Iterator[Finding]:
+    """Papers of which the thickness is not known."""
     used = {part.part.paper for part in built.parts}
     for key, paper in built.kit.papers.items():
         finding = check_caliper(paper, built.kit.ruler) if key in used else None
         if finding is not None:
             yield finding
-    for part in built.parts:
-        for own in (*part.notes, *own_findings(built, part)):
-            yield replace(own, parts=(part.name,))
-        bump = check_motion(part.name, part.folded) if motion else None
-        if bump is not None:
-            yield replace(bump, parts=(part.name,))
-        yield from relation_findings(fits, part)
-
-
-def own_findings(built: BuiltKit, part: BuiltPart) -> Iterator[Finding]:
-    """What a part is by itself: makeable, foldable, the right way up, not larger than its sheet."""
-    ruler = built.kit.ruler
-    for finding in (
-        check_seams(part.name, part.folded, ruler),
-        check_tabs(part.name, part.folded),
-        check_pass_through(part.name, part.folded),
-        check_layers(part.name, part.folded),
-        check_accuracy(part.name, part.pattern, built.kit.accuracy, ruler),
-        check_core(part.name, part.folded, part.paper),
-    ):
-        if finding is not None:
-            yield finding
-    yield from print_findings(part, turn=part.part.turn)
-    if not part.is_flat and not part.part.wraps:  # flat parts lie shut, a band lies close
-        yield from check_backs(part.name, part.folded, part.paper, turn=part.part.turn)
-    for blank in part.pattern.blanks:
-        chart = score_chart(blank)
-        numbers = {"width of the blank": chart.width, "height of the blank": chart.height}
-        for each in chart.passes:
-            for place, mark in enumerate(each.marks, 1):
-                numbers[f"score {place} along the {each.side.value}"] = mark.at
-        yield check_ruler(part.name, numbers, ruler)
-        yield check_sheet(part.name, blank, part.paper, ruler, turns=part.turns_on_sheet)
-    yield from check_grain(part.name, part.pattern, part.paper, turns=part.turns_on_sheet, asked=part.part.fibres)
 
 
 def relation_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
@@ -258,7 +249,9 @@ def over_findings(fits: KitFits, part: BuiltPart, host: BuiltPart, *, is_lid: bo
     if part.part.goes is Goes.WALLS and not host.is_flat and -card < min(free) < CLOSE:
         yield check_together(part.name, put_over(part, host, is_lid=is_lid), host.name, solids(host), ruler)
     if part.part.goes is Goes.WALLS:
-        agreement = check_prints_agree(*(Printed(p.name, p.folded, p.paper, p.part.turn) for p in (part, host)))
+        agreement = check_prints_agree(
+            *(Printed(p.name, p.folded, p.paper, p.part.turn, p.model) for p in (part, host))
+        )
         if agreement is not None:
             yield agreement
     yield from lid_height_findings(fits.built, part, host) if is_lid else band_place_findings(fits.built, part, host)

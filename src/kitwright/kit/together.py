@@ -11,7 +11,7 @@ __all__ = ["put_over", "solids"]
 
 def solids(part: BuiltPart) -> tuple[Slab, ...]:
     """A part as it stands by itself."""
-    return slabs(part.folded, part.paper)
+    return slabs(part.folded, part.paper, model=part.model)
 
 
 def put_over(part: BuiltPart, host: BuiltPart, *, is_lid: bool) -> tuple[Slab, ...]:

@@ -16,6 +16,7 @@ from kitwright.pattern.score_chart import (
     ScoreMark,
     ScorePass,
     score_chart,
+    score_passes,
     scores_at,
 )
 from kitwright.pattern.shaped import ShapedPanel, shaped_panels
@@ -59,6 +60,7 @@ __all__ = [
     "check_panel",
     "check_pattern",
     "score_chart",
+    "score_passes",
     "scores_at",
     "shaped_panels",
     "walled_pattern",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import cached_property
 
 from kitwright.pattern.blank import Blank
 from kitwright.pattern.claims import Claims
@@ -62,9 +63,14 @@ class Pattern:
             for panel in blank.panels:
                 yield PanelRef(name, panel.name), panel
 
+    @cached_property
+    def by_copy(self) -> dict[str, Blank]:
+        """The blank of each copy, by the copy's name."""
+        return dict(self.copies())
+
     def blank_of(self, copy: str) -> Blank:
         """The blank of which `copy` is a copy. Raises `KeyError`."""
-        return dict(self.copies())[copy]
+        return self.by_copy[copy]
 
     def panel(self, ref: PanelRef) -> Panel:
         """The panel referred to. Raises `KeyError`."""

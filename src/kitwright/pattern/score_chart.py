@@ -18,7 +18,17 @@ from kitwright.measure import NUMERIC_TOLERANCE
 from kitwright.pattern.blank import Blank, FoldWay, Score
 from kitwright.pattern.panel import Panel
 
-__all__ = ["CutAway", "CutShape", "RuleSide", "ScoreChart", "ScoreMark", "ScorePass", "score_chart", "scores_at"]
+__all__ = [
+    "CutAway",
+    "CutShape",
+    "RuleSide",
+    "ScoreChart",
+    "ScoreMark",
+    "ScorePass",
+    "score_chart",
+    "score_passes",
+    "scores_at",
+]
 
 HARMLESS = 0.01
 """A score that runs on for less than this (mm) over a panel leaves no mark that could be seen."""
@@ -103,18 +113,26 @@ class ScoreChart:
 
 def score_chart(blank: Blank) -> ScoreChart:
     """Read the score chart off a blank: the longer side first, every position once."""
+    aslant = tuple(s for s in blank.scores if not any(runs_across(s, axis) for axis in (0, 1)))
+    return ScoreChart(*blank.size, score_passes(blank), aslant, cut_away(blank))
+
+
+def score_passes(blank: Blank) -> tuple[ScorePass, ...]:
+    """The passes over the scoring board alone, the longer side first."""
     width, height = blank.size
-    upright = [s for s in blank.scores if abs(s.start[0] - s.end[0]) <= NUMERIC_TOLERANCE]
-    level = [s for s in blank.scores if abs(s.start[1] - s.end[1]) <= NUMERIC_TOLERANCE]
-    aslant = tuple(s for s in blank.scores if s not in upright and s not in level)
     passes = []
     for side in sorted(RuleSide, key=lambda side: -(width if side is RuleSide.WIDTH else height)):
         for way in (FoldWay.MOUNTAIN, FoldWay.VALLEY):
-            scores = [s for s in (upright if side is RuleSide.WIDTH else level) if s.way is way]
+            axis = 0 if side is RuleSide.WIDTH else 1
+            scores = [s for s in blank.scores if runs_across(s, axis) and s.way is way]
             if scores:
-                length = width if side is RuleSide.WIDTH else height
-                passes.append(ScorePass(side, length, way, marks_of(blank, scores, side, way)))
-    return ScoreChart(width, height, tuple(passes), aslant, cut_away(blank))
+                passes.append(ScorePass(side, (width, height)[axis], way, marks_of(blank, scores, side, way)))
+    return tuple(passes)
+
+
+def runs_across(score: Score, axis: int) -> bool:
+    """Whether a score runs squarely across the width (0) or the height (1) of its blank."""
+    return abs(score.start[axis] - score.end[axis]) <= NUMERIC_TOLERANCE
 
 
 def marks_of(blank: Blank, scores: list[Score], side: RuleSide, way: FoldWay) -> tuple[ScoreMark, ...]:

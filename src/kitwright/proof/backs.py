@@ -5,24 +5,27 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from kitwright.findings import Finding, Severity
-from kitwright.folding import Folded, print_up, seen_backs
+from kitwright.folding import Folded, LayerModel, layers, print_up, seen_backs
 from kitwright.paper import Paper, Print
 from kitwright.pattern import PanelKind, Shows
 
 __all__ = ["check_backs", "check_core"]
 
 
-def check_backs(about: str, folded: Folded, paper: Paper, *, turn: int) -> Iterator[Finding]:
+def check_backs(
+    about: str, folded: Folded, paper: Paper, *, turn: int, model: LayerModel | None = None
+) -> Iterator[Finding]:
     """Notes about backs that can be seen on the finished part, as inside a box; tabs are not told.
 
     A paper printed on one side only shows white there. A one-way print of the back is asked for its way up, each back by itself: no
     sheet stands right on all walls inside. `turn`: quarter turns of the front's print on the blank. A paper without any print, or
-    coloured through, looks the same on both sides.
+    coloured through, looks the same on both sides. Give the layer `model` if it is at hand.
     """
     is_white = paper.print_ is not Print.NONE and not paper.two_sided and paper.back is Print.NONE
     if not is_white and paper.back is not Print.ONE_WAY:
         return
-    seen = [ref for ref in seen_backs(folded) if folded.pattern.panel(ref).kind is not PanelKind.TAB]
+    known = model or layers(folded)
+    seen = [ref for ref in seen_backs(folded, model=known) if folded.pattern.panel(ref).kind is not PanelKind.TAB]
     if is_white and seen:
         names = names_of(ref.panel for ref in seen)
         words = f"The unprinted back shows on the inside of {names}: line it, or choose a paper that may show its back."
@@ -30,7 +33,8 @@ def check_backs(about: str, folded: Folded, paper: Paper, *, turn: int) -> Itera
     if is_white or not seen:
         return
     turns = turn - paper.back_turn
-    wrong = [ref.panel for ref in seen if not print_up(folded, Shows(ref, back=True), turns=turns).is_upright]
+    faces = ((ref, print_up(folded, Shows(ref, back=True), turns=turns, model=known)) for ref in seen)
+    wrong = [ref.panel for ref, face in faces if not face.is_upright]
     if wrong:
         words = f"The one-way print of the back does not stand upright on the inside of {names_of(wrong)}."
         yield Finding("back-print-up", Severity.NOTE, about, words, because="geometry")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from kitwright.findings import Finding, Reading, Severity, judged
-from kitwright.folding import Folded, bumps, crossings, landings, layers, seam_residual
+from kitwright.folding import Folded, LayerModel, bumps, crossings, landings, layers, seam_residual
 from kitwright.measure import CRAFT_TOLERANCE, Ruler
 from kitwright.pattern import EdgeRef
 
@@ -116,11 +116,11 @@ def check_motion(about: str, folded: Folded) -> Finding | None:
     )
 
 
-def check_layers(about: str, folded: Folded) -> Finding | None:
-    """The order in which layers lie on each other is one that can be made; None where it is."""
-    model = layers(folded)
-    if model.woven:
-        joint = model.woven[0]
+def check_layers(about: str, folded: Folded, *, model: LayerModel | None = None) -> Finding | None:
+    """The order in which layers lie on each other is one that can be made; None where it is. Give the layer `model` if it is at hand."""
+    known = model or layers(folded)
+    if known.woven:
+        joint = known.woven[0]
         words = f"Glued as drawn, the {joint.tab.panel} would have to lie both over and under the {joint.target.panel}."
         return Finding("layers-woven", Severity.FAIL, about, words, because="geometry")
     return None

@@ -9,7 +9,7 @@ from types import MappingProxyType
 from typing import Final
 
 from kitwright.findings import Finding, Severity
-from kitwright.folding import Folded, PrintUp, print_ups
+from kitwright.folding import Folded, LayerModel, PrintUp, layers, print_ups
 from kitwright.paper import Paper, Print
 from kitwright.pattern import Up
 
@@ -29,18 +29,19 @@ AS_ONE: Final = 0.5
 
 @dataclass(frozen=True, slots=True)
 class Printed:
-    """A folded part with its name, its paper, and the quarter turns of the print on the blank."""
+    """A folded part with its name, its paper, the quarter turns of the print on the blank and, if it is at hand, its layer model."""
 
     name: str
     folded: Folded
     paper: Paper
     turn: int
+    model: LayerModel | None = None
 
     def main_faces(self) -> list[PrintUp]:
         """How a one-way print lies on the main faces that it is asked for; none for other papers."""
         if self.paper.print_ is not Print.ONE_WAY:
             return []
-        found = print_ups(self.folded, turns=self.turn)
+        found = print_ups(self.folded, turns=self.turn, model=self.model)
         return [each for each in found if each.shows.main and each.shows.up is Up.UPRIGHT and not each.shows.back]
 
 
@@ -52,17 +53,19 @@ def check_print(
     turn: int,
     only_main: bool = False,
     words: Mapping[str, str] = NO_WORDS,
+    model: LayerModel | None = None,
 ) -> Iterator[Finding]:
     """One finding a face for a one-way print, one for all others together. `turn`: quarter turns of the print on the blank.
 
     `only_main`: of the faces that show, only the main ones are asked for their print. `words`: what panels are called where the part
-    is used, if not by their names.
+    is used, if not by their names. Give the layer `model` if it is at hand.
 
     A main face (the front, the top) that is not upright fails. Another that shows is a warning where the print could be turned so that
     more stands upright; where it could not, because one blank has only one way up, all such faces are told in one note. A face where no
     way up is wrong, or whose unprinted side shows, is not asked. Faces that are claimed to show but are hidden fail whatever the print.
     """
-    found = print_ups(folded, turns=turn)
+    known = model or layers(folded)
+    found = print_ups(folded, turns=turn, model=known)
     for each in found:
         if not each.is_open:
             yield Finding(
@@ -76,7 +79,7 @@ def check_print(
         return
     asked = [each for each in found if is_asked(each) and (each.shows.main or not only_main)]
     wrong = [each for each in asked if not each.is_upright]
-    if wrong and no_turn_is_better(folded, wrong):
+    if wrong and no_turn_is_better(folded, wrong, known):
         yield unavoidable(about, [each for each in wrong if not each.shows.main])
         wrong = [each for each in wrong if each.shows.main]
     for each in wrong:
@@ -150,7 +153,7 @@ def is_asked(each: PrintUp) -> bool:
     return each.shows.up is Up.UPRIGHT and not each.shows.back
 
 
-def no_turn_is_better(folded: Folded, wrong: Sequence[PrintUp]) -> bool:
+def no_turn_is_better(folded: Folded, wrong: Sequence[PrintUp], model: LayerModel) -> bool:
     """Whether only lesser faces are wrong, and however the print were turned on the blank, as many would be or a main face."""
 
     def badness(faces: Iterable[PrintUp]) -> tuple[int, int]:
@@ -159,7 +162,7 @@ def no_turn_is_better(folded: Folded, wrong: Sequence[PrintUp]) -> bool:
 
     if any(each.shows.main for each in wrong):
         return False
-    turned = (print_ups(folded, turns=turns) for turns in range(4))
+    turned = (print_ups(folded, turns=turns, model=model) for turns in range(4))
     return badness(wrong) <= min(
         badness(each for each in faces if is_asked(each) and not each.is_upright) for faces in turned
     )
