@@ -1,8 +1,11 @@
+import numpy as np
 import pytest
 from tests.folding.shapes import box_net, ring, spanning_trees, tray
 
 from kitwright.folding import bumps, crossings, fold
-from kitwright.pattern import Blank, Draft, Pattern, Stage
+from kitwright.folding.collision import crossings_in
+from kitwright.folding.poses import sweep
+from kitwright.pattern import Blank, Draft, PanelRef, Pattern, Stage
 
 
 def test_closed_boxes_do_not_collide_with_themselves() -> None:
@@ -56,6 +59,23 @@ def test_a_panel_may_pass_through_a_hole() -> None:
         for panel in blank.panels
     )
     assert crossings(fold(Pattern((Blank("frame", panels, blank.scores),)))) == ()
+
+
+def test_the_states_of_a_sweep_in_which_panels_pass_through_each_other_are_told_with_the_crossings_of_each() -> None:
+    pattern = post(20)
+    floor, wall, roof, other = (PanelRef("frame", name) for name in ("floor", "wall", "roof", "other wall"))
+    angles = [0.0, 15.0, 89.0, 90.0, 91.0, 165.0]
+    swept = sweep(pattern, {wall: 90.0, roof: 90.0, other: np.array(angles)}, glued=())
+    alone = [crossings(fold(pattern, {other: angle})) for angle in angles]
+    told = dict(crossings_in(swept, moving=frozenset({other})))
+    assert set(told) == {number for number, found in enumerate(alone) if found} == {2, 3, 4, 5}
+    assert [(each.one, each.other) for found in told.values() for each in found] == [
+        *[(roof, other)] * 3,
+        (wall, other),
+    ]
+    for number, found in told.items():
+        assert [each.depth for each in found] == pytest.approx([each.depth for each in alone[number]], abs=1e-9)
+    assert [number for number, _ in crossings_in(swept, moving=frozenset({floor, wall}))] == [5]
 
 
 def test_folding_in_an_order_that_goes_does_not_bump() -> None:

@@ -3,6 +3,7 @@ import pytest
 from tests.folding.shapes import tray
 
 from kitwright.folding import LOOSE_GAP, fold, fold_after, shift, state_after
+from kitwright.folding.poses import sweep
 from kitwright.pattern import Draft, EdgeRef, Joint, Mate, PanelRef, Pattern, Side, Stage, Stance
 
 
@@ -145,6 +146,21 @@ def test_a_stage_that_names_an_unknown_panel_is_refused() -> None:
     pattern = Pattern(flap(90).blanks, stages=(Stage("Fold the flep.", folds=("flep",)),))
     with pytest.raises(ValueError, match="flep"):
         state_after(pattern, 0)
+
+
+@pytest.mark.parametrize("is_glued", [False, True])
+def test_every_state_of_a_sweep_is_that_state_folded_by_itself(is_glued: bool) -> None:
+    draft = Draft("leaf", copies=2)
+    flap = draft.panel("body", 40, 30).fold_out("east", "flap", 20)
+    joint = Joint(flap.on(2), flap.ref, Side.OVER, Mate("far", "far"))
+    pattern, glued = Pattern((draft.finish(),), joints=(joint,)), (joint,) if is_glued else ()
+    ways = [(0.0, -90.0), (-30.0, -90.0), (-90.0, -90.0), (-179.0, -90.0)]
+    swept = sweep(pattern, {flap.ref: np.array([first for first, _ in ways]), flap.on(2): -90.0}, glued=glued)
+    for number, (first, second) in enumerate(ways):
+        alone, there = fold(pattern, {flap.ref: first, flap.on(2): second}, glued=glued), swept.state(number)
+        assert there.refs == alone.refs
+        for ref in there.refs:
+            assert there.poses[ref] == pytest.approx(alone.poses[ref], abs=1e-12)
 
 
 def test_a_folded_part_can_be_moved_as_a_whole() -> None:

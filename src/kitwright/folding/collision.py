@@ -6,17 +6,19 @@ stands on a face, panels that lie flat on each other, a corner that only reaches
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
 import numpy as np
+from numpy.typing import NDArray
 
-from kitwright.folding.poses import Folded
-from kitwright.folding.rigid import Matrix
+from kitwright.folding.poses import Folded, Sweep, in_world
+from kitwright.folding.rigid import Matrix, transposed
 from kitwright.pattern import PanelRef
 
-__all__ = ["Crossing", "crossings"]
+__all__ = ["Crossing", "crossings", "crossings_in"]
 
 POKE: Final = 1e-8
 """Millimetres by which a panel must reach through another to count. Coordinates of a part of 1 m carry about 1e-13 m of rounding, a
@@ -35,25 +37,49 @@ class Crossing:
 
 def crossings(folded: Folded, *, moving: frozenset[PanelRef] | None = None) -> tuple[Crossing, ...]:
     """All pairs of panels that pass through each other, in the order of drawing; only pairs with a `moving` panel if it is given."""
-    refs = folded.refs
-    clouds = [np.vstack([folded.points(ref), *folded.holes(ref)]) for ref in refs]
-    starts = np.cumsum([0, *(len(cloud) for cloud in clouds[:-1])])
-    every = np.vstack(clouds)
-    normals = np.array([folded.normal(ref) for ref in refs])
-    offsets = np.array([folded.poses[ref][:3, 3] @ folded.normal(ref) for ref in refs])
-    heights = every @ normals.T - offsets
-    highest, lowest = np.maximum.reduceat(heights, starts, axis=0), np.minimum.reduceat(heights, starts, axis=0)
+    return crossing_pairs(folded, may_cross(folded, moving))
+
+
+def crossings_in(states: Sweep, *, moving: frozenset[PanelRef]) -> Iterator[tuple[int, tuple[Crossing, ...]]]:
+    """The states in which panels pass through each other, by their number, with the crossings of each; only pairs with a `moving` panel.
+
+    All states are looked at together for pairs that could cross, and only the few that have such pairs one by one.
+    """
+    suspects = may_cross(states, moving)
+    for number in np.flatnonzero(suspects.any(axis=(1, 2))).tolist():
+        found = crossing_pairs(states.state(number), suspects[number])
+        if found:
+            yield number, found
+
+
+def crossing_pairs(folded: Folded, suspects: NDArray[np.bool_]) -> tuple[Crossing, ...]:
+    """Those of the suspected pairs of panels that do pass through each other."""
+    first, second = np.nonzero(suspects)
+    pairs = ((folded.refs[i], folded.refs[j]) for i, j in zip(first.tolist(), second.tolist(), strict=True))
+    return tuple(found for pair in pairs if (found := cross(folded, *pair)) is not None)
+
+
+def may_cross(folded: Folded | Sweep, moving: frozenset[PanelRef] | None) -> NDArray[np.bool_]:
+    """For every two panels, by their places in drawing order, the first before the second, whether they might pass through each other.
+
+    Each must have points on both sides of the plane of the other, and the boxes round them must meet. For a sweep, a stack (n, ·, ·).
+    """
+    refs, pattern = tuple(folded.poses), folded.pattern
+    rings = [[*panel.outline, *(point for hole in panel.holes for point in hole)] for panel in map(pattern.panel, refs)]
+    starts = np.cumsum([0, *(len(ring) for ring in rings[:-1])])
+    every = np.concatenate([in_world(folded.poses[ref], ring) for ref, ring in zip(refs, rings, strict=True)], axis=-2)
+    poses = np.stack([folded.poses[ref] for ref in refs], axis=-3)
+    normals = poses[..., :3, 2]
+    offsets = (poses[..., :3, 3] * normals).sum(axis=-1)
+    heights = every @ transposed(normals) - offsets[..., None, :]
+    highest, lowest = np.maximum.reduceat(heights, starts, axis=-2), np.minimum.reduceat(heights, starts, axis=-2)
     straddles = (highest > POKE) & (lowest < -POKE)  # [i, j]: panel i has points on both sides of the plane of panel j
-    low, high = np.minimum.reduceat(every, starts, axis=0), np.maximum.reduceat(every, starts, axis=0)
-    near = np.all(low[:, None] <= high[None], axis=2)
-    first, second = np.nonzero(np.triu(straddles & straddles.T & near & near.T, k=1))
-    found = []
-    for i, j in zip(first.tolist(), second.tolist(), strict=True):
-        if moving is None or refs[i] in moving or refs[j] in moving:
-            crossing = cross(folded, refs[i], refs[j])
-            if crossing is not None:
-                found.append(crossing)
-    return tuple(found)
+    low, high = np.minimum.reduceat(every, starts, axis=-2), np.maximum.reduceat(every, starts, axis=-2)
+    near = np.all(low[..., :, None, :] <= high[..., None, :, :], axis=-1)
+    moves = np.array([moving is None or ref in moving for ref in refs])
+    both = straddles & near
+    found: NDArray[np.bool_] = np.triu(both & transposed(both) & (moves[:, None] | moves), k=1)
+    return found
 
 
 def cross(folded: Folded, one: PanelRef, other: PanelRef) -> Crossing | None:

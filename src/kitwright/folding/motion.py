@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
 
-from kitwright.folding.collision import Crossing, crossings
-from kitwright.folding.poses import Folded, fold
+import numpy as np
+
+from kitwright.folding.collision import Crossing, crossings_in
+from kitwright.folding.poses import Sweep, sweep
 from kitwright.folding.stages import State, state_after
 from kitwright.pattern import PanelRef, Pattern
 
@@ -39,8 +40,8 @@ class Way(StrEnum):
     INNER_FIRST = "inner first"
 
 
-def way_to(pattern: Pattern, stage: int, way: Way, *, step: float = STEP) -> Iterator[tuple[float, Folded]]:
-    """The states on the way to the end of a stage, with the share of it that is done, start and end apart."""
+def way_to(pattern: Pattern, stage: int, way: Way, *, step: float = STEP) -> tuple[list[float], Sweep]:
+    """The states on the way to the end of a stage, start and end apart, and the share of it that is done in each."""
     before, after = state_after(pattern, stage - 1), state_after(pattern, stage)
     turning = [ref for ref, angle in after.angles.items() if angle != before.angles[ref]]
     depths = score_depths(pattern)
@@ -48,14 +49,20 @@ def way_to(pattern: Pattern, stage: int, way: Way, *, step: float = STEP) -> Ite
     phases = [[ref for ref in turning if depths[ref] == depth] for depth in groups]
     if way is Way.TOGETHER:
         phases = [turning] if turning else []
-    angles = dict(before.angles)
+    angles, shares = dict(before.angles), []
+    rows: dict[PanelRef, list[float]] = {ref: [] for ref in turning}
     for number, phase in enumerate(phases):
         steps = math.ceil(max(abs(after.angles[ref] - before.angles[ref]) for ref in phase) / step)
         for n in range(1, steps + 1):
             angles |= {ref: before.angles[ref] + n / steps * (after.angles[ref] - before.angles[ref]) for ref in phase}
             share = (number + n / steps) / len(phases)
             if share < 1:
-                yield share, fold(pattern, angles, glued=before.glued)
+                shares.append(share)
+                for ref, row in rows.items():
+                    row.append(angles[ref])
+    return shares, sweep(
+        pattern, {**before.angles, **{ref: np.array(row) for ref, row in rows.items()}}, glued=before.glued
+    )
 
 
 def score_depths(pattern: Pattern) -> dict[PanelRef, int]:
@@ -87,11 +94,12 @@ def bumps_on(pattern: Pattern, stage: int, way: Way, step: float) -> list[Bump]:
     movers = moving(state_after(pattern, stage - 1), state_after(pattern, stage), pattern)
     known: set[tuple[PanelRef, PanelRef]] = set()
     found = []
-    for share, folded in way_to(pattern, stage, way, step=step):
-        for crossing in crossings(folded, moving=movers):
+    shares, states = way_to(pattern, stage, way, step=step)
+    for number, crossed in crossings_in(states, moving=movers) if shares else ():
+        for crossing in crossed:
             if (crossing.one, crossing.other) not in known:
                 known.add((crossing.one, crossing.other))
-                found.append(Bump(stage, share, crossing))
+                found.append(Bump(stage, shares[number], crossing))
     return found
 
 

@@ -6,17 +6,27 @@ flat, would share one pose.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from kitwright.folding.rigid import IDENTITY, Matrix, cosine_sine, edge_frame, hinge_turn, inverse, shift
+from kitwright.folding.rigid import (
+    IDENTITY,
+    Matrix,
+    Number,
+    cosine_sine,
+    edge_frame,
+    hinge_turn,
+    inverse,
+    shift,
+    transposed,
+)
 from kitwright.pattern import Blank, EdgeRef, Joint, PanelRef, Pattern, Point, Stance
 
-__all__ = ["LOOSE_GAP", "Folded", "fold"]
+__all__ = ["LOOSE_GAP", "Folded", "Sweep", "fold", "in_world", "sweep"]
 
 LOOSE_GAP: Final = 20.0
 """Millimetres between pieces of card that are not glued together yet: they are shown side by side on the table."""
@@ -91,6 +101,18 @@ class Folded:
         return self.moved(shift(-low[0], -low[1], -low[2]))
 
 
+@dataclass(frozen=True, eq=False)
+class Sweep:
+    """A pattern in several states of folding: for each panel of every copy a stack of poses (n, 4, 4), one for each state."""
+
+    pattern: Pattern
+    poses: Mapping[PanelRef, Matrix]
+
+    def state(self, number: int) -> Folded:
+        """One of the states, counted from 0."""
+        return Folded(self.pattern, {ref: poses[number] for ref, poses in self.poses.items()})
+
+
 def fold(
     pattern: Pattern,
     angles: Mapping[PanelRef, float] | None = None,
@@ -105,8 +127,26 @@ def fold(
     way and the middles of the two edges meet. `glued` limits that to some of the joints; pieces that none of those reaches are laid
     side by side. Raises `ValueError` if `glued` is not given and no joint reaches a copy: its pattern was drawn without the mate.
     """
-    wanted = angles or {}
-    loose = {name: copy_poses(blank, name, wanted, share) for name, blank in pattern.copies()}
+    scaled = {
+        PanelRef(copy, score.child): (angles or {}).get(PanelRef(copy, score.child), score.angle) * share
+        for copy, blank in pattern.copies()
+        for score in blank.scores
+    }
+    return Folded(pattern, poses_at(pattern, scaled, glued))
+
+
+def sweep(pattern: Pattern, angles: Mapping[PanelRef, Number], *, glued: Collection[Joint]) -> Sweep:
+    """Many states at once, each as `fold` gives it: `angles` holds for every folded panel its angle in all states, or a row of them."""
+    poses = poses_at(pattern, angles, glued)
+    count = np.broadcast_shapes(*(pose.shape for pose in poses.values()))
+    return Sweep(pattern, {ref: np.broadcast_to(pose, count) for ref, pose in poses.items()})
+
+
+def poses_at(
+    pattern: Pattern, angles: Mapping[PanelRef, Number], glued: Collection[Joint] | None
+) -> dict[PanelRef, Matrix]:
+    """The pose of every panel with every score at such an angle, copies put in place as `fold` says."""
+    loose = {name: copy_poses(blank, name, angles) for name, blank in pattern.copies()}
     order = list(loose)
     placed: dict[str, Matrix] = {order[0]: STANCES[pattern.stance]} if order else {}
     joints = [joint for joint in pattern.joints if joint.mate and (glued is None or joint in glued)]
@@ -121,13 +161,10 @@ def fold(
             missing = [name for name in order if name not in placed]
             raise ValueError(f"no joint with a mate puts {', '.join(missing)} in place")
         placed[copy] = root
-    return Folded(
-        pattern,
-        {PanelRef(name, panel): placed[name] @ pose for name in order for panel, pose in loose[name].items()},
-    )
+    return {PanelRef(name, panel): placed[name] @ pose for name in order for panel, pose in loose[name].items()}
 
 
-def copy_poses(blank: Blank, copy: str, angles: Mapping[PanelRef, float], share: float) -> dict[str, Matrix]:
+def copy_poses(blank: Blank, copy: str, angles: Mapping[PanelRef, Number]) -> dict[str, Matrix]:
     """The pose of every panel of one copy while its root stays as drawn; panels in drawing order."""
     poses: dict[str, Matrix] = {blank.root.name: IDENTITY}
     waiting = list(blank.scores)
@@ -135,8 +172,8 @@ def copy_poses(blank: Blank, copy: str, angles: Mapping[PanelRef, float], share:
         later = []
         for score in waiting:
             if score.parent in poses:
-                angle = angles.get(PanelRef(copy, score.child), score.angle) * share
-                poses[score.child] = poses[score.parent] @ hinge_turn(score.start, score.end, angle)
+                turn = hinge_turn(score.start, score.end, angles[PanelRef(copy, score.child)])
+                poses[score.child] = poses[score.parent] @ turn
             else:
                 later.append(score)
         if len(later) == len(waiting):
@@ -172,10 +209,23 @@ def beside(
     def cloud(name: str, root: Matrix) -> Matrix:
         blank = pattern.blank_of(name)
         rows = [(root @ pose, blank.panel(panel).outline) for panel, pose in loose[name].items()]
-        return np.vstack([np.asarray(outline) @ pose[:3, :2].T + pose[:3, 3] for pose, outline in rows])
+        return joined([in_world(pose, outline) for pose, outline in rows])
 
-    there = np.vstack([cloud(name, root) for name, root in placed.items()])
+    there = joined([cloud(name, root) for name, root in placed.items()])
     root = STANCES[pattern.stance]
     here = cloud(copy, root)
-    right = there[:, 0].max() + LOOSE_GAP - here[:, 0].min()
-    return shift(right, there[:, 1].min() - here[:, 1].min(), there[:, 2].min() - here[:, 2].min()) @ root
+    by = there.min(axis=-2) - here.min(axis=-2)
+    right = there[..., 0].max(axis=-1) + LOOSE_GAP - here[..., 0].min(axis=-1)
+    return shift(right, by[..., 1], by[..., 2]) @ root
+
+
+def in_world(pose: Matrix, points: ArrayLike) -> Matrix:
+    """Points of a blank (rows of x, y) in the world, as rows (n, 3); for a stack of poses a stack of them."""
+    world: Matrix = np.asarray(points, dtype=np.float64) @ transposed(pose[..., :3, :2]) + pose[..., None, :3, 3]
+    return world
+
+
+def joined(rows: Sequence[Matrix]) -> Matrix:
+    """Rows of points, or stacks of them, as one."""
+    stack = np.broadcast_shapes(*(each.shape[:-2] for each in rows))
+    return np.concatenate([np.broadcast_to(each, (*stack, *each.shape[-2:])) for each in rows], axis=-2)
