@@ -14,8 +14,9 @@ from tests.cutting.trying import fewest_sheets
 from kitwright.cutting import QUICK, STEADY, UPRIGHT, PieceType, Stock, TrimmerLimits, lay_out, verify_plan
 from kitwright.cutting.certificate import dearest_sheets
 from kitwright.cutting.job import make_job
-from kitwright.cutting.knapsack import best_sketch, make_band, make_table, sheet_value, solve_table
+from kitwright.cutting.knapsack import make_band, make_table, sheet_value, solve_table
 from kitwright.cutting.sketch import count_kinds
+from kitwright.cutting.trace import best_sketch
 
 # J. E. Beasley, J. Oper. Res. Soc. 36 (1985), instance gcut1 of the OR-Library: sheet 250 × 250, value of a piece = its area.
 GCUT1 = (

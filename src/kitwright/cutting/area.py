@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from kitwright.cutting.job import Job
 from kitwright.cutting.sketch import Leaf, Sketch, Split
 
@@ -41,26 +39,34 @@ def copy_area(area: Area, parent: Area | None = None) -> Area:
     return made
 
 
-def pieces_in(area: Area) -> Iterator[Area]:
+def pieces_in(area: Area) -> list[Area]:
     """The areas of the pieces."""
-    if area.leaf is not None:
-        yield area
-    for part in area.parts:
-        yield from pieces_in(part)
+    found, open_ = [], [area]
+    while open_:
+        one = open_.pop()
+        if one.parts:
+            open_ += one.parts
+        elif one.leaf is not None:
+            found.append(one)
+    return found
 
 
-def leftovers_in(area: Area) -> Iterator[Area]:
+def leftovers_in(area: Area) -> list[Area]:
     """The areas left over."""
-    if area.is_left_over:
-        yield area
-    for part in area.parts:
-        yield from leftovers_in(part)
+    found, open_ = [], [area]
+    while open_:
+        one = open_.pop()
+        if one.parts:
+            open_ += one.parts
+        elif one.leaf is None:
+            found.append(one)
+    return found
 
 
 def release(area: Area) -> list[Leaf]:
     """Take everything out of an area, join it with what is left over beside it, and give the pieces that were in it."""
     taken = []
-    for piece in list(pieces_in(area)):
+    for piece in pieces_in(area):
         if piece.leaf is not None:
             taken.append(piece.leaf)
             piece.leaf = None

@@ -13,10 +13,11 @@ from typing import Final
 
 from kitwright.cutting.bound import bound_from, nothing_proved
 from kitwright.cutting.job import Job, Ranges
-from kitwright.cutting.knapsack import CutTable, Values, best_sketch, make_table, sheet_value, solve_table
+from kitwright.cutting.knapsack import CutTable, Values, make_table, sheet_value, solve_table
 from kitwright.cutting.master import Master, Prices
 from kitwright.cutting.plan import Bound
 from kitwright.cutting.sketch import Pattern, count_kinds
+from kitwright.cutting.trace import sketches_from_best
 
 __all__ = ["Budget", "Pricing", "Solved", "generate", "make_pricings", "price", "whole_scale"]
 
@@ -46,6 +47,10 @@ def make_pricings(job: Job) -> tuple[Pricing, ...]:
     return tuple(pricings)
 
 
+MOST_PATTERNS: Final = 8
+"""So many patterns of a sheet may come of one round of pricing."""
+
+
 def whole_scale(job: Job) -> int:
     """In how many parts one unit of the objective is divided, so that worths are whole numbers and sums fit a machine word."""
     return max(1000, 1_000_000_000 // max(1, *(sheet.price for sheet in job.sheets)))
@@ -60,7 +65,7 @@ class Priced:
 
 
 def price(job: Job, pricings: Sequence[Pricing], worth: Sequence[int], rent: Sequence[int], ranges: Ranges) -> Priced:
-    """The best pattern of every sheet for these worths (in 1 / `whole_scale`), and the bound that they prove within the ranges.
+    """The best patterns of every sheet for these worths (in 1 / `whole_scale`), and the bound that they prove within the ranges.
 
     `pricings` are those of the whole job: a sheet that none of them has is taken to hold nothing.
     """
@@ -80,14 +85,18 @@ def price(job: Job, pricings: Sequence[Pricing], worth: Sequence[int], rent: Seq
 def patterns_of(
     job: Job, pricing: Pricing, values: Values, worth: Sequence[int], what: tuple[int, int]
 ) -> list[tuple[int, Pattern]]:
-    """The best pattern of a sheet and what it is worth beyond its price."""
-    place, cost = what
-    sheet = job.sheets[place]
-    gain = sheet_value(pricing.strict, values, sheet.width, sheet.height) - cost
+    """The best pattern of a sheet and some others that are worth more than its price, and how much more."""
     if not values.any():
         return []
-    sketch = best_sketch(pricing.strict, values, worth, (sheet.width, sheet.height))
-    return [(gain, Pattern(place, count_kinds(sketch, len(job.kinds)), sketch))]
+    place, cost = what
+    sheet = job.sheets[place]
+    found: dict[tuple[int, ...], tuple[int, Pattern]] = {}
+    for value, sketch in sketches_from_best(pricing.strict, values, worth, (sheet.width, sheet.height)):
+        if found and (value <= cost or len(found) == MOST_PATTERNS):
+            break
+        counts = count_kinds(sketch, len(job.kinds))
+        found.setdefault(counts, (value - cost, Pattern(place, counts, sketch)))
+    return list(found.values())
 
 
 def proved_bound(job: Job, worth: Sequence[int], values: Sequence[int], scale: int, ranges: Ranges) -> Bound:
@@ -132,10 +141,10 @@ class Solved:
 
 
 def generate(
-    pricings: Sequence[Pricing], master: Master, ranges: Ranges, budget: Budget, goes_on: Callable[[Bound, float], bool]
+    pricings: Sequence[Pricing], master: Master, ranges: Ranges, budget: Budget, goes_on: Callable[[Bound], bool]
 ) -> Solved:
-    """Add patterns that pay to the master until there are none, the budget is spent or `goes_on`, told the bound and the value
-    of the programme so far, has enough.
+    """Add patterns that pay to the master until there are none, the budget is spent or `goes_on`, told the bound so far, has
+    enough.
 
     `ranges` are those that the master keeps to.
     """
@@ -151,7 +160,7 @@ def generate(
         fresh = [pattern for gain, pattern in priced.patterns if gain > scale * SMALLEST_GAIN and master.add(pattern)]
         if not fresh:
             return Solved(prices, best, is_settled=True)
-        if not goes_on(best, prices.value):
+        if not goes_on(best):
             break
         prices = master.solve()
     return Solved(master.solve(), best, is_settled=False)

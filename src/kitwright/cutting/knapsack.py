@@ -16,14 +16,14 @@ import numpy as np
 import numpy.typing as npt
 
 from kitwright.cutting.job import Job
-from kitwright.cutting.sketch import Leaf, Sketch, Split, freed
+from kitwright.cutting.sketch import Leaf
 
 __all__ = [
     "CutTable",
     "TooFineError",
     "Values",
-    "best_sketch",
     "make_table",
+    "place_of",
     "sheet_value",
     "solve_table",
     "solving_work",
@@ -276,68 +276,6 @@ def place_of(edge: Edge, length: int) -> int:
 def sheet_value(table: CutTable, best: Values, width: int, height: int) -> int:
     """What the most valuable cut tree on a sheet of this size is worth."""
     return int(best[place_of(table.across, width), place_of(table.up, height)])
-
-
-def best_sketch(table: CutTable, best: Values, values: Sequence[int], size: tuple[int, int]) -> Sketch:
-    """A cut tree on a sheet of this size that is worth what the table says."""
-    seeds: dict[tuple[int, int], list[Leaf]] = {}
-    for i, j, kind, pose in table.seeds:
-        if values[kind] and values[kind] == best[i, j]:
-            seeds.setdefault((i, j), []).append(Leaf(kind, pose))
-    return Tracer(table, best, seeds).follow(size)
-
-
-@dataclass(slots=True, eq=False)
-class Tracer:
-    """Finds a cut tree behind the values of a table; `seeds` are the pieces that alone are worth what their area is."""
-
-    table: CutTable
-    best: Values
-    seeds: dict[tuple[int, int], list[Leaf]]
-
-    def follow(self, size: tuple[int, int]) -> Sketch:
-        """A cut tree for an area of this size."""
-        across, up = self.table.across, self.table.up
-        i, j = place_of(across, size[0]), place_of(up, size[1])
-        value = self.best[i, j]
-        if not value:
-            return None
-        i, j = self.smallest(i, j, size)
-        width, height = across.points[i], up.points[j]
-        if self.table.is_limited:
-            if width < size[0] and size[1] <= self.table.longest_cut:
-                return Split(True, width, self.follow((width, size[1])), None)
-            if height < size[1] and size[0] <= self.table.longest_cut:
-                return Split(False, height, self.follow((size[0], height)), None)
-        if (i, j) in self.seeds:
-            leaf = self.seeds[i, j][0]
-            return freed(leaf, self.table.sizes[leaf.kind][leaf.pose], size, self.table.longest_cut)
-        cut = self.cut_of(across, self.best[:, j], i) if size[1] <= self.table.longest_cut else 0
-        if cut:
-            at = across.points[cut]
-            return Split(True, at, self.follow((at, size[1])), self.follow((size[0] - at, size[1])))
-        at = up.points[self.cut_of(up, self.best[i], j)]
-        return Split(False, at, self.follow((size[0], at)), self.follow((size[0], size[1] - at)))
-
-    def smallest(self, i: int, j: int, size: tuple[int, int]) -> tuple[int, int]:
-        """The places of the smallest area of the same value that this one can be trimmed to."""
-        across, up, best = self.table.across, self.table.up, self.best
-        value = best[i, j]
-        for axis in (0, 1, 0):
-            if axis == 0 and size[1] <= self.table.longest_cut:
-                while i > max(1, across.hold) and best[i - 1, j] == value:
-                    i -= 1
-            if axis == 1 and size[0] <= self.table.longest_cut:
-                while j > max(1, up.hold) and best[i, j - 1] == value:
-                    j -= 1
-        return i, j
-
-    def cut_of(self, edge: Edge, line: Values, place: int) -> int:
-        """The place of a cut whose two sides are together worth the whole, 0 if there is none."""
-        band = edge.bands[edge.band_of[place]]
-        row = place - band.start
-        hits = np.flatnonzero(line[band.cuts[row]] + line[band.rests[row]] == line[place])
-        return int(band.cuts[row, hits[0]]) if len(hits) and line[place] else 0
 
 
 def solving_work(table: CutTable) -> int:

@@ -22,12 +22,13 @@ from kitwright.cutting.area import (
     release,
     sketch_of,
 )
-from kitwright.cutting.choose import choose_whole
 from kitwright.cutting.job import Job, ranges_of
+from kitwright.cutting.met import Met
+from kitwright.cutting.question import Question
 from kitwright.cutting.sketch import Leaf, Pattern, count_kinds
 from kitwright.cutting.watch import Watch
 
-__all__ = ["Met", "do_without"]
+__all__ = ["choose_among", "do_without"]
 
 SHEETS_AT_ONCE: Final = (2, 2, 2, 3, 3)
 """How many sheets are partly emptied in one step, each as often as it stands here."""
@@ -44,11 +45,9 @@ EXCHANGED: Final = 0.5
 BLINK: Final = 0.02
 """How often a good place is overlooked, so that the search does not go in circles."""
 
-STEPS_A_CHOICE: Final = 12_000
-"""After so many steps a plan is chosen among the sheets met; the search starts afresh then, with another sheet given up."""
-
-MOST_MET: Final = 3_000
-"""So many of the last sheets are kept."""
+PIECES_A_CHOICE: Final = 30_000
+"""After so many steps, divided by the pieces on a sheet, a plan is chosen among the sheets met; the search starts afresh then, with
+another sheet given up."""
 
 NODES: Final = 30
 """How hard the whole-number programme is asked."""
@@ -57,63 +56,35 @@ Lying = tuple[int, Area]
 """A sheet by its place in the job, and how it is cut."""
 
 
-class Met:
-    """The last sheets met on the way, each with different pieces. It lives as long as one search."""
-
-    def __init__(self, job: Job) -> None:
-        self.job = job
-        self.patterns: dict[tuple[int, tuple[int, ...]], Pattern] = {}
-
-    def add(self, place: int, area: Area) -> None:
-        """Take up a sheet as it is cut now, if nothing like it is there and the trimmer can make its cuts."""
-        counts = [0] * len(self.job.kinds)
-        for piece in pieces_in(area):
-            if piece.leaf is not None:
-                counts[piece.leaf.kind] += 1
-        key = place, tuple(counts)
-        if key in self.patterns:
-            return
-        sketch = sketch_of(area)
-        if sketch is not None and can_be_cut(self.job, sketch, area.width, area.height):
-            self.keep(Pattern(*key, sketch))
-
-    def keep(self, pattern: Pattern) -> None:
-        """Take up a pattern that can be cut; the one that was met longest ago makes room for it."""
-        self.patterns.setdefault((pattern.sheet, pattern.counts), pattern)
-        if len(self.patterns) > MOST_MET:
-            del self.patterns[next(iter(self.patterns))]
-
-
 def do_without(job: Job, watch: Watch, met: Met, *, steps: int, random: Random) -> None:
     """Try to do without one sheet of the best plan, and then without one more; tells the watch of cheaper plans."""
-    choices = STEPS_A_CHOICE
-    left = steps
-    while left > 0 and watch.best is not None and watch.goes_on("small batch"):
-        sheets = [pattern.sheet for pattern, times in watch.best for _ in range(times)]
-        taken = lay_on_these(cheaper_sheets(job, sheets, random), watch, met, min(left, choices), random)
-        left -= taken
-        choices -= taken
-        if choices <= 0 or left <= 0:
-            choices = STEPS_A_CHOICE
-            choose_among(job, met, watch)
+    choice: Question | None = None
+    pieces = sum(job.demand)
+    since, left = 0, steps
+    try:
+        while left > 0 and watch.best is not None and watch.goes_on("small batch"):
+            sheets = [pattern.sheet for pattern, times in watch.best for _ in range(times)]
+            pause = max(1, PIECES_A_CHOICE * len(sheets) // pieces)
+            taken = lay_on_these(cheaper_sheets(job, sheets, random), watch, met, min(left, pause - since), random)
+            left -= taken
+            since += taken
+            if since >= pause and watch.goes_on("small batch"):
+                since = 0
+                if choice is not None:
+                    choice.take(watch, "small batch")
+                choice = choose_among(job, met, watch)
+        if choice is not None and watch.goes_on("small batch"):
+            choice.take(watch, "small batch")
+    finally:
+        if choice is not None:
+            choice.drop()
 
 
-def choose_among(job: Job, met: Met, watch: Watch) -> None:
-    """The cheapest plan of sheets that were met, told to the watch if it is better."""
-    if not watch.goes_on("small batch"):
-        return
-    chosen = choose_whole(
-        job,
-        list(met.patterns.values()),
-        job.demand,
-        ranges_of(job),
-        watch.listen("small batch"),
-        below=watch.value,
-        enough=watch.bound.value,
-        nodes=NODES,
-    )
-    if chosen is not None:
-        watch.tell_plan(chosen)
+def choose_among(job: Job, met: Met, watch: Watch) -> Question:
+    """Ask for a plan cheaper than the best so far, of sheets that were met."""
+    if watch.value is not None:
+        met.aim_below(watch.value)
+    return Question(watch, met.likely(), ranges_of(job), nodes=NODES)
 
 
 def cheaper_sheets(job: Job, sheets: Sequence[int], random: Random) -> list[int]:
@@ -138,6 +109,8 @@ def lay_on_these(places: Sequence[int], watch: Watch, met: Met, steps: int, rand
     waiting = lay(job, sheets, [kind for kind, count in enumerate(job.demand) for _ in range(count)], random)
     now = area_of(job, waiting)
     memory = [now] * MEMORY
+    if watch.value is not None:
+        met.aim_below(watch.value)
     for step in range(steps):
         if not waiting:
             tell(job, sheets, watch)
@@ -150,10 +123,14 @@ def lay_on_these(places: Sequence[int], watch: Watch, met: Met, steps: int, rand
         left = lay(job, fresh, waiting + taken, random)
         then = area_of(job, left)
         slot = step % MEMORY
-        if then <= now or then <= memory[slot]:
+        is_kept = then <= now or then <= memory[slot]
+        for place, area in fresh:
+            kinds = [piece.leaf.kind for piece in pieces_in(area) if piece.leaf is not None]
+            if is_kept or met.loses_little(place, kinds):
+                met.add(place, area, kinds)
+        if is_kept:
             for rank, sheet in zip(chosen, fresh, strict=True):
                 sheets[rank] = sheet
-                met.add(*sheet)
             waiting, now = left, then
         memory[slot] = now
     if not waiting:
@@ -164,7 +141,7 @@ def lay_on_these(places: Sequence[int], watch: Watch, met: Met, steps: int, rand
 def take_out(area: Area, random: Random) -> list[int]:
     """Some of the pieces of a sheet, one by one or with all that is cut from the same strip; the rest stays as it lies."""
     taken: list[int] = []
-    there = list(pieces_in(area))
+    there = pieces_in(area)
     enough = random.uniform(0.1, 1.0) * len(there)
     for one in random.sample(there, len(there)):
         if len(taken) >= enough:
@@ -187,29 +164,30 @@ def lay(job: Job, sheets: Sequence[Lying], kinds: Sequence[int], random: Random)
         width, height = job.kinds[kind].poses[0]
         size = max(width, height) if by_side else width * height
         wish[kind] = size**power * (1 + noise * random.random()) if power else random.random()
-    free = [(place, area) for place, sheet in sheets for area in leftovers_in(sheet)]
+    free = [(place, area, area.width, area.height) for place, sheet in sheets for area in leftovers_in(sheet)]
     by_area = random.random() < 0.5
     none_yet = 1 + max(sheet.width * sheet.height for sheet in job.sheets)
     waiting = []
     for kind in sorted(kinds, key=lambda kind: (-wish[kind], kind)):
         poses, allowed = job.kinds[kind].poses, job.kinds[kind].sheets
         closest, best = none_yet, None
-        for rank, (place, area) in enumerate(free):
-            width, height = area.width, area.height
+        for rank, (place, _, width, height) in enumerate(free):
             for pose, (own_width, own_height) in enumerate(poses):
-                if own_width > width or own_height > height:
+                across, up = width - own_width, height - own_height
+                if across < 0 or up < 0:
                     continue
-                fit = width * height if by_area else min(width - own_width, height - own_height)
+                fit = width * height if by_area else across if across < up else up  # a call of min is too slow here
                 if fit < closest and place in allowed and (not fit or random.random() >= BLINK):
                     closest, best = fit, (rank, pose)
         if best is None:
             waiting.append(kind)
             continue
         rank, pose = best
-        place, area = free.pop(rank)
+        place, area, _, _ = free.pop(rank)
         own = poses[pose]
         upright = first_cut_upright(area, own, random)
-        free += [(place, rest) for rest in put_into(area, Leaf(kind, pose), own, upright=upright)]
+        found = put_into(area, Leaf(kind, pose), own, upright=upright)
+        free += [(place, rest, rest.width, rest.height) for rest in found]
     return waiting
 
 
