@@ -20,6 +20,7 @@ from kitwright.folding import (
     fold,
     look,
     plates,
+    seen_areas,
     shift,
 )
 from kitwright.pattern import Blank, Draft, Panel, PanelRef, Pattern, Side, Stance
@@ -107,6 +108,15 @@ def test_a_lid_lifted_off_shows_what_is_in_the_box() -> None:
     assert "cards" in tags(look(scene, ISOMETRIC))
     assert "cards" not in tags(look((*scene, *plates(lid.moved(shift(0, 0, 12)))), ISOMETRIC))
     assert "cards" in tags(look((*scene, *plates(lid.moved(shift(0, 0, 90)))), ISOMETRIC))
+
+
+def test_how_much_of_every_plate_is_seen_is_what_its_faces_in_the_picture_measure() -> None:
+    scene = (*plates(fold(tray(60, 40, 20))), *block_plates("gift", (10, 10, 2), (30, 25, 45)))
+    for viewpoint in (ISOMETRIC, Viewpoint(30, -20), FROM_ABOVE):
+        areas = [(tag, area) for tag, area in seen_areas(scene, viewpoint) if area]
+        faces = [(face.tag, face.area) for face in look(scene, viewpoint).faces]
+        assert [tag for tag, _ in areas] == [tag for tag, _ in faces] != []
+        assert [area for _, area in areas] == pytest.approx([area for _, area in faces], rel=1e-9)
 
 
 def test_a_panel_that_passes_through_another_is_cut_where_they_meet() -> None:

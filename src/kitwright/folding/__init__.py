@@ -14,7 +14,7 @@ from kitwright.folding.seams import Closure, FreeEdge, Residual, close_edges, eu
 from kitwright.folding.showing import seen_backs
 from kitwright.folding.solids import Clash, Slab, clashes, inner_clashes, moved, slabs
 from kitwright.folding.stages import State, fold_after, fold_pictured, state_after
-from kitwright.folding.view import Arrow, View, ViewFace, look
+from kitwright.folding.view import Arrow, View, ViewFace, look, seen_areas
 from kitwright.folding.view_edges import ViewEdge
 
 __all__ = [
@@ -68,6 +68,7 @@ __all__ = [
     "print_up",
     "print_ups",
     "seam_residual",
+    "seen_areas",
     "seen_backs",
     "shift",
     "signed_volume",

@@ -23,8 +23,7 @@ taken for an overlap of the whole shape."""
 
 def own_shape(folded: Folded, ref: PanelRef) -> Polygon:
     """A panel's shape with its holes, in its own plane (coordinates of its blank)."""
-    panel = folded.pattern.panel(ref)
-    return Polygon(panel.outline, panel.holes)
+    return folded.pattern.panel(ref).shape
 
 
 def flat_shape(folded: Folded, ref: PanelRef, onto: PanelRef) -> Polygon:

@@ -13,6 +13,7 @@ from typing import Final
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely import Polygon
 
 from kitwright.folding.hiding import nearer_parts
@@ -21,7 +22,7 @@ from kitwright.folding.projection import Projection, Viewpoint, project
 from kitwright.folding.view_edges import ViewEdge, visible_edges
 from kitwright.pattern import Point, Ring
 
-__all__ = ["Arrow", "View", "ViewFace", "look"]
+__all__ = ["Arrow", "View", "ViewFace", "look", "seen_areas"]
 
 LIGHT: Final = (-0.35, 0.55, 0.75)
 """Where the light comes from, in the viewer's right, up and towards: over the left shoulder."""
@@ -85,18 +86,36 @@ class View:
 def look(plates: Iterable[Plate], viewpoint: Viewpoint) -> View:
     """The picture of some plates from a viewpoint: visible faces in the order of the plates, and the visible pieces of edges."""
     scene = project(tuple(plates), viewpoint)
+    seen = seen_of(scene)
+    faces = (face_of(scene, number, seen[number]) for number in range(len(seen)))
+    return View(tuple(face for face in faces if face is not None), visible_edges(scene, seen))
+
+
+def seen_areas(plates: Iterable[Plate], viewpoint: Viewpoint) -> tuple[tuple[Tag, float], ...]:
+    """How much of each plate can be seen in the picture from a viewpoint, mm²; without the picture itself."""
+    scene = project(tuple(plates), viewpoint)
+    areas = (sum(part.area for part in parts_of(seen)) for seen in seen_of(scene))
+    return tuple((plate.tag, float(area)) for plate, area in zip(scene.plates, areas, strict=True))
+
+
+def seen_of(scene: Projection) -> NDArray[np.object_]:
+    """What can be seen of the shadow of every plate, as shapes."""
     seen = np.empty(len(scene.plates), dtype=object)
     for number, covers in enumerate(nearer_parts(scene)):
         shadow = scene.shadows[number]
         hidden = shapely.union_all(covers, grid_size=GRID)
         seen[number] = shapely.difference(shadow, hidden, grid_size=GRID) if covers else shadow
-    faces = (face_of(scene, number, seen[number]) for number in range(len(seen)))
-    return View(tuple(face for face in faces if face is not None), visible_edges(scene, seen))
+    return seen
+
+
+def parts_of(seen: shapely.Geometry) -> list[Polygon]:
+    """The pieces of what is seen of one plate."""
+    return [part for part in shapely.get_parts(seen) if isinstance(part, Polygon) and part.area > CRUMB]
 
 
 def face_of(scene: Projection, number: int, seen: shapely.Geometry) -> ViewFace | None:
     """What is seen of one plate, or nothing."""
-    parts = [part for part in shapely.get_parts(seen) if isinstance(part, Polygon) and part.area > CRUMB]
+    parts = parts_of(seen)
     if not parts:
         return None
     plate, is_print = scene.plates[number], bool(scene.facing[number] > 0)

@@ -91,7 +91,7 @@ class Blank:
     @cached_property
     def shape(self) -> Polygon:
         """The whole blank as one polygon with its holes (shapely)."""
-        joined = join_shapes([Polygon(panel.outline, panel.holes) for panel in self.panels])
+        joined = join_shapes([panel.shape for panel in self.panels])
         if not isinstance(joined, Polygon):
             raise TypeError(f"the panels of blank {self.name!r} do not hang together")
         return joined

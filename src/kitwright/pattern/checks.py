@@ -120,7 +120,7 @@ def check_flat(blank: Blank) -> Iterator[Finding]:
     """In the flat the panels lie side by side, make one piece, and its area is the sum of theirs; it begins at (0, 0)."""
     left, low, right, high = bounds(point for panel in blank.panels for point in panel.outline)
     speck = NUMERIC_TOLERANCE * (right - left + high - low)
-    shapes = {panel.name: Polygon(panel.outline, panel.holes) for panel in blank.panels}
+    shapes = {panel.name: panel.shape for panel in blank.panels}
     overlaps = False
     for one, other in combinations(shapes, 2):
         shared = shapes[one].intersection(shapes[other], grid_size=SNAP).area

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cached_property
+
+from shapely import Polygon
 
 from kitwright.pattern.geometry import Point, Ring, same_point, signed_area
 
@@ -19,7 +22,7 @@ class PanelKind(StrEnum):
     FLAP = "flap"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Panel:
     """A flat piece with its outline counter-clockwise; `edge_names[i]` names the edge from point i to the next.
 
@@ -31,6 +34,11 @@ class Panel:
     edge_names: tuple[str, ...]
     kind: PanelKind = PanelKind.FACE
     holes: tuple[Ring, ...] = ()
+
+    @cached_property
+    def shape(self) -> Polygon:
+        """The panel as one polygon with its holes (shapely)."""
+        return Polygon(self.outline, self.holes)
 
     @property
     def area(self) -> float:

@@ -181,7 +181,7 @@ def join_runs(runs: list[tuple[float, float]]) -> list[tuple[float, float]]:
 
 def insides(panel: Panel) -> list[Polygon]:
     """A panel without its very edge: what a score must not run over."""
-    inside = Polygon(panel.outline, panel.holes).buffer(-NUMERIC_TOLERANCE)
+    inside = panel.shape.buffer(-NUMERIC_TOLERANCE)
     return [piece for piece in getattr(inside, "geoms", [inside]) if not piece.is_empty]
 
 
@@ -227,7 +227,7 @@ def cut_away(blank: Blank) -> tuple[CutAway, ...]:
 
 def lies_along(piece: Polygon, panel: Panel) -> bool:
     """Whether a piece has a stretch of its rim in common with a panel; slanting rims agree but for rounding."""
-    rim = Polygon(panel.outline, panel.holes).boundary
+    rim = panel.shape.boundary
     return float(rim.intersection(piece.buffer(HARMLESS)).length) > 10 * HARMLESS
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from typing import Final
 
-from shapely import Polygon, box, prepare
+from shapely import box, prepare
 from shapely.ops import polylabel
 
 from kitwright.pattern import Blank, Panel
@@ -56,7 +56,7 @@ def plain_name(panel: Panel) -> str:
 
 def best_place(panel: Panel, words: str) -> tuple[Point, tuple[float, float], float]:
     """The middle of the name, its room along and across the words, and their angle (0 or 90)."""
-    shape = Polygon(panel.outline, panel.holes)
+    shape = panel.shape
     prepare(shape)
     left, low, right, high = shape.bounds
     innermost = polylabel(shape, 0.5)

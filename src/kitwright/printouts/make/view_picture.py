@@ -17,6 +17,7 @@ from kitwright.folding import (
     fold_pictured,
     look,
     plates,
+    seen_areas,
     shift,
 )
 from kitwright.kit import BuiltKit, BuiltPart, as_used
@@ -100,11 +101,11 @@ def stage_viewpoint(pattern: Pattern, stage: int, scene: Sequence[Plate]) -> tup
     matter = panels_that_matter(pattern, stage)
 
     def shown(viewpoint: Viewpoint) -> float:
-        faces = look(scene, viewpoint).faces
-        return sum(face.area for face in faces if isinstance(face.tag, PanelRef) and face.tag.panel in matter)
+        areas = seen_areas(scene, viewpoint)
+        return sum(area for tag, area in areas if isinstance(tag, PanelRef) and tag.panel in matter)
 
-    best = max(TURNED, key=lambda each: shown(each[0]))
-    return best if shown(best[0]) > CLEARLY_BETTER * shown(ISOMETRIC) else (ISOMETRIC, "")
+    most, best = max(((shown(each[0]), each) for each in TURNED), key=lambda pair: pair[0])
+    return best if most > CLEARLY_BETTER * shown(ISOMETRIC) else (ISOMETRIC, "")
 
 
 def panels_that_matter(pattern: Pattern, stage: int) -> frozenset[str]:
