@@ -17,6 +17,7 @@ from kitwright.kit import build, prove, read_kit
 from kitwright.plan import plan
 from kitwright.web import leaves
 from kitwright.web.desk import VIEWS
+from kitwright.web.new_kit import documents_of, read_answers
 from kitwright.workshop import Workshop
 from tests.kit.documents import head, part
 
@@ -37,10 +38,14 @@ ANSWERS = {
 }
 
 
+BEGUN = next(documents_of(read_answers(ANSWERS)))
+"""The document of a kit that was begun with these answers."""
+
+
 @pytest.fixture
-def word(client: TestClient) -> str:
-    """A kit on the shelf."""
-    return str(client.post("/new", data=ANSWERS).headers["location"]).removeprefix("/kit/")
+def word(shop: Workshop) -> str:
+    """A kit on the shelf, as it is there once it was begun."""
+    return shop.begin(ANSWERS["name"], BEGUN, words="Begun from what goes in.").word
 
 
 @pytest.mark.parametrize(
@@ -71,8 +76,9 @@ def revision(client: TestClient, word: str) -> str:
     return found[1]
 
 
-def test_a_kit_begun_from_its_contents_is_proved_at_once(client: TestClient, word: str, shop: Workshop) -> None:
-    assert word == "notes-b-b-twine"
+def test_a_kit_begun_from_its_contents_is_proved_at_once(client: TestClient, shop: Workshop) -> None:
+    word = str(client.post("/new", data=ANSWERS).headers["location"]).removeprefix("/kit/")
+    assert (word, shop.read(word).document) == ("notes-b-b-twine", BEGUN)
     page = client.get(f"/kit/{word}").text
     assert "Proved:" in page
     assert "<b>&" not in page

@@ -14,13 +14,13 @@ from kitwright.plan import from_stash, plan
 from kitwright.web.numbers import strange_settings
 from kitwright.web.supplies import new_extra
 from kitwright.workshop import Workshop
-from tests.web.test_pages import ANSWERS, revision
+from tests.web.test_pages import ANSWERS, BEGUN, revision
 
 
 @pytest.fixture
-def word(client: TestClient) -> str:
+def word(shop: Workshop) -> str:
     """A kit on the shelf: 8 cards with envelopes and twine in a tray with a lid."""
-    return str(client.post("/new", data=ANSWERS).headers["location"]).removeprefix("/kit/")
+    return shop.begin(ANSWERS["name"], BEGUN, words="Begun from what goes in.").word
 
 
 def send(client: TestClient, word: str, address: str, **said: str):

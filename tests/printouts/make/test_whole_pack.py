@@ -34,6 +34,18 @@ def planned(name: str, batch: int = 4) -> Plan:
     return plan(read_kit(text), batch=batch)
 
 
+@cache
+def bound(name: str, page: Page) -> bytes:
+    """The bench pack of an example kit."""
+    return bench_pack(planned(name), page)
+
+
+@cache
+def packed(name: str) -> dict[str, bytes]:
+    """All files of the pack of an example kit."""
+    return whole_pack(planned(name))
+
+
 def pages_of(pdf: bytes) -> list[tuple[float, float, str]]:
     """Width and height in mm, and the words, of every page."""
     document = pypdfium2.PdfDocument(pdf)
@@ -50,7 +62,7 @@ def pages_of(pdf: bytes) -> list[tuple[float, float, str]]:
 @pytest.mark.parametrize("page", [US_LETTER, A4], ids=lambda page: page.key)
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_every_page_has_the_size_asked_for_and_words_on_it(name: str, page: Page) -> None:
-    pages = pages_of(bench_pack(planned(name), page))
+    pages = pages_of(bound(name, page))
     for width, height, words in pages:
         assert width == pytest.approx(page.width, abs=0.1)
         assert height == pytest.approx(page.height, abs=0.1)
@@ -61,7 +73,7 @@ def test_every_page_has_the_size_asked_for_and_words_on_it(name: str, page: Page
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_the_pack_names_every_part_and_every_cut_size(name: str) -> None:
     made = planned(name)
-    words = " ".join(" ".join(text for *_, text in pages_of(bench_pack(made, US_LETTER))).replace("\xa0", " ").split())
+    words = " ".join(" ".join(text for *_, text in pages_of(bound(name, US_LETTER))).replace("\xa0", " ").split())
     for part in made.built.parts:
         assert part.name in words
     for line in made.lines:
@@ -71,7 +83,7 @@ def test_the_pack_names_every_part_and_every_cut_size(name: str) -> None:
 @pytest.mark.parametrize("page", [US_LETTER, A4], ids=lambda page: page.key)
 def test_each_template_page_holds_its_heading_its_ruler_bar_and_its_drawing(page: Page) -> None:
     made = planned("thank-you-cards")
-    read = read_pdf(bench_pack(made, page))
+    read = read_pdf(bound("thank-you-cards", page))
     first = next(number for number, each in enumerate(read) if "Template" in each.words)
     for each in read[first:]:
         assert "Template" in each.words
@@ -84,7 +96,7 @@ def test_each_template_page_holds_its_heading_its_ruler_bar_and_its_drawing(page
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_every_drawing_of_a_blank_is_true_to_scale(name: str) -> None:
     made = planned(name)
-    files = whole_pack(made)
+    files = packed(name)
     for line in made.lines:
         root = ET.fromstring(files[f"patterns/{file_name(line.label)}.svg"])
         width_mm, height_mm = (float(root.attrib[key].removesuffix("mm")) for key in ("width", "height"))
@@ -97,7 +109,7 @@ def test_every_drawing_of_a_blank_is_true_to_scale(name: str) -> None:
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_the_dxf_of_a_blank_has_its_outline_and_scores_at_true_length(name: str) -> None:
     made = planned(name)
-    files = whole_pack(made)
+    files = packed(name)
     for line in made.lines:
         text = files[f"patterns/{file_name(line.label)}.dxf"].decode("cp1252")
         document = ezdxf.read(io.StringIO(text))
@@ -122,7 +134,7 @@ def test_the_dxf_of_a_blank_has_its_outline_and_scores_at_true_length(name: str)
 
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_every_svg_of_a_pack_is_well_formed_and_says_what_it_shows(name: str) -> None:
-    drawings = {path: data for path, data in whole_pack(planned(name)).items() if path.endswith(".svg")}
+    drawings = {path: data for path, data in packed(name).items() if path.endswith(".svg")}
     assert drawings
     for path, data in drawings.items():
         root = ET.fromstring(data)
@@ -132,7 +144,7 @@ def test_every_svg_of_a_pack_is_well_formed_and_says_what_it_shows(name: str) ->
 
 
 def test_a_second_writing_gives_the_same_bytes() -> None:
-    assert whole_pack(planned("postcard-set")) == whole_pack(planned("postcard-set"))
+    assert whole_pack(planned("postcard-set")) == packed("postcard-set")
 
 
 @pytest.mark.parametrize("batch", [1, 12, 100])
