@@ -11,7 +11,7 @@ from kitwright.cutting import QUICK, Effort, Progress
 from kitwright.kit import BuiltKit
 from kitwright.plan import PaperPlan, lay_out_kit
 from kitwright.web import making
-from kitwright.web.making import Making
+from kitwright.web.making import Making, digest
 
 DOCUMENT = resources.files("kitwright").joinpath("examples", "postcard-set.toml").read_text()
 
@@ -43,6 +43,19 @@ def test_a_plan_is_worked_out_once_for_one_document(plans: Making) -> None:
     assert plans.plan(DOCUMENT) is plans.plan(DOCUMENT)
     assert plans.search(DOCUMENT, 3) is plans.search(DOCUMENT, 3)
     assert plans.whole(DOCUMENT, 3).batch == 3
+
+
+def test_what_a_change_leaves_as_it_is_is_not_built_and_proved_again(plans: Making) -> None:
+    before, changed = (
+        plans.plan(DOCUMENT),
+        DOCUMENT.replace('name = "postcard"', 'name = "postcard"\ngrain = "width"', 1),
+    )
+    assert changed != DOCUMENT
+    after = plans.plan(changed, like=DOCUMENT)
+    assert after.proof == Making().plan(changed).proof != before.proof
+    for part in after.built.parts:
+        assert part.folded is before.built.part(part.name).folded
+        assert plans.proved[digest(changed)].own[part.name].made is plans.proved[digest(DOCUMENT)].own[part.name].made
 
 
 def test_a_stopped_search_gives_what_it_has(plans: Making, endless: threading.Event) -> None:

@@ -13,6 +13,7 @@ from kitwright.kit.filling import Filling, filling
 from kitwright.kit.mend_document import Mended, mend_document
 from kitwright.kit.mend_kit import MendedKit, mend_kit
 from kitwright.kit.model import Extra, Face, FitRules, Goes, Kit, Laid, Packed, Part, Sizing, SizingKind
+from kitwright.kit.part_proof import PartProof, part_proofs
 from kitwright.kit.placing import put_on
 from kitwright.kit.post import PostedPiece, kit_weight, post_findings, posted_pieces
 from kitwright.kit.prints import as_used
@@ -55,6 +56,7 @@ __all__ = [
     "OffcutOnHand",
     "Packed",
     "Part",
+    "PartProof",
     "PostedPiece",
     "Sizing",
     "SizingKind",
@@ -82,6 +84,7 @@ __all__ = [
     "mend_document",
     "mend_kit",
     "new_kit_document",
+    "part_proofs",
     "post_findings",
     "posted_pieces",
     "prove",

@@ -58,7 +58,7 @@ async def kept(
         if seen_revision(form) != kit.revision:
             raise Conflict(kit.revision)
         document, words = await run_in_threadpool(change)
-        await run_in_threadpool(desk.making.plan, document)
+        await run_in_threadpool(lambda: desk.making.plan(document, like=kit.document))
         await run_in_threadpool(lambda: desk.workshop.keep(kit.word, document, seen=kit.revision, words=words))
     except Conflict as conflict:
         offered = await run_in_threadpool(offer)

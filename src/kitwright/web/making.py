@@ -5,12 +5,13 @@ from __future__ import annotations
 import hashlib
 import threading
 from collections import OrderedDict, deque
+from collections.abc import Mapping
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass, field
 from typing import Final
 
 from kitwright.cutting import QUICK, STEADY, THOROUGH, Effort, Progress
-from kitwright.kit import BuiltKit, build, prove, read_kit
+from kitwright.kit import BuiltKit, PartProof, build, part_proofs, prove, read_kit
 from kitwright.plan import PaperPlan, Plan, check_batch, lay_out_kit
 from kitwright.web.bench import BenchCard, bench_steps
 from kitwright.web.nesting import Nesting
@@ -75,13 +76,21 @@ FIRST_STAGE: Final = "first plan"
 """What a search says when it takes up a paper."""
 
 
+@dataclass(frozen=True, eq=False, slots=True)
+class Proved:
+    """A kit built and proved, and its parts by themselves."""
+
+    plan: Plan
+    own: Mapping[str, PartProof]
+
+
 class Making:
     """Works plans out in a few threads of its own, so that the page answers meanwhile; mats, which take long, in one of theirs."""
 
     def __init__(self) -> None:
         self.lock = threading.Lock()
         self.drawn: OrderedDict[str, BuiltKit] = OrderedDict()
-        self.proved: OrderedDict[str, Plan] = OrderedDict()
+        self.proved: OrderedDict[str, Proved] = OrderedDict()
         self.searches: OrderedDict[tuple[str, int], Search] = OrderedDict()
         self.drawn_steps: deque[tuple[Plan, tuple[str, ...], tuple[BenchCard, ...]]] = deque(maxlen=MOST_DRAWN)
         self.nestings: OrderedDict[tuple[str, int], Nesting] = OrderedDict()
@@ -102,20 +111,25 @@ class Making:
                 self.drawn.popitem(last=False)
         return made
 
-    def plan(self, document: str) -> Plan:
-        """A kit built and proved, without any layout. Raises `Mistake` or `Mistakes`."""
+    def plan(self, document: str, *, like: str = "") -> Plan:
+        """A kit built and proved, without any layout; what is known of it from a document that is `like` this one is taken over.
+
+        Raises `Mistake` or `Mistakes`.
+        """
         key = digest(document)
         with self.lock:
             if key in self.proved:
                 self.proved.move_to_end(key)
-                return self.proved[key]
-        built = self.built(document)
-        made = Plan(built, prove(built), 1, ())
+                return self.proved[key].plan
+            before = self.proved.get(digest(like))
+        built = self.built(document, like=before.plan.built if before else None)
+        own = part_proofs(built, like=before.own if before else None)
+        made = Proved(Plan(built, prove(built, known=own), 1, ()), own)
         with self.lock:
             self.proved[key] = made
             while len(self.proved) > MOST_KEPT:
                 self.proved.popitem(last=False)
-        return made
+        return made.plan
 
     def steps(self, document: str, batch: int, scans: Scans) -> tuple[BenchCard, ...]:
         """The steps at the bench of a whole plan, drawn once for the same pictures of its papers. Raises `Mistake` or `Mistakes`."""
