@@ -44,7 +44,7 @@ def opened(job: Job, watch: Watch, first: Sequence[tuple[Pattern, int]] = ((ONE,
     for pattern, _ in first:
         master.add(pattern)
     cases = Cases(job, pricings, master, Budget(50))
-    cases.start(watch)
+    cases.start(watch, to_the_end=True)
     return cases
 
 
@@ -76,12 +76,11 @@ def test_a_question_is_answered_beside_the_search_and_taken_up_when_asked_for() 
     watch.tell_plan([(ONE, 4), (WHOLE, 3)])
     cases = opened(job, watch)
     assert cases.top is not None
-    question = Question(watch, [ONE, TWO, WHOLE], ranges_of(job), nodes=100, is_near=True)
+    question = Question(cases.top, [ONE, TWO, WHOLE], watch, nodes=100, is_near=True)
     assert watch.value == 42
-    assert question.take(watch, "whole sheets")
+    assert question.take(watch)
     assert watch.value == 30
-    again = Question(watch, [ONE, TWO, WHOLE], ranges_of(job), nodes=100, is_near=True)
-    assert not again.take(watch, "whole sheets")
+    assert not Question(cases.top, [ONE, TWO, WHOLE], watch, nodes=100, is_near=True).take(watch)
     assert watch.value == 30
 
 
@@ -91,10 +90,10 @@ def test_a_stop_is_heard_while_an_answer_is_waited_for() -> None:
     watch.tell_plan([(ONE, 4), (WHOLE, 3)])
     cases = opened(job, watch)
     assert cases.top is not None
-    question = Question(watch, [ONE, TWO, WHOLE], ranges_of(job), nodes=100)
+    question = Question(cases.top, [ONE, TWO, WHOLE], watch, nodes=100, is_near=False)
     question.answer = type(question.answer)()  # one that never comes
     watch.progress = lambda _: False
-    assert not question.take(watch, "whole sheets")
+    assert not question.take(watch)
     assert watch.is_stopped
     assert question.halt.is_said
 

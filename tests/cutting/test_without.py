@@ -13,11 +13,11 @@ from kitwright.cutting.area import Area, can_be_cut, copy_area, leftovers_in, pi
 from kitwright.cutting.bound import area_bound
 from kitwright.cutting.fill import fill_batch
 from kitwright.cutting.job import Job, make_job
-from kitwright.cutting.met import Met
+from kitwright.cutting.plan import Progress
 from kitwright.cutting.sketch import Leaf, Pattern, Split, count_kinds, freed, make_layouts
 from kitwright.cutting.through_cuts import verify_placements
 from kitwright.cutting.watch import Watch
-from kitwright.cutting.without import cheaper_sheets, choose_among, do_without
+from kitwright.cutting.without import Met, cheaper_sheets, choose_among, do_without
 
 # J. O. Berkey, P. Y. Wang, J. Oper. Res. Soc. 38 (1987), class 1, the first batch of 20: no better plan than 8 sheets of 10 × 10 upright
 # is known, and the bound proves that.
@@ -120,6 +120,25 @@ def test_a_plan_is_chosen_among_the_sheets_that_were_met() -> None:
         sheet = Area(10, 10)
         (rest,) = put_into(sheet, Leaf(kind_of[low], 0), low, upright=False)
         put_into(rest, Leaf(kind_of[high], 0), high, upright=False)
-        met.add(0, sheet, [kind_of[low], kind_of[high]])
-    choose_among(job, met, watch).take(watch, "small batch")
+        met.add(0, sheet)
+    choose_among(job, met, watch)
     assert watch.value == 2
+
+
+def test_a_step_that_lays_many_pieces_counts_more_than_once() -> None:
+    looks = []
+    for side, count in ((24, 60), (12, 15)):
+        # 16 or 4 of 5 × 5 go on a sheet: four sheets are needed, although the area is that of three
+        job = make(((5, 5),) * count, Stock("sheet", side, side))
+        seen: list[Progress] = []
+
+        def look(progress: Progress, seen: list[Progress] = seen) -> bool:
+            seen.append(progress)
+            return True
+
+        watch = Watch(job, area_bound(job), look)
+        watch.tell_plan(fill_batch(job)[0])
+        do_without(job, watch, Met(job), steps=90, random=Random(0))
+        assert watch.value == 4
+        looks.append(len(seen))
+    assert 2 * looks[0] < looks[1] < 90

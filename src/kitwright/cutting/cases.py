@@ -55,18 +55,18 @@ class Cases:
         self.top: Case | None = None
         self.open: list[Case] = []
 
-    def start(self, watch: Watch) -> None:
-        """The case of the whole job; its bound is told to the watch on the way."""
+    def start(self, watch: Watch, *, to_the_end: bool) -> None:
+        """The case of the whole job; its bound is told to the watch on the way. Without `to_the_end`, only as long as it may get better."""
 
-        def goes_on(bound: Bound) -> bool:
+        def goes_on(bound: Bound, value: float) -> bool:
             watch.tell_bound(bound)
-            return watch.goes_on("bound")
+            return (to_the_end or value > watch.bound.value) and watch.goes_on("bound")
 
         self.top = self.solve(ranges_of(self.job), goes_on)
         watch.tell_bound(self.top.solved.bound)
         self.open = [self.top]
 
-    def solve(self, ranges: Ranges, goes_on: Callable[[Bound], bool]) -> Case:
+    def solve(self, ranges: Ranges, goes_on: Callable[[Bound, float], bool]) -> Case:
         """One case, solved in fractions."""
         self.master.set_ranges(ranges)
         solved = generate(self.pricings, self.master, ranges, self.budget, goes_on)
@@ -86,7 +86,7 @@ class Cases:
         low, high = case.ranges[sheet]
         goal = watch.value
 
-        def goes_on(bound: Bound) -> bool:
+        def goes_on(bound: Bound, _: float) -> bool:
             return (goal is None or bound.value < goal) and watch.goes_on("cases")
 
         few, many = (

@@ -141,10 +141,10 @@ class Solved:
 
 
 def generate(
-    pricings: Sequence[Pricing], master: Master, ranges: Ranges, budget: Budget, goes_on: Callable[[Bound], bool]
+    pricings: Sequence[Pricing], master: Master, ranges: Ranges, budget: Budget, goes_on: Callable[[Bound, float], bool]
 ) -> Solved:
-    """Add patterns that pay to the master until there are none, the budget is spent or `goes_on`, told the bound so far, has
-    enough.
+    """Add patterns that pay to the master until there are none, the budget is spent or `goes_on`, told the bound and the value
+    of the programme so far, has enough.
 
     `ranges` are those that the master keeps to.
     """
@@ -160,7 +160,7 @@ def generate(
         fresh = [pattern for gain, pattern in priced.patterns if gain > scale * SMALLEST_GAIN and master.add(pattern)]
         if not fresh:
             return Solved(prices, best, is_settled=True)
-        if not goes_on(best):
+        if not goes_on(best, prices.value):
             break
         prices = master.solve()
     return Solved(master.solve(), best, is_settled=False)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor, wait
 from typing import Final
 
+from kitwright.cutting.cases import Case
 from kitwright.cutting.choose import choose_whole
 from kitwright.cutting.job import Job, Ranges
 from kitwright.cutting.sketch import Pattern
@@ -24,10 +25,8 @@ class Question:
     What it finds is taken up at a set place of the search and not when it is found, so that the same effort gives the same plan.
     """
 
-    def __init__(
-        self, watch: Watch, patterns: Sequence[Pattern], ranges: Ranges, *, nodes: int, is_near: bool = False
-    ) -> None:
-        """Ask for a plan within the ranges that is cheaper than the best so far; `is_near`: set out from that one, where it is within."""
+    def __init__(self, case: Case, patterns: Sequence[Pattern], watch: Watch, *, nodes: int, is_near: bool) -> None:
+        """Ask for a plan cheaper than the best so far within a case; `is_near`: set out from that one, where it is within the case."""
         job, best = watch.job, watch.best or ()
         self.halt = Halt()
         thread = ThreadPoolExecutor(1)
@@ -36,19 +35,19 @@ class Question:
             job,
             patterns,
             job.demand,
-            ranges,
+            case.ranges,
             self.halt,
             below=watch.value,
             enough=watch.bound.value,
             nodes=nodes,
-            start=best if is_near and is_within(job, best, ranges) else (),
+            start=best if is_near and is_within(job, best, case.ranges) else (),
         )
         thread.shutdown(wait=False)
 
-    def take(self, watch: Watch, stage: str) -> bool:
-        """Wait for the answer and tell the watch, which hears the stage; whether it made a better plan. A stop is heard while waiting."""
+    def take(self, watch: Watch) -> bool:
+        """Wait for the answer and tell the watch; whether it made a better plan. A stop is heard while waiting."""
         while not wait((self.answer,), timeout=BETWEEN_LOOKS).done:
-            if not watch.hears_no_stop(stage):
+            if not watch.hears_no_stop("whole sheets"):
                 self.drop()
                 return False
         found = self.answer.result()

@@ -91,7 +91,7 @@ def dive(job: Job, cases: Cases, case: Case, watch: Watch, *, nodes: int, random
         master.set_ranges(ranges)
         start = cases.budget.rounds
 
-        def goes_on(_: object, start: int = start) -> bool:
+        def goes_on(_: object, __: float, start: int = start) -> bool:
             return start - cases.budget.rounds < ROUNDS_BETWEEN and watch.goes_on("rounding")
 
         prices = generate(cases.pricings, master, ranges, cases.budget, goes_on).prices

@@ -16,16 +16,14 @@ from kitwright.cutting.fill import fill_batch
 from kitwright.cutting.generate import Budget, Pricing, make_pricings, price, whole_scale
 from kitwright.cutting.job import Job, make_job, ranges_of
 from kitwright.cutting.knapsack import TooFineError, solving_work
-from kitwright.cutting.losses import losses_against
 from kitwright.cutting.master import Master
-from kitwright.cutting.met import Met
 from kitwright.cutting.plan import QUICK, CutPlan, Effort, ProgressCall, Reason, Unplaced, objective_of
 from kitwright.cutting.sketch import Pattern, make_layouts
 from kitwright.cutting.stock import PieceType, Stock, TrimmerLimits
 from kitwright.cutting.two_in_one import put_two_in_one
 from kitwright.cutting.watch import Watch, cost_of
 from kitwright.cutting.whole import find_whole_plan
-from kitwright.cutting.without import choose_among, do_without
+from kitwright.cutting.without import Met, choose_among, do_without
 
 __all__ = ["lay_out"]
 
@@ -104,21 +102,17 @@ def improve(job: Job, first: Sequence[tuple[Pattern, int]], watch: Watch, effort
             bound_by_sides(job, pricings, watch)
         do_without(job, watch, met, steps=-(-effort.steps // FIRST_SHARE), random=random)
         effort = replace(effort, nodes=min(effort.nodes, SMALL_NODES), patterns=min(effort.patterns, SMALL_PATTERNS))
-    cases = open_cases(job, first, pricings, watch, effort)
+    cases = open_cases(job, first, pricings, watch, effort, to_the_end=not is_varied)
     if is_varied:
-        if cases and cases.top:
-            met.weigh(losses_against(job, cases.top.solved.prices))
-            for pattern in cases.master.patterns:
-                met.keep(pattern)
+        for pattern in cases.master.patterns if cases else ():
+            met.keep(pattern)
         do_without(job, watch, met, steps=effort.steps, random=random)
-        if watch.goes_on("small batch"):
-            choose_among(job, met, watch).take(watch, "small batch")
+        choose_among(job, met, watch)
     if cases:
         find_whole_plan(job, cases, watch, nodes=effort.nodes, patterns=effort.patterns, random=random)
     if is_small and not is_varied:
         do_without(job, watch, met, steps=effort.steps, random=random)
-        if watch.goes_on("small batch"):
-            choose_among(job, met, watch).take(watch, "small batch")
+        choose_among(job, met, watch)
     if is_small:
         put_two_in_one(job, watch)
 
@@ -137,6 +131,8 @@ def open_cases(
     pricings: Sequence[Pricing],
     watch: Watch,
     effort: Effort,
+    *,
+    to_the_end: bool,
 ) -> Cases | None:
     """The fractional programme, its bound told to the watch; None where its tables would take too long."""
     work = sum(solving_work(pricing.table) for pricing in pricings)
@@ -147,7 +143,7 @@ def open_cases(
     for pattern, _ in (*first, *(watch.best or ())):
         master.add(pattern)
     cases = Cases(job, pricings, master, Budget(rounds))
-    cases.start(watch)
+    cases.start(watch, to_the_end=to_the_end)
     return cases
 
 

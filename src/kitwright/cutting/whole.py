@@ -9,10 +9,9 @@ from typing import Final
 
 from kitwright.cutting.bound import price_step
 from kitwright.cutting.cases import Case, Cases
-from kitwright.cutting.generate import Pricing
+from kitwright.cutting.generate import Pricing, whole_scale
 from kitwright.cutting.job import Job
 from kitwright.cutting.knapsack import Values, sheet_value, solve_table, solving_work
-from kitwright.cutting.losses import Losses, losses_against
 from kitwright.cutting.near import NearWalk
 from kitwright.cutting.question import Question
 from kitwright.cutting.rounding import dive, round_down
@@ -62,19 +61,27 @@ NODES_OF_A_ROUNDING: Final = 8
 
 @dataclass(slots=True, eq=False)
 class Pool:
-    """The patterns that may be in a better plan of one case, and what each loses against its fractional answer."""
+    """The patterns that may be in a better plan of one case, and what each loses against its fractional answer (in 1 / scale)."""
 
     job: Job
     case: Case
-    losses: Losses
+    scale: int
+    worth: list[int]
+    rent: list[int]
     tables: list[Values]
     patterns: dict[tuple[int, tuple[int, ...]], tuple[int, Pattern]]
 
     def add(self, pattern: Pattern) -> None:
-        """Take up a pattern, with what it loses."""
+        """Take up a pattern; the copies of a piece beyond what is wanted count for nothing."""
         key = (pattern.sheet, pattern.counts)
-        if key not in self.patterns:
-            self.patterns[key] = (self.losses.of(*key), pattern)
+        if key in self.patterns:
+            return
+        value = sum(
+            each * min(count, wanted)
+            for each, count, wanted in zip(self.worth, pattern.counts, self.job.demand, strict=True)
+        )
+        price = self.job.sheets[pattern.sheet].price * self.scale + self.rent[pattern.sheet]
+        self.patterns[key] = (price - value, pattern)
 
     def within(self, slack: int, most: int) -> list[Pattern]:
         """The patterns that lose no more than `slack`, those that lose least first."""
@@ -87,8 +94,11 @@ class Pool:
 
 def make_pool(job: Job, cases: Cases, case: Case) -> Pool:
     """The pool of a case, with the patterns that are known so far."""
-    losses = losses_against(job, case.solved.prices)
-    pool = Pool(job, case, losses, [solve_table(each.strict, losses.worth) for each in cases.pricings], {})
+    scale = whole_scale(job)
+    prices = case.solved.prices
+    worth = [round(each * scale) for each in prices.worth]
+    rent = [round(each * scale) for each in prices.rent]
+    pool = Pool(job, case, scale, worth, rent, [solve_table(each.strict, worth) for each in cases.pricings], {})
     for pattern in cases.master.patterns:
         pool.add(pattern)
     return pool
@@ -143,7 +153,7 @@ class WholeSearch:
             if not watch.goes_on("whole sheets"):
                 return
             asked = max(FEWEST_NODES, len(job.kinds) ** 2 // PAIRS_A_NODE) * (1 + self.failures)
-            self.question = Question(watch, watch.others, case.ranges, nodes=min(nodes, asked), is_near=of_all % 2 == 1)
+            self.question = Question(case, watch.others, watch, nodes=min(nodes, asked), is_near=of_all % 2 == 1)
             tries += 1
             of_all += case is cases.top
             is_last = len(pool.patterns) >= self.patterns or (self.failures + 1) * PATTERNS_A_FAILURE >= self.patterns
@@ -155,7 +165,7 @@ class WholeSearch:
     def take(self) -> None:
         """Take up what the integer programme found that is on its way, if there is one."""
         if self.question is not None:
-            self.failures = 0 if self.question.take(self.watch, "whole sheets") else self.failures + 1
+            self.failures = 0 if self.question.take(self.watch) else self.failures + 1
             self.question = None
 
 
@@ -165,7 +175,7 @@ def choose_offered(pool: Pool, cases: Cases, watch: Watch, *, most: int, random:
         pool.add(pattern)
     step = price_step(pool.job)
     goal = watch.value - step if watch.value is not None else watch.bound.value + 10 * step
-    slack = pool.losses.slack(goal)
+    slack = round((goal - pool.case.solved.prices.value) * pool.scale) + 1000
     widen(pool, cases.pricings, slack, watch, random)
     return pool.within(slack, most)
 
@@ -188,7 +198,7 @@ def widen(pool: Pool, pricings: Sequence[Pricing], slack: int, watch: Watch, ran
         if not watch.goes_on("whole sheets"):
             return
         noise = random.choice(NOISES)
-        worth = [round(each * (1 + noise * random.uniform(-1, 1))) for each in pool.losses.worth]
+        worth = [round(each * (1 + noise * random.uniform(-1, 1))) for each in pool.worth]
         for pricing in pricings:
             values = solve_table(pricing.strict, worth)
             for place in pricing.sheets:
@@ -206,11 +216,12 @@ def walk_once(pool: Pool, pricings: Sequence[Pricing], slack: int, random: Rando
     for pricing, values in zip(pricings, pool.tables, strict=True):
         for place in pricing.sheets:
             sheet = pool.job.sheets[place]
-            gap = pool.losses.costs[place] - sheet_value(pricing.strict, values, sheet.width, sheet.height)
+            price = sheet.price * pool.scale + pool.rent[place]
+            gap = price - sheet_value(pricing.strict, values, sheet.width, sheet.height)
             if gap > slack:
                 continue
             share = random.choice((0.0, 1.0, random.random()))
-            walk = NearWalk(pricing.strict, values, pool.losses.worth, random)
+            walk = NearWalk(pricing.strict, values, pool.worth, random)
             add_sketch(pool, place, walk.sketch((sheet.width, sheet.height), round((slack - gap) * share)))
     return len(pool.patterns) > before
 

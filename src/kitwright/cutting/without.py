@@ -22,13 +22,12 @@ from kitwright.cutting.area import (
     release,
     sketch_of,
 )
+from kitwright.cutting.choose import choose_whole
 from kitwright.cutting.job import Job, ranges_of
-from kitwright.cutting.met import Met
-from kitwright.cutting.question import Question
 from kitwright.cutting.sketch import Leaf, Pattern, count_kinds
 from kitwright.cutting.watch import Watch
 
-__all__ = ["choose_among", "do_without"]
+__all__ = ["Met", "choose_among", "do_without"]
 
 SHEETS_AT_ONCE: Final = (2, 2, 2, 3, 3)
 """How many sheets are partly emptied in one step, each as often as it stands here."""
@@ -45,9 +44,14 @@ EXCHANGED: Final = 0.5
 BLINK: Final = 0.02
 """How often a good place is overlooked, so that the search does not go in circles."""
 
-PIECES_A_CHOICE: Final = 30_000
-"""After so many steps, divided by the pieces on a sheet, a plan is chosen among the sheets met; the search starts afresh then, with
-another sheet given up."""
+STEPS_A_CHOICE: Final = 12_000
+"""After so many steps a plan is chosen among the sheets met; the search starts afresh then, with another sheet given up."""
+
+PIECES_A_STEP: Final = 12
+"""A step that lays many pieces takes longer: it counts once more for so many."""
+
+MOST_MET: Final = 3_000
+"""So many of the last sheets are kept."""
 
 NODES: Final = 30
 """How hard the whole-number programme is asked."""
@@ -56,35 +60,63 @@ Lying = tuple[int, Area]
 """A sheet by its place in the job, and how it is cut."""
 
 
+class Met:
+    """The last sheets met on the way, each with different pieces. It lives as long as one search."""
+
+    def __init__(self, job: Job) -> None:
+        self.job = job
+        self.patterns: dict[tuple[int, tuple[int, ...]], Pattern] = {}
+
+    def add(self, place: int, area: Area) -> None:
+        """Take up a sheet as it is cut now, if nothing like it is there and the trimmer can make its cuts."""
+        counts = [0] * len(self.job.kinds)
+        for piece in pieces_in(area):
+            if piece.leaf is not None:
+                counts[piece.leaf.kind] += 1
+        key = place, tuple(counts)
+        if key in self.patterns:
+            return
+        sketch = sketch_of(area)
+        if sketch is not None and can_be_cut(self.job, sketch, area.width, area.height):
+            self.keep(Pattern(*key, sketch))
+
+    def keep(self, pattern: Pattern) -> None:
+        """Take up a pattern that can be cut; the one that was met longest ago makes room for it."""
+        self.patterns.setdefault((pattern.sheet, pattern.counts), pattern)
+        if len(self.patterns) > MOST_MET:
+            del self.patterns[next(iter(self.patterns))]
+
+
 def do_without(job: Job, watch: Watch, met: Met, *, steps: int, random: Random) -> None:
     """Try to do without one sheet of the best plan, and then without one more; tells the watch of cheaper plans."""
-    choice: Question | None = None
-    pieces = sum(job.demand)
-    since, left = 0, steps
-    try:
-        while left > 0 and watch.best is not None and watch.goes_on("small batch"):
-            sheets = [pattern.sheet for pattern, times in watch.best for _ in range(times)]
-            pause = max(1, PIECES_A_CHOICE * len(sheets) // pieces)
-            taken = lay_on_these(cheaper_sheets(job, sheets, random), watch, met, min(left, pause - since), random)
-            left -= taken
-            since += taken
-            if since >= pause and watch.goes_on("small batch"):
-                since = 0
-                if choice is not None:
-                    choice.take(watch, "small batch")
-                choice = choose_among(job, met, watch)
-        if choice is not None and watch.goes_on("small batch"):
-            choice.take(watch, "small batch")
-    finally:
-        if choice is not None:
-            choice.drop()
+    choices = STEPS_A_CHOICE
+    left = steps
+    while left > 0 and watch.best is not None and watch.goes_on("small batch"):
+        sheets = [pattern.sheet for pattern, times in watch.best for _ in range(times)]
+        taken = lay_on_these(cheaper_sheets(job, sheets, random), watch, met, min(left, choices), random)
+        left -= taken
+        choices -= taken
+        if choices <= 0:
+            choices = STEPS_A_CHOICE
+            choose_among(job, met, watch)
 
 
-def choose_among(job: Job, met: Met, watch: Watch) -> Question:
-    """Ask for a plan cheaper than the best so far, of sheets that were met."""
-    if watch.value is not None:
-        met.aim_below(watch.value)
-    return Question(watch, met.likely(), ranges_of(job), nodes=NODES)
+def choose_among(job: Job, met: Met, watch: Watch) -> None:
+    """The cheapest plan of sheets that were met, told to the watch if it is better."""
+    if not watch.goes_on("small batch"):
+        return
+    chosen = choose_whole(
+        job,
+        list(met.patterns.values()),
+        job.demand,
+        ranges_of(job),
+        watch.listen("small batch"),
+        below=watch.value,
+        enough=watch.bound.value,
+        nodes=NODES,
+    )
+    if chosen is not None:
+        watch.tell_plan(chosen)
 
 
 def cheaper_sheets(job: Job, sheets: Sequence[int], random: Random) -> list[int]:
@@ -103,39 +135,30 @@ def cheaper_sheets(job: Job, sheets: Sequence[int], random: Random) -> list[int]
 
 
 def lay_on_these(places: Sequence[int], watch: Watch, met: Met, steps: int, random: Random) -> int:
-    """Try to lay everything on these sheets; how many steps that took."""
+    """Try to lay everything on these sheets; how many steps that took, long ones counted more than once."""
     job = watch.job
     sheets = [(place, Area(job.sheets[place].width, job.sheets[place].height)) for place in places]
     waiting = lay(job, sheets, [kind for kind, count in enumerate(job.demand) for _ in range(count)], random)
     now = area_of(job, waiting)
     memory = [now] * MEMORY
-    if watch.value is not None:
-        met.aim_below(watch.value)
-    for step in range(steps):
-        if not waiting:
-            tell(job, sheets, watch)
-            return step + 1
-        if not watch.goes_on("small batch"):
-            return step + 1
+    turn, spent = 0, 0
+    while spent < steps and waiting and watch.goes_on("small batch"):
         chosen = random.sample(range(len(sheets)), min(len(sheets), random.choice(SHEETS_AT_ONCE)))
         fresh = [(sheets[rank][0], copy_area(sheets[rank][1])) for rank in chosen]
         taken = [kind for _, area in fresh for kind in take_out(area, random)]
+        spent += 1 + (len(waiting) + len(taken)) // PIECES_A_STEP
         left = lay(job, fresh, waiting + taken, random)
         then = area_of(job, left)
-        slot = step % MEMORY
-        is_kept = then <= now or then <= memory[slot]
-        for place, area in fresh:
-            kinds = [piece.leaf.kind for piece in pieces_in(area) if piece.leaf is not None]
-            if is_kept or met.loses_little(place, kinds):
-                met.add(place, area, kinds)
-        if is_kept:
+        if then <= now or then <= memory[turn]:
             for rank, sheet in zip(chosen, fresh, strict=True):
                 sheets[rank] = sheet
+                met.add(*sheet)
             waiting, now = left, then
-        memory[slot] = now
+        memory[turn] = now
+        turn = (turn + 1) % MEMORY
     if not waiting:
         tell(job, sheets, watch)
-    return steps
+    return max(1, spent)
 
 
 def take_out(area: Area, random: Random) -> list[int]:
