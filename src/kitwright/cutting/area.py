@@ -41,24 +41,22 @@ def copy_area(area: Area, parent: Area | None = None) -> Area:
 
 def pieces_in(area: Area) -> list[Area]:
     """The areas of the pieces."""
-    found, open_ = [], [area]
-    while open_:
-        one = open_.pop()
-        if one.parts:
-            open_ += one.parts
-        elif one.leaf is not None:
-            found.append(one)
-    return found
+    return [end for end in ends_in(area) if end.leaf is not None]
 
 
 def leftovers_in(area: Area) -> list[Area]:
     """The areas left over."""
+    return [end for end in ends_in(area) if end.leaf is None]
+
+
+def ends_in(area: Area) -> list[Area]:
+    """The areas that are not cut further."""
     found, open_ = [], [area]
     while open_:
         one = open_.pop()
         if one.parts:
             open_ += one.parts
-        elif one.leaf is None:
+        else:
             found.append(one)
     return found
 
