@@ -76,11 +76,11 @@ def test_a_question_is_answered_beside_the_search_and_taken_up_when_asked_for() 
     watch.tell_plan([(ONE, 4), (WHOLE, 3)])
     cases = opened(job, watch)
     assert cases.top is not None
-    question = Question(cases.top, [ONE, TWO, WHOLE], watch, nodes=100, is_near=True)
+    question = Question(cases.top.ranges, [ONE, TWO, WHOLE], watch, nodes=100, is_near=True)
     assert watch.value == 42
     assert question.take(watch)
     assert watch.value == 30
-    assert not Question(cases.top, [ONE, TWO, WHOLE], watch, nodes=100, is_near=True).take(watch)
+    assert not Question(cases.top.ranges, [ONE, TWO, WHOLE], watch, nodes=100, is_near=True).take(watch)
     assert watch.value == 30
 
 
@@ -90,7 +90,7 @@ def test_a_stop_is_heard_while_an_answer_is_waited_for() -> None:
     watch.tell_plan([(ONE, 4), (WHOLE, 3)])
     cases = opened(job, watch)
     assert cases.top is not None
-    question = Question(cases.top, [ONE, TWO, WHOLE], watch, nodes=100, is_near=False)
+    question = Question(cases.top.ranges, [ONE, TWO, WHOLE], watch, nodes=100, is_near=False)
     question.answer = type(question.answer)()  # one that never comes
     watch.progress = lambda _: False
     assert not question.take(watch)

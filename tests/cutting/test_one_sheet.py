@@ -7,6 +7,7 @@ from itertools import product
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.cutting.published import CGCUT1
 from tests.cutting.trying import fits_one_sheet
 
 from kitwright.cutting import UPRIGHT, Layout, PieceType, Stock, TrimmerLimits, lay_out, placements, verify_plan
@@ -14,9 +15,6 @@ from kitwright.cutting.job import Job, make_job
 from kitwright.cutting.one_sheet import Fullest, fullest_sheet, make_tables
 from kitwright.cutting.sketch import Pattern, make_layouts
 from kitwright.cutting.through_cuts import verify_placements
-
-# width, height, most, value. N. Christofides, C. Whitlock, Oper. Res. 25 (1977), cgcut1 on 15 × 10: 244 (from memory of the literature)
-CGCUT1 = ((8, 4, 2, 66), (3, 7, 1, 35), (8, 2, 3, 24), (3, 4, 5, 17), (3, 3, 2, 11), (3, 2, 2, 8), (2, 1, 1, 2))
 
 
 def found(job: Job, worth: list[int], *, nodes: int = 10_000) -> Fullest:

@@ -176,6 +176,23 @@ def test_a_certificate_checked_piece_by_piece_is_accepted_although_area_alone_wo
     assert codes(replace(plan, bound=half), demand=(card,), stocks=(sheet,)) == {FaultCode.BOUND_NOT_PROVED}
 
 
+def test_a_certificate_that_counts_pieces_is_checked_with_no_more_of_them_than_are_wanted() -> None:
+    # One band of six and one of five do not go onto ten, but two of five would.
+    sheet = Stock("sheet", 10, 10)
+    six, five = PieceType("six", 10, 6, 1, UPRIGHT), PieceType("five", 10, 5, 1, UPRIGHT)
+    bound = Bound(2, 1, (("five", 1), ("six", 1)), counted=("five",))
+    plan = CutPlan(
+        (), tuple(Unplaced(each.name, 1, Reason.STOPPED) for each in (six, five)), Objective.SHEETS, 0, bound, 1
+    )
+    assert codes(plan, demand=(six, five), stocks=(sheet,)) == set()
+    for counted in ((), ("six",)):
+        changed = replace(plan, bound=replace(bound, counted=counted))
+        assert codes(changed, demand=(six, five), stocks=(sheet,)) == {FaultCode.BOUND_NOT_PROVED}
+    left = (*plan.unplaced[:1], replace(plan.unplaced[1], count=2))
+    two = replace(plan, unplaced=left, bound=replace(bound, value=3))
+    assert codes(two, demand=(six, replace(five, count=2)), stocks=(sheet,)) == {FaultCode.BOUND_NOT_PROVED}
+
+
 def test_a_certificate_with_numbers_below_zero_is_refused() -> None:
     assert codes(replace(PLAN, bound=replace(PLAN.bound, worth=(("card", -1),)))) == {FaultCode.BOUND_NOT_PROVED}
 

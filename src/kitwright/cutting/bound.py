@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from kitwright.cutting.job import Job, Ranges, ranges_of
 from kitwright.cutting.plan import Bound
 
-__all__ = ["area_bound", "bound_from", "nothing_proved", "price_step"]
+__all__ = ["area_bound", "bound_from", "nothing_proved", "price_step", "total_worth"]
 
 
 def price_step(job: Job) -> int:
@@ -21,14 +21,19 @@ def bound_from(job: Job, worth: Sequence[int], rent: Sequence[int], scale: int, 
 
     A rent above zero is paid for as many sheets as there may be, one below zero for as many as there must be.
     """
-    total = sum(value * kind.count for value, kind in zip(worth, job.kinds, strict=True))
-    for value, (low, high) in zip(rent, ranges, strict=True):
-        total -= value * (high or 0) if value > 0 else value * low
     step = price_step(job)
-    value = max(0, -(-total // (scale * step)) * step)
+    value = max(0, -(-total_worth(job, worth, rent, ranges) // (scale * step)) * step)
     by_name = [(piece.name, each) for each, kind in zip(worth, job.kinds, strict=True) for piece in kind.pieces]
     rents = [(sheet.stock.name, each) for each, sheet in zip(rent, job.sheets, strict=True) if each]
     return Bound(value, scale, tuple(sorted(by_name)), tuple(sorted(rents)))
+
+
+def total_worth(job: Job, worth: Sequence[int], rent: Sequence[int], ranges: Ranges) -> int:
+    """What everything wanted is worth, less the rents."""
+    total = sum(value * kind.count for value, kind in zip(worth, job.kinds, strict=True))
+    for value, (low, high) in zip(rent, ranges, strict=True):
+        total -= value * (high or 0) if value > 0 else value * low
+    return total
 
 
 def area_bound(job: Job) -> Bound:

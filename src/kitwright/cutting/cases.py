@@ -7,19 +7,25 @@ Sheets come whole, and the mixture of stocks that the fractional programme likes
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from kitwright.cutting.generate import Budget, Pricing, Solved, generate
 from kitwright.cutting.job import Job, Ranges, ranges_of
+from kitwright.cutting.knapsack import solving_work
 from kitwright.cutting.master import Master
-from kitwright.cutting.plan import Bound, Fork
+from kitwright.cutting.plan import Bound, Effort, Fork
+from kitwright.cutting.sketch import Pattern
 from kitwright.cutting.watch import Watch
 
-__all__ = ["Case", "Cases"]
+__all__ = ["Case", "Cases", "open_cases"]
 
-NEARLY_WHOLE = 1e-6
+NEARLY_WHOLE: Final = 1e-6
 """A number of sheets this near to a whole one is whole."""
+
+WORK_OF_A_ROUND: Final = 20_000
+"""Microseconds of counted work that one round of pricing may take; dearer tables get fewer rounds."""
 
 
 @dataclass(slots=True, eq=False)
@@ -107,3 +113,25 @@ class Cases:
             if part > NEARLY_WHOLE and (best is None or weight > best[0]):
                 best = weight, sheet, math.floor(count)
         return best and (best[1], best[2])
+
+
+def open_cases(
+    job: Job,
+    known: Iterable[Pattern],
+    pricings: Sequence[Pricing],
+    watch: Watch,
+    effort: Effort,
+    *,
+    to_the_end: bool,
+) -> Cases | None:
+    """The fractional programme, begun with known patterns, its bound told to the watch; None where its tables would take too long."""
+    work = sum(solving_work(pricing.table) for pricing in pricings)
+    rounds = min(effort.rounds, effort.rounds * WORK_OF_A_ROUND // max(1, work))
+    if not pricings or not rounds or not watch.goes_on("bound"):
+        return None
+    master = Master(job)
+    for pattern in known:
+        master.add(pattern)
+    cases = Cases(job, pricings, master, Budget(rounds))
+    cases.start(watch, to_the_end=to_the_end)
+    return cases

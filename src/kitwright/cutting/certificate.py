@@ -1,18 +1,21 @@
 """Checking a lower bound from its certificate alone, in whole numbers, by an exact programme over all cut trees.
 
-Shares no code with the search. The question for each stock: can the pieces of one sheet be worth more than the certificate allows?
+Shares no code with the search. The question for each stock: can the pieces of one sheet be worth more than the certificate allows? If they
+can as long as nothing is counted, it is asked once more with the pieces counted that the certificate names.
 """
 
 from __future__ import annotations
 
 import math
 from bisect import bisect_right
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 import numpy.typing as npt
 
+from kitwright.cutting.counted_check import Rated, Worths, can_hold_more
 from kitwright.cutting.stock import PieceType, Stock
 from kitwright.errors import Mistake
 
@@ -34,32 +37,81 @@ def are_worth_at_most(
     worth: Mapping[str, int],
     limits: Mapping[str, int],
     longest_cut: int | None,
+    *,
+    counted: Collection[str] = (),
 ) -> tuple[str, ...]:
-    """The names of the stocks on which some cut tree, with any number of each piece it may hold, is worth more than its limit."""
-    groups: dict[tuple[Valued, ...], list[Stock]] = {}
+    """The names of the stocks on which some cut tree is worth more than its limit, or where that would take too long to tell.
+
+    A cut tree may hold any number of each piece; with pieces that are `counted`, only as many of each as are wanted.
+    """
+    groups: dict[tuple[PieceType, ...], list[Stock]] = {}
     for stock in stocks:
-        valued = tuple(
-            (*piece.size(turn), worth.get(piece.name, 0))
-            for piece in demand
-            if piece.may_come_from(stock) and worth.get(piece.name, 0) > 0
-            for turn in sorted(set(piece.turns))
-        )
+        held = tuple(piece for piece in demand if piece.may_come_from(stock) and worth.get(piece.name, 0) > 0)
+        valued = valued_sizes(held, worth)
         limit, area = limits[stock.name], stock.usable_width * stock.usable_height
         # no table is needed if no piece is worth more for its area than the whole sheet may be
         if limit < 0 or not all(each * area <= wide * high * limit for wide, high, each in valued):
-            groups.setdefault(valued, []).append(stock)
+            groups.setdefault(held, []).append(stock)
     found = []
-    for valued, alike in groups.items():
+    for held, alike in groups.items():
         sizes = [(stock.usable_width, stock.usable_height) for stock in alike]
-        values = dearest_sheets(sizes, valued, longest_cut)
-        found += [stock.name for stock, value in zip(alike, values, strict=True) if value > limits[stock.name]]
+        areas = value_areas(sizes, valued_sizes(held, worth), longest_cut)
+        rated = rated_pieces(held, worth, counted, areas.unit)
+        for stock, size in zip(alike, sizes, strict=True):
+            limit = limits[stock.name]
+            if areas.value(size) > limit and (not counted or areas.may_hold_more(size, rated, limit)):
+                found.append(stock.name)
     return tuple(found)
+
+
+def valued_sizes(held: Sequence[PieceType], worth: Mapping[str, int]) -> tuple[Valued, ...]:
+    """The sizes in which the pieces may lie."""
+    return tuple((*piece.size(turn), worth[piece.name]) for piece in held for turn in sorted(set(piece.turns)))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Areas:
+    """What areas are worth at most: `table[i, j]` for `across[i]` × `up[j]`, in steps of `unit` nm."""
+
+    unit: int
+    across: list[int]
+    up: list[int]
+    table: npt.NDArray[np.int64]
+
+    def value(self, size: tuple[int, int]) -> int:
+        """Of an area that the table was made for (nm)."""
+        return int(self.table[self.across.index(size[0] // self.unit), self.up.index(size[1] // self.unit)])
+
+    def may_hold_more(self, size: tuple[int, int], rated: Sequence[Rated], limit: int) -> bool:
+        """Whether a sheet of this size (nm) may be worth more than the limit with no piece more often than wanted."""
+        if self.table.dtype == object:
+            return True
+        width, height = size[0] // self.unit, size[1] // self.unit
+        return can_hold_more((width, height), rated, limit, Worths(self.across, self.up, self.table))
+
+
+def rated_pieces(
+    held: Sequence[PieceType], worth: Mapping[str, int], counted: Collection[str], unit: int
+) -> tuple[Rated, ...]:
+    """The pieces, those that are alike put together, in steps of `unit` nm."""
+    wanted: dict[tuple[tuple[tuple[int, int], ...], int, bool], int] = {}
+    for piece in held:
+        sizes = sorted({piece.size(turn) for turn in piece.turns})
+        key = tuple((wide // unit, high // unit) for wide, high in sizes), worth[piece.name], piece.name in counted
+        wanted[key] = wanted.get(key, 0) + piece.count
+    return tuple(Rated(sizes, each, count, is_counted) for (sizes, each, is_counted), count in wanted.items())
 
 
 def dearest_sheets(
     sizes: Sequence[tuple[int, int]], valued: Sequence[Valued], longest_cut: int | None
 ) -> tuple[int, ...]:
-    """The greatest worth of pieces that straight cuts from edge to edge can take from a sheet of each size, no cut longer than that.
+    """The greatest worth of pieces that straight cuts from edge to edge can take from a sheet of each size, no cut longer than that."""
+    areas = value_areas(sizes, valued, longest_cut)
+    return tuple(areas.value(size) for size in sizes)
+
+
+def value_areas(sizes: Sequence[tuple[int, int]], valued: Sequence[Valued], longest_cut: int | None) -> Areas:
+    """The same for all areas that can become of such sheets.
 
     The recursion of Gilmore and Gomory (Operations Research 13, 1965) over the positions that sums of piece sizes can reach
     (Herz, IBM J. Res. Dev. 16, 1972). Only positions up to half of an area are tried as cuts: the other half is its mirror.
@@ -74,12 +126,10 @@ def dearest_sheets(
         for wide, high, each in valued
         if wide // unit <= width and high // unit <= height
     ]
-    if not valued:
-        return (0,) * len(sizes)
     across = reachable([wide for wide, _, _ in valued], width, {size[0] // unit for size in sizes})
     up = reachable([high for _, high, _ in valued], height, {size[1] // unit for size in sizes})
-    smallest = min(wide * high for wide, high, _ in valued)
-    most = max(each for _, _, each in valued) * (width * height // smallest + 1)
+    smallest = min((wide * high for wide, high, _ in valued), default=1)
+    most = max((each for _, _, each in valued), default=0) * (width * height // smallest + 1)
     table = np.zeros((len(across), len(up)), dtype=np.int64 if most < LARGEST_INT64 else object)
     for wide, high, each in valued:
         i, j = across.index(wide), up.index(high)
@@ -87,7 +137,7 @@ def dearest_sheets(
     short, narrow = bisect_right(up, reach), bisect_right(across, reach)
     columns = [rest_places(across, x) for x in across]
     rows = [rest_places(up, y) for y in up]
-    step = min(wide for wide, _, _ in valued)
+    step = min((wide for wide, _, _ in valued), default=1)
     start = 0
     while start < len(across):
         stop = bisect_right(across, across[start] + step - 1)
@@ -109,7 +159,7 @@ def dearest_sheets(
                     block[0, j] = max(block[0, j], table[start - 1, j])
                 block[:, j] = np.maximum.accumulate(block[:, j])
         start = stop
-    return tuple(int(table[across.index(size[0] // unit), up.index(size[1] // unit)]) for size in sizes)
+    return Areas(unit, across, up, table)
 
 
 def reachable(sizes: Sequence[int], extent: int, extents: set[int]) -> list[int]:

@@ -9,8 +9,10 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Final
 
+from kitwright.cutting.around import Surroundings, make_surroundings
 from kitwright.cutting.bound import bound_from, nothing_proved
 from kitwright.cutting.job import Job, Ranges
 from kitwright.cutting.knapsack import CutTable, Values, make_table, sheet_value, solve_table
@@ -22,7 +24,7 @@ from kitwright.cutting.trace import sketches_from_best
 __all__ = ["Budget", "Pricing", "Solved", "generate", "make_pricings", "price", "whole_scale"]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Pricing:
     """Sheets that may hold the same kinds, with the table that values them, exactly (`strict`: with what the hand can hold)."""
 
@@ -30,6 +32,11 @@ class Pricing:
     sheets: tuple[int, ...]
     table: CutTable
     strict: CutTable
+
+    @cached_property
+    def surroundings(self) -> Surroundings:
+        """What is worked out once for valuing what lies around areas of the table."""
+        return make_surroundings(self.table)
 
 
 def make_pricings(job: Job) -> tuple[Pricing, ...]:

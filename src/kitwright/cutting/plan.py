@@ -105,6 +105,9 @@ class Bound:
     the most of a stock that may be used where the rent is above zero, and the least where it is below: 0 and the count of the
     stock, unless a fork above this bound says more. Pieces that are too large for every sheet are left out of it.
 
+    With `counted` that need only be so for sheets that hold no piece more often than it is wanted in all: every plan can do with such
+    sheets. To see that it is so, it is enough to count the pieces named there.
+
     With a `fork` the bound is the smaller of the two sides, and the other fields but `value` say nothing.
     """
 
@@ -113,6 +116,7 @@ class Bound:
     worth: tuple[tuple[str, int], ...]
     rent: tuple[tuple[str, int], ...] = ()
     fork: Fork | None = None
+    counted: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

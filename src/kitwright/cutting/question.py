@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor, wait
 from typing import Final
 
-from kitwright.cutting.cases import Case
 from kitwright.cutting.choose import choose_whole
 from kitwright.cutting.job import Job, Ranges
 from kitwright.cutting.sketch import Pattern
@@ -25,8 +24,10 @@ class Question:
     What it finds is taken up at a set place of the search and not when it is found, so that the same effort gives the same plan.
     """
 
-    def __init__(self, case: Case, patterns: Sequence[Pattern], watch: Watch, *, nodes: int, is_near: bool) -> None:
-        """Ask for a plan cheaper than the best so far within a case; `is_near`: set out from that one, where it is within the case."""
+    def __init__(
+        self, ranges: Ranges, patterns: Sequence[Pattern], watch: Watch, *, nodes: int, is_near: bool = False
+    ) -> None:
+        """Ask for a plan cheaper than the best so far within ranges; `is_near`: set out from that one, where it is within them."""
         job, best = watch.job, watch.best or ()
         self.halt = Halt()
         thread = ThreadPoolExecutor(1)
@@ -35,12 +36,12 @@ class Question:
             job,
             patterns,
             job.demand,
-            case.ranges,
+            ranges,
             self.halt,
             below=watch.value,
             enough=watch.bound.value,
             nodes=nodes,
-            start=best if is_near and is_within(job, best, case.ranges) else (),
+            start=best if is_near and is_within(job, best, ranges) else (),
         )
         thread.shutdown(wait=False)
 

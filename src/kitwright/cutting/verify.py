@@ -216,7 +216,7 @@ def case_faults(
         yield Fault(FaultCode.WRONG_BOUND, "", f"The certificate proves {value}, not {bound.value}.")
     there = [stock for stock in stocks if stock.count != 0]
     limits = {stock.name: bound.scale * prices[stock.name] + rent.get(stock.name, 0) for stock in there}
-    for name in are_worth_at_most(there, pieces, worth, limits, reach):
+    for name in are_worth_at_most(there, pieces, worth, limits, reach, counted=bound.counted):
         text = f"Pieces on one “{name}” can be worth more than the certificate allows."
         yield Fault(FaultCode.BOUND_NOT_PROVED, name, text)
 

@@ -153,7 +153,7 @@ class WholeSearch:
             if not watch.goes_on("whole sheets"):
                 return
             asked = max(FEWEST_NODES, len(job.kinds) ** 2 // PAIRS_A_NODE) * (1 + self.failures)
-            self.question = Question(case, watch.others, watch, nodes=min(nodes, asked), is_near=of_all % 2 == 1)
+            self.question = Question(case.ranges, watch.others, watch, nodes=min(nodes, asked), is_near=of_all % 2 == 1)
             tries += 1
             of_all += case is cases.top
             is_last = len(pool.patterns) >= self.patterns or (self.failures + 1) * PATTERNS_A_FAILURE >= self.patterns

@@ -22,8 +22,8 @@ from kitwright.cutting.area import (
     release,
     sketch_of,
 )
-from kitwright.cutting.choose import choose_whole
 from kitwright.cutting.job import Job, ranges_of
+from kitwright.cutting.question import Question
 from kitwright.cutting.sketch import Leaf, Pattern, count_kinds
 from kitwright.cutting.watch import Watch
 
@@ -43,9 +43,6 @@ EXCHANGED: Final = 0.5
 
 BLINK: Final = 0.02
 """How often a good place is overlooked, so that the search does not go in circles."""
-
-STEPS_A_CHOICE: Final = 12_000
-"""After so many steps a plan is chosen among the sheets met; the search starts afresh then, with another sheet given up."""
 
 PIECES_A_STEP: Final = 12
 """A step that lays many pieces takes longer: it counts once more for so many."""
@@ -87,36 +84,18 @@ class Met:
             del self.patterns[next(iter(self.patterns))]
 
 
-def do_without(job: Job, watch: Watch, met: Met, *, steps: int, random: Random) -> None:
-    """Try to do without one sheet of the best plan, and then without one more; tells the watch of cheaper plans."""
-    choices = STEPS_A_CHOICE
-    left = steps
-    while left > 0 and watch.best is not None and watch.goes_on("small batch"):
+def do_without(job: Job, watch: Watch, met: Met, *, steps: int, random: Random) -> int:
+    """Try to do without one sheet of the best plan; tells the watch of a cheaper plan, and ends with it. How many steps were taken."""
+    left, value = steps, watch.value
+    while left > 0 and watch.best is not None and watch.value == value and watch.goes_on("small batch"):
         sheets = [pattern.sheet for pattern, times in watch.best for _ in range(times)]
-        taken = lay_on_these(cheaper_sheets(job, sheets, random), watch, met, min(left, choices), random)
-        left -= taken
-        choices -= taken
-        if choices <= 0:
-            choices = STEPS_A_CHOICE
-            choose_among(job, met, watch)
+        left -= lay_on_these(cheaper_sheets(job, sheets, random), watch, met, left, random)
+    return steps - left
 
 
-def choose_among(job: Job, met: Met, watch: Watch) -> None:
-    """The cheapest plan of sheets that were met, told to the watch if it is better."""
-    if not watch.goes_on("small batch"):
-        return
-    chosen = choose_whole(
-        job,
-        list(met.patterns.values()),
-        job.demand,
-        ranges_of(job),
-        watch.listen("small batch"),
-        below=watch.value,
-        enough=watch.bound.value,
-        nodes=NODES,
-    )
-    if chosen is not None:
-        watch.tell_plan(chosen)
+def choose_among(job: Job, met: Met, watch: Watch) -> Question:
+    """Ask for the cheapest plan of sheets that were met."""
+    return Question(ranges_of(job), list(met.patterns.values()), watch, nodes=NODES)
 
 
 def cheaper_sheets(job: Job, sheets: Sequence[int], random: Random) -> list[int]:
