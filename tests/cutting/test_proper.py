@@ -29,6 +29,7 @@ from kitwright.cutting import (
     verify_plan,
 )
 from kitwright.cutting import counted_check as checking
+from kitwright.cutting import proper as proper_bound
 from kitwright.cutting.around import NOWHERE, make_surroundings, solve_around
 from kitwright.cutting.blocks import Dear, Limits, find_dear
 from kitwright.cutting.bound import area_bound
@@ -124,8 +125,10 @@ def test_the_most_around_an_area_is_what_trying_every_cut_gives(data: st.DataObj
     )
     table = make_table(job, range(len(job.kinds)), [0], strip=0)
     inside = solve_table(table, worth)
-    root = len(table.across.points) - 1, len(table.up.points) - 1
-    around = solve_around(make_surroundings(table), inside, [(*root, 100)])
+    last = len(table.across.points) - 1, len(table.up.points) - 1
+    other = data.draw(st.integers(1, last[0])), data.draw(st.integers(1, last[1]))
+    sheets = {(width, height): 100, (table.across.points[other[0]], table.up.points[other[1]]): 103}
+    around = solve_around(make_surroundings(table), inside, [(*last, 100), (*other, 103)])
 
     def within(wide: int, high: int) -> int:
         i = max(place for place, point in enumerate(table.across.points) if point <= wide)
@@ -134,15 +137,14 @@ def test_the_most_around_an_area_is_what_trying_every_cut_gives(data: st.DataObj
 
     @cache
     def outside(wide: int, high: int) -> int:
-        if (wide, high) == (width, height):
-            return 100
+        whole = sheets.get((wide, high), NOWHERE)
         beside = [outside(wider, high) + within(wider - wide, high) for wider in range(wide + 1, width + 1)]
         above = [outside(wide, higher) + within(wide, higher - high) for higher in range(high + 1, height + 1)]
-        return max(beside + above)
+        return max([whole, *beside, *above])
 
     for (i, wide), (j, high) in product(enumerate(table.across.points), enumerate(table.up.points)):
         if i and j:
-            assert around[i, j] == outside(wide, high)
+            assert around[i, j] == max(NOWHERE, outside(wide, high))
 
 
 def test_nothing_is_around_an_area_that_is_on_no_sheet() -> None:
@@ -223,6 +225,12 @@ def test_what_would_take_too_long_to_check_is_not_accepted(monkeypatch: pytest.M
     assert not check(pieces, [8, 8, 1], (10, 10), 9, "abc")
 
 
+def test_pieces_that_are_alike_are_counted_together() -> None:
+    pieces = [PieceType("a", 10, 5, 1, UPRIGHT), PieceType("b", 10, 5, 1, UPRIGHT), PieceType("c", 10, 6, 1, UPRIGHT)]
+    assert check(pieces, [8, 8, 9], (10, 10), 16, "ab")
+    assert not check(pieces, [8, 8, 9], (10, 10), 15, "ab")
+
+
 def test_numbers_too_large_for_a_machine_word_are_not_accepted_as_counted() -> None:
     pieces = [PieceType("a", 10, 6, 1, UPRIGHT), PieceType("b", 10, 5, 1, UPRIGHT)]
     assert check(pieces, [8, 8], (10, 10), 8, "ab")
@@ -258,7 +266,8 @@ def test_a_batch_whose_mixtures_repeat_pieces_is_proved() -> None:
     assert verify_plan(pieces, [stock], plan) == ()
 
 
-def test_work_that_was_not_enough_goes_on_at_the_next_call() -> None:
+def met_of_twenty() -> tuple[Job, Watch, Met]:
+    """The batch of twenty with its best plan, and the sheets met on the way to it."""
     pieces = [PieceType(str(rank), *size, 1, (0, 1)) for rank, size in enumerate(TWENTY)]
     job = make_job(pieces, [Stock("sheet", 100, 100)], TrimmerLimits())
     watch, met = Watch(job, area_bound(job), None), Met(job)
@@ -267,11 +276,29 @@ def test_work_that_was_not_enough_goes_on_at_the_next_call() -> None:
     while steps > 0:
         steps -= do_without(job, watch, met, steps=steps, random=random)
     assert watch.value == 5
+    return job, watch, met
+
+
+def test_work_that_was_not_enough_goes_on_at_the_next_call() -> None:
+    job, watch, met = met_of_twenty()
     proper = ProperBound(job, make_pricings(job), ())
-    calls = 0
+    proper.round_work = 0
+    proper.prove(watch, met.patterns.values(), work=1)  # nothing can be found in that
+    calls = 1
     while not watch.is_proved and calls < 40:
         proper.prove(watch, met.patterns.values(), work=60_000)
         calls += 1
     assert watch.is_proved
-    assert calls > 1
+    assert calls > 2
     assert watch.bound.counted
+
+
+def test_a_round_that_was_cut_short_proves_nothing_and_ends_the_attempt(monkeypatch: pytest.MonkeyPatch) -> None:
+    job, watch, met = met_of_twenty()
+    monkeypatch.setattr(proper_bound, "MOST_WORK", 1)
+    before = watch.bound
+    proper = ProperBound(job, make_pricings(job), ())
+    for _ in range(3):
+        proper.prove(watch, met.patterns.values(), work=10**6)
+    assert watch.bound == before
+    assert proper.prices is None

@@ -25,7 +25,7 @@ Places = npt.NDArray[np.intp]
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Surroundings:
-    """For every two places of an edge of a table (whole, part), the place of what is left of the whole; -1 where the part is no part."""
+    """For every two places of an edge of a table (whole, part), the place of what is left of the whole; -1 where the part is longer."""
 
     across: Places
     up: Places
@@ -39,8 +39,7 @@ def make_surroundings(table: CutTable) -> Surroundings:
 def rests_of(points: Sequence[int]) -> Places:
     """The same for one edge."""
     lengths = np.array(points)
-    rests = np.searchsorted(lengths, lengths[:, None] - lengths[None, :], side="right") - 1
-    return np.where(lengths[:, None] > lengths[None, :], rests, -1)
+    return np.asarray(np.searchsorted(lengths, lengths[:, None] - lengths[None, :], side="right") - 1)
 
 
 def solve_around(surroundings: Surroundings, inside: Values, roots: Iterable[tuple[int, int, int]]) -> Values:
