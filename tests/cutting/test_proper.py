@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cache
 from itertools import product
+from math import gcd
 from random import Random
 
 import numpy as np
@@ -254,6 +255,28 @@ def test_no_bound_exceeds_what_trying_everything_needs(data: st.DataObject) -> N
         assert watch.bound.value <= fewest
         plan = CutPlan((), nothing_cut, Objective.SHEETS, 0, watch.bound, job.unit)
         assert verify_plan(pieces, [Stock("sheet", 6, 6)], plan) == ()
+
+
+@given(data=st.data())
+@settings(deadline=None, max_examples=20)
+def test_with_several_sheets_and_prices_no_bound_exceeds_a_plan(data: st.DataObject) -> None:
+    """The sheets have prices, one of them a count, and some pieces come from one sheet only; each certificate passes the check."""
+    drawn = st.tuples(
+        st.integers(2, 6), st.integers(2, 6), st.integers(1, 2), st.just((0, 1)), st.sampled_from([None, ("large",)])
+    )
+    pieces = [PieceType(str(i), *each) for i, each in enumerate(data.draw(st.lists(drawn, min_size=3, max_size=7)))]
+    prices = data.draw(st.tuples(st.integers(1, 9), st.integers(1, 9)))
+    stocks = [Stock("small", 6, 7, data.draw(st.integers(1, 2)), prices[0]), Stock("large", 9, 8, None, prices[1])]
+    plan = lay_out(pieces, stocks, effort=STEADY)
+    job = make_job(pieces, stocks, TrimmerLimits())
+    nothing_cut = tuple(Unplaced(piece.name, piece.count, Reason.STOPPED) for piece in pieces)
+    for value in (plan.value, plan.value + gcd(*prices)):
+        watch = Watch(job, area_bound(job), None)
+        watch.value = value
+        ProperBound(job, make_pricings(job), ()).prove(watch, (), work=10**7)
+        assert watch.bound.value <= plan.value
+        told = CutPlan((), nothing_cut, Objective.COST, 0, watch.bound, job.unit)
+        assert verify_plan(pieces, stocks, told) == ()
 
 
 def test_a_batch_whose_mixtures_repeat_pieces_is_proved() -> None:

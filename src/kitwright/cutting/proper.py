@@ -126,9 +126,11 @@ class ProperBound:
         # the largest scale at which these worths prove more than the goal, and so what each sheet may hold then
         scale = (total_worth(job, worth, rent, ranges_of(job)) - 1) // goal
         most = [scale * sheet.price + each for sheet, each in zip(job.sheets, rent, strict=True)]
-        limits = Limits(worth, most, make_tally({kind: self.demand[kind] for kind in self.counted}))
+        # a certificate that counts nothing is checked as if any number were wanted, so at least one kind is counted
+        counted = self.counted or (0,)
+        limits = Limits(worth, most, make_tally({kind: self.demand[kind] for kind in counted}))
         self.work -= self.round_work
-        is_proved, goes_on = True, False
+        is_proved, goes_on, is_counting = True, False, False
         for pricing in self.pricings:
             inside = solve_table(pricing.table, worth)
             sheets = [(place, job.sheets[place]) for place in pricing.sheets]
@@ -136,6 +138,7 @@ class ProperBound:
                 sheet_value(pricing.table, inside, each.width, each.height) <= most[place] for place, each in sheets
             ):
                 continue
+            is_counting = True
             allowed = min(MOST_WORK, self.granted)
             dear = find_dear(job, pricing, inside, limits, enough=ENOUGH, work=allowed)
             self.work -= dear.work
@@ -145,6 +148,6 @@ class ProperBound:
             goes_on = goes_on or bool(added) or is_cut_short
         if is_proved:
             bound = bound_from(job, worth, rent, scale, ranges_of(job))
-            names = [piece.name for kind in self.counted for piece in job.kinds[kind].pieces]
+            names = [piece.name for kind in counted for piece in job.kinds[kind].pieces] if is_counting else []
             watch.tell_bound(replace(bound, counted=tuple(sorted(names))))
         return goes_on
