@@ -20,7 +20,7 @@ from kitwright.cutting.around import NOWHERE, solve_around
 from kitwright.cutting.generate import Pricing
 from kitwright.cutting.job import Job
 from kitwright.cutting.knapsack import Values, place_of
-from kitwright.cutting.sketch import Leaf, Pattern, Sketch, Split, count_kinds
+from kitwright.cutting.sketch import Leaf, Pattern, Sketch, Split, count_kinds, freed
 from kitwright.cutting.tally import Tallies, Tally
 
 __all__ = ["Dear", "Limits", "find_dear"]
@@ -211,7 +211,7 @@ class Building:
         width, height, worth = self.known.size(number)
         for place, sheet, most in self.sheets:
             if worth > most and width <= sheet.width and height <= sheet.height:
-                sketch = with_rest(self.sketch_of(number), (width, height), (sheet.width, sheet.height))
+                sketch = freed(self.sketch_of(number), (width, height), (sheet.width, sheet.height), self.job.reach)
                 yield Pattern(place, count_kinds(sketch, len(self.job.kinds)), sketch)
 
     def sketch_of(self, number: int) -> Sketch:
@@ -224,7 +224,8 @@ class Building:
         parts = []
         for part in (one, other):
             wide, high, _ = self.known.size(part)
-            parts.append(with_rest(self.sketch_of(part), (wide, high), (wide, height) if is_beside else (width, high)))
+            size = (wide, height) if is_beside else (width, high)
+            parts.append(freed(self.sketch_of(part), (wide, high), size, self.job.reach))
         at = self.known.size(one)[0 if is_beside else 1]
         return Split(is_beside, at, parts[0], parts[1])
 
@@ -271,15 +272,6 @@ class Rectangles:
         sizes, used = self.all()
         smaller = (sizes[0] <= size[0][:, None]) & (sizes[1] <= size[1][:, None]) & (sizes[2] >= size[2][:, None])
         return np.asarray(smaller & self.tally.within(used, uses))
-
-
-def with_rest(sketch: Sketch, own: tuple[int, int], size: tuple[int, int]) -> Sketch:
-    """What is cut from an area of its `own` size in the corner of a larger one, with what is left over beside and above."""
-    if own[1] < size[1]:
-        sketch = Split(False, own[1], sketch, None)
-    if own[0] < size[0]:
-        sketch = Split(True, own[0], sketch, None)
-    return sketch
 
 
 def places_of(points: Sequence[int], longest: int) -> Places:

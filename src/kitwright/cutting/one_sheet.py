@@ -17,7 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from kitwright.cutting.job import Job
-from kitwright.cutting.sketch import Leaf, Sketch, Split
+from kitwright.cutting.sketch import Leaf, Sketch, Split, freed
 
 __all__ = ["Fullest", "SheetTables", "fullest_sheet", "make_tables"]
 
@@ -147,11 +147,8 @@ class Search:
         if self.best is None:
             return Fullest(0, (0,) * len(self.job.kinds), None, at_most)
         sheet, block = self.job.sheets[self.tables.place], self.best
-        sketch = block.sketch
-        if block.height < sheet.height:
-            sketch = Split(False, block.height, sketch, None)
-        if block.width < sheet.width:
-            sketch = Split(True, block.width, sketch, None)
+        own, size = (block.width, block.height), (sheet.width, sheet.height)
+        sketch = freed(block.sketch, own, size, self.job.reach)
         return Fullest(block.worth, tuple(int(count) for count in block.counts), sketch, at_most)
 
     def begin(self) -> None:

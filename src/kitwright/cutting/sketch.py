@@ -61,10 +61,9 @@ def count_kinds(sketch: Sketch, kinds: int) -> tuple[int, ...]:
     return tuple(counts)
 
 
-def freed(leaf: Leaf, own: tuple[int, int], size: tuple[int, int], reach: int) -> Sketch:
-    """A piece of its `own` size in the lower left corner of an area, freed by at most two cuts no longer than `reach`."""
+def freed(sketch: Sketch, own: tuple[int, int], size: tuple[int, int], reach: int) -> Sketch:
+    """What fills its `own` size in the lower left corner of an area, freed by at most two cuts no longer than `reach`."""
     sides_first = size[1] <= reach
-    sketch: Sketch = leaf
     if sides_first and own[1] < size[1]:
         sketch = Split(False, own[1], sketch, None)
     if own[0] < size[0]:
