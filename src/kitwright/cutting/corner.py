@@ -21,7 +21,7 @@ from kitwright.cutting.sketch import Pattern
 
 __all__ = ["Corner", "make_corner"]
 
-TURNS: Final = 12
+TURNS: Final = 8
 """So often the ways are looked for, each time with what fell below zero made dearer."""
 
 WALKS: Final = 128

@@ -36,7 +36,7 @@ WORK_OF_DIVIDING: Final = 300_000
 
 MOST_BASES: Final = 16
 WORK_OF_CORNERS: Final = 1_000_000
-WORK_OF_A_CORNER: Final = 100_000
+WORK_OF_A_CORNER: Final = 200_000
 """Whole plans are looked for beside several bases each time. Each counts as much work as this and the order of its group."""
 
 LEANING: Final = 4.0
