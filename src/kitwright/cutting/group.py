@@ -53,19 +53,21 @@ class Group:
     def lengths(self, steps: Ints, costs: Lengths, target: Ints, longer: float) -> Lengths:
         """The lengths of the shortest ways to all elements, flat, by steps (elements) that cost what they say, above zero.
 
-        Ways that take a step more than three times are not looked at. The cheapest steps come first, and they end where no way to
-        the target that is at most so many times as long as the shortest has dearer ones, or where the group is too large for more.
+        The cheapest steps come first, each at most three times; one that cheaper steps make as cheaply is passed over. They end where
+        no way to the target that is at most so many times as long as the shortest has dearer ones, or where the group is too large
+        for more. So a way that takes a step more often may be missed; none is told shorter than it is.
         """
         found: Lengths = np.full(self.shape, BEYOND, dtype=np.int32)
         found[(0,) * len(self.shape)] = 0
         axes = tuple(range(len(self.shape)))
-        ranks = np.argsort(costs, kind="stable")
-        _, first = np.unique(self.ranks(steps[ranks]), return_index=True)
-        most = max(FEWEST_STEPS, MOST_WORK // (len(COPIES) * self.order))
-        for rank in ranks[np.sort(first)[:most]].tolist():
+        left = max(FEWEST_STEPS, MOST_WORK // (len(COPIES) * self.order))
+        for rank in np.argsort(costs, kind="stable").tolist():
             step, cost = steps[rank], costs[rank]
-            if cost > longer * found[tuple(target)]:
+            if not left or cost > longer * found[tuple(target)]:
                 break
+            if found[tuple(step)] <= cost:
+                continue
+            left -= 1
             for copies in COPIES:
                 moved = np.roll(found, tuple((copies * step % self.orders).tolist()), axis=axes)
                 moved += np.int32(copies * cost)

@@ -103,7 +103,7 @@ class WholeSearch:
         dearest = max(sheet.price for sheet in self.job.sheets)
         is_better, work = False, 0
         for turn in range(MOST_BASES):
-            if work >= WORK_OF_CORNERS or not watch.goes_on("whole sheets"):
+            if work * (1 + self.failures) >= WORK_OF_CORNERS or not watch.goes_on("whole sheets"):
                 break
             below = watch.value if watch.value is not None else math.ceil(value) + MORE_SHEETS * dearest
             lean = LEANING * self.random.random() * min(below - value, dearest) / max(1.0, value) if turn else 0.0
