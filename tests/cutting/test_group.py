@@ -1,4 +1,4 @@
-"""The group of a basis against plain arithmetic with fractions, and shortest ways in it against trying every way."""
+"""The group of a basis against plain arithmetic with fractions, and shortest ways in it against Dijkstra's."""
 
 import heapq
 import math

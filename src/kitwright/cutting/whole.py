@@ -37,7 +37,8 @@ WORK_OF_DIVIDING: Final = 300_000
 MOST_BASES: Final = 16
 WORK_OF_CORNERS: Final = 1_000_000
 WORK_OF_A_CORNER: Final = 200_000
-"""Whole plans are looked for beside several bases each time. Each counts as much work as this and the order of its group."""
+"""Whole plans are looked for beside several bases each time. Each counts as much work as this and the order of its group; after turns
+that found nothing there is less of it."""
 
 LEANING: Final = 4.0
 """For other bases the prices are changed by up to so many times what the best plan may still cost too much, as a share of the whole."""
