@@ -141,5 +141,26 @@ def test_a_large_group_looks_at_the_cheapest_steps_only(monkeypatch: pytest.Monk
     monkeypatch.setattr(module, "FEWEST_STEPS", 1)
     group = Group(np.eye(1, dtype=np.int64), (12,))
     steps, costs = np.array([[5], [1]], dtype=np.int64), np.array([4, 3], dtype=np.int32)
-    lengths = group.lengths(steps, costs, np.array([5], dtype=np.int64), 1.0)
+    lengths = group.lengths(steps, costs, np.array([3], dtype=np.int64), 1.0)
     assert lengths[[1, 2, 3, 4, 5]].tolist() == [3, 6, 9, BEYOND, BEYOND]
+
+
+def test_a_large_group_goes_on_to_steps_that_lead_to_the_target(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The cheap steps stay among the even ones; the cheapest odd one opens the rest, whatever comes between."""
+    monkeypatch.setattr(module, "MOST_WORK", 0)
+    monkeypatch.setattr(module, "FEWEST_STEPS", 1)
+    group = Group(np.eye(1, dtype=np.int64), (8,))
+    steps, costs = np.array([[2], [4], [6], [5]], dtype=np.int64), np.array([3, 4, 5, 6], dtype=np.int32)
+    lengths = group.lengths(steps, costs, np.array([3], dtype=np.int64), 1.0)
+    assert lengths.tolist() == [0, 12, 3, 15, 6, 6, 9, 9]
+
+
+@given(st.lists(st.integers(1, 6), min_size=1, max_size=3), st.data())
+def test_ranks_of_differences_are_those_of_the_elements_subtracted(shape: list[int], data: st.DataObject) -> None:
+    group = Group(np.eye(len(shape), dtype=np.int64), tuple(shape))
+    places = st.tuples(*(st.integers(0, each - 1) for each in shape))
+    elements, steps = (np.array(data.draw(st.lists(places, min_size=1, max_size=4)), dtype=np.int64) for _ in range(2))
+    ranks = group.ranks_less(elements, steps)
+    for element, row in zip(elements, ranks, strict=True):
+        for step, rank in zip(steps, row, strict=True):
+            assert rank == group.ranks((element - step) % group.orders)

@@ -55,7 +55,8 @@ class Group:
 
         The cheapest steps come first, each at most three times; one that cheaper steps make as cheaply is passed over. They end where
         no way to the target that is at most so many times as long as the shortest has dearer ones, or where the group is too large
-        for more. So a way that takes a step more often may be missed; none is told shorter than it is.
+        for more; then, while there is no way to the target, only steps that lead where none led before. So a way that takes a step
+        more often may be missed; none is told shorter than it is.
         """
         found: Lengths = np.full(self.shape, BEYOND, dtype=np.int32)
         found[(0,) * len(self.shape)] = 0
@@ -63,9 +64,10 @@ class Group:
         left = max(FEWEST_STEPS, MOST_WORK // (len(COPIES) * self.order))
         for rank in np.argsort(costs, kind="stable").tolist():
             step, cost = steps[rank], costs[rank]
-            if not left or cost > longer * found[tuple(target)]:
+            reached = found[tuple(target)]
+            if cost > longer * reached or (left <= 0 and reached < BEYOND):
                 break
-            if found[tuple(step)] <= cost:
+            if found[tuple(step)] <= (cost if left > 0 else BEYOND - 1):
                 continue
             left -= 1
             for copies in COPIES:
@@ -77,6 +79,15 @@ class Group:
     def ranks(self, elements: Ints) -> Ints:
         """Where elements (places in the last dimension) stand in what `lengths` gives."""
         ranks: Ints = elements @ self.weights
+        return ranks
+
+    def ranks_less(self, elements: Ints, steps: Ints) -> Ints:
+        """Where elements less steps stand in what `lengths` gives: one row for each element, one column for each step."""
+        ranks: Ints = np.zeros((len(elements), len(steps)), dtype=np.int64)
+        for place, (order, weight) in enumerate(zip(self.shape, self.weights.tolist(), strict=True)):
+            less = elements[:, place, None] - steps[None, :, place]
+            less += order * (less < 0)
+            ranks += weight * less
         return ranks
 
 
