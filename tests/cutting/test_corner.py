@@ -126,6 +126,22 @@ def test_nothing_is_looked_for_below_the_fractional_answer() -> None:
     assert make_corner(job, basis, [], 34) is not None
 
 
+def test_a_corner_where_even_numbers_below_zero_cost_too_much_is_left_after_one_turn() -> None:
+    job = made([5, 3], [(6, None)])
+    basis = Basis((pattern(2, 0), pattern(0, 1)), (0, 1), (5, 3), (1, 1))
+    # Five pairs and a single one make six sheets or more; by fractions alone five and a half would do.
+    corner = make_corner(job, basis, [pattern(1, 0)], 36)
+    assert corner is not None
+    assert corner.search(36, np.random.default_rng(0)) is None
+    assert corner.turns == 1
+    # One piece as three from a dearer sheet, less one pair, would cost 2: that it cannot be is seen only later.
+    job = made([1], [(6, None), (8, None)])
+    corner = make_corner(job, Basis((pattern(2),), (0,), (1,), (1,)), [pattern(3, sheet=1)], 6)
+    assert corner is not None
+    assert corner.search(6, np.random.default_rng(0)) is None
+    assert corner.turns > 1
+
+
 def master_of(job: Job, *patterns: Pattern) -> Master:
     master = Master(job)
     for each in patterns:

@@ -12,26 +12,17 @@ from collections.abc import Sequence
 from typing import Final
 
 import numpy as np
-import numpy.typing as npt
 
-from kitwright.cutting.group import BEYOND, Group, Ints, Lengths, make_group
+from kitwright.cutting.group import BEYOND, Group, Ints, make_group
 from kitwright.cutting.job import Job, ranges_of
 from kitwright.cutting.master import Basis
 from kitwright.cutting.sketch import Pattern
+from kitwright.cutting.ways import Reals, Ways
 
 __all__ = ["Corner", "make_corner"]
 
 TURNS: Final = 8
 """So often the ways are looked for, each time with what fell below zero made dearer."""
-
-WALKS: Final = 128
-"""So many ways are tried each time."""
-
-LONGER: Final = (1.0, 1.02, 1.05, 1.1, 1.2)
-"""How much longer than the shortest a way may be."""
-
-LONGEST: Final = 20
-"""No way has more steps."""
 
 MOST_STEPS: Final = 2_000_000
 """In a large group there are fewer turns: elements times turns are no more than this, but there are two in any case."""
@@ -52,7 +43,6 @@ SETTLING: Final = 6
 FARTHEST: Final = 3.0
 """A number farther than this from what it should be counts no more."""
 
-Reals = npt.NDArray[np.float64]
 Used = list[tuple[Pattern, int]]
 
 
@@ -84,8 +74,6 @@ class Corner:
         spare[np.arange(len(rows)), rows] = -np.array(basis.ways)
         self.steps: Ints = np.concatenate([vectors[kept], spare])
         self.loss: Reals = np.maximum(0.0, np.concatenate([loss[kept], -spare @ worth]))
-        self.elements = self.group.elements(self.steps[:, rows])
-        self.target = self.group.elements(right[None, :])[0]
         self.cost: Reals = np.concatenate([prices_of(job, offered)[kept], np.zeros(len(rows))])
         whole = self.inverse @ right
         uses = self.inverse @ self.steps[:, rows].T
@@ -93,6 +81,10 @@ class Corner:
         self.numbers: Reals = np.concatenate([whole, signs * (whole @ self.own[:, loose] - bounds)])
         more = signs[:, None] * (self.own[:, loose].T @ uses - self.steps[:, loose].T)
         self.uses: Reals = np.concatenate([uses, more])
+        elements, target = group.elements(self.steps[:, rows]), group.elements(right[None, :])[0]
+        self.ways = Ways(group, elements, target, self.numbers, self.uses)
+        self.turns = 0
+        """How often ways were looked for so far."""
 
     def loose_rows(self) -> tuple[list[int], Reals, Reals]:
         """The rows that are not tight: which, whether more (1) or less (-1) is allowed, and than what."""
@@ -114,12 +106,16 @@ class Corner:
         best: Used | None = None
         dearer: Reals = np.zeros(len(self.numbers))
         for turn in range(max(2, min(TURNS, MOST_STEPS // self.group.order))):
+            self.turns += 1
             costs = np.maximum(0.0, self.loss + dearer @ self.uses) / self.slack + OF_A_STEP
-            times = self.walk(np.minimum(costs * FINE, BEYOND).astype(np.int32), random)
+            times = self.ways.walk(np.minimum(costs * FINE, BEYOND).astype(np.int32), random)
             if not len(times):
                 break
             numbers = np.rint(self.numbers[:, None] - self.uses @ times.T)
             price = prices_of(self.job, self.basis.patterns) @ numbers[: len(self.basis.patterns)] + self.cost @ times.T
+            if not turn and price.min() > below - 0.5:
+                # Not even with numbers below zero: making steps dearer would not help.
+                break
             price[(numbers < 0).any(axis=0)] = np.inf
             rank = int(price.argmin())
             if price[rank] < below - 0.5:
@@ -130,30 +126,6 @@ class Corner:
                 pull = PULL / (1 + turn / SETTLING) * self.slack / float(short @ short)
                 dearer = np.maximum(0.0, dearer + pull * short)
         return best if best is not None and is_complete(self.job, best) else None
-
-    def walk(self, costs: Lengths, random: np.random.Generator) -> Ints:
-        """Random ways to the target that are not much longer than the shortest: how often each step is taken, one way a row."""
-        lengths = self.group.lengths(self.elements, costs, self.target, max(LONGER))
-        left = lengths[self.group.ranks(self.target)] * random.choice(LONGER, size=WALKS)
-        first = lengths[self.group.ranks((self.target - self.elements) % self.group.orders)] + costs
-        useful = np.flatnonzero(first <= left.max())
-        steps, costs = self.elements[useful], costs[useful]
-        times: Ints = np.zeros((WALKS, len(self.elements)), dtype=np.int64)
-        here = np.repeat(self.target[None, :], WALKS, axis=0)
-        going = np.flatnonzero(here.any(axis=1))
-        for _ in range(LONGEST):
-            if not len(going) or not len(useful):
-                break
-            beyond = self.group.ranks((here[going, None, :] - steps) % self.group.orders)
-            fits = lengths[beyond] + costs <= left[going, None]
-            picks = (random.random(fits.shape) * fits).argmax(axis=1)
-            moves = fits[np.arange(len(going)), picks]
-            going, picks = going[moves], picks[moves]
-            times[going, useful[picks]] += 1
-            left[going] -= costs[picks]
-            here[going] = (here[going] - steps[picks]) % self.group.orders
-            going = going[here[going].any(axis=1)]
-        return times[~here.any(axis=1)]
 
     def plan(self, numbers: Reals, times: Ints) -> Used:
         """The patterns and how often each is cut."""
