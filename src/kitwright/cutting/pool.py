@@ -19,7 +19,7 @@ from kitwright.cutting.watch import Watch
 
 __all__ = ["Pool", "choose_offered", "make_pool"]
 
-PAIRS_A_PATTERN: Final = 12
+PAIRS_A_PATTERN: Final = 6
 FEWEST_AT_A_TIME: Final = 40
 """New patterns that are looked for at a time: one for so many pairs of kinds, but no fewer than this."""
 

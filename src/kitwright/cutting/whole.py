@@ -21,8 +21,7 @@ __all__ = ["find_whole_plan"]
 
 PAIRS_A_NODE: Final = 24
 FEWEST_NODES: Final = 50
-"""How hard the integer programme is asked: a node for so many pairs of kinds, but no fewer than this; as many again for each time
-that nothing was found."""
+"""How hard the integer programme is asked: a node for so many pairs of kinds, but no fewer than this."""
 
 PATTERNS_A_FAILURE: Final = 200
 """Each time that nothing was found counts like so many patterns looked at."""
@@ -35,10 +34,11 @@ WORK_OF_DIVIDING: Final = 300_000
 """Cases divided before a plan is looked for again, and the counted microseconds of pricing that they may take."""
 
 MOST_BASES: Final = 16
-WORK_OF_CORNERS: Final = 1_000_000
-WORK_OF_A_CORNER: Final = 200_000
-"""Whole plans are looked for beside several bases each time. Each counts as much work as this and the order of its group; after turns
-that found nothing there is less of it."""
+WORK_OF_CORNERS: Final = 2_000_000
+WORK_OF_A_CORNER: Final = 25_000
+WORK_OF_A_TURN: Final = 25_000
+"""Whole plans are looked for beside several bases each time, until that has taken its share of the work: so much for each basis, and for
+each of its turns so much and half the order of its group."""
 
 LEANING: Final = 4.0
 """For other bases the prices are changed by up to so many times what the best plan may still cost too much, as a share of the whole."""
@@ -104,7 +104,7 @@ class WholeSearch:
         dearest = max(sheet.price for sheet in self.job.sheets)
         is_better, work = False, 0
         for turn in range(MOST_BASES):
-            if work * (1 + self.failures) >= WORK_OF_CORNERS or not watch.goes_on("whole sheets"):
+            if work >= WORK_OF_CORNERS or not watch.goes_on("whole sheets"):
                 break
             below = watch.value if watch.value is not None else math.ceil(value) + MORE_SHEETS * dearest
             lean = LEANING * self.random.random() * min(below - value, dearest) / max(1.0, value) if turn else 0.0
@@ -112,14 +112,14 @@ class WholeSearch:
             basis = self.cases.master.basis(lean, self.random)
             corner = None if basis is None else make_corner(self.job, basis, watch.others, below)
             if corner is not None:
-                work += WORK_OF_A_CORNER + corner.group.order
                 found = corner.search(below, np.random.default_rng(self.random.getrandbits(64)))
+                work += WORK_OF_A_CORNER + corner.turns * (WORK_OF_A_TURN + corner.group.order // 2)
                 is_better |= found is not None and watch.tell_plan(found)
         return is_better
 
     def ask(self, case: Case, nodes: int) -> None:
         """Send an integer programme on its way."""
-        asked = max(FEWEST_NODES, len(self.job.kinds) ** 2 // PAIRS_A_NODE) * (1 + self.failures)
+        asked = max(FEWEST_NODES, len(self.job.kinds) ** 2 // PAIRS_A_NODE)
         is_near = self.asked_top % 2 == 1
         self.question = Question(case.ranges, self.watch.others, self.watch, nodes=min(nodes, asked), is_near=is_near)
         self.asked_top += case is self.cases.top
