@@ -1,9 +1,10 @@
 """Whole plans next to a fractional one: a few other patterns beside those that it stands on, so that everything comes out whole.
 
 Take the patterns that a fractional answer stands on, and let the numbers of all others be chosen. Then their own numbers follow, and are
-whole just if the others add up to the right element of a finite group. So the others are a shortest way in that group, for
-which there is a table of all its elements (Gomory, "On the relation between integer and noninteger solutions to linear programs", Proceedings of the National
-Academy of Sciences 53, 1965). Only that no number may be below zero is not seen there: what would be is made dearer, step by step.
+whole just if the others add up to the right element of a finite group. So the others are a shortest way in that group, for which there
+is a table of all its elements (Gomory, "On the relation between integer and noninteger solutions to linear programs", Proceedings of
+the National Academy of Sciences 53, 1965). Only that no number may be below zero is not seen there: what would be is made dearer, step
+by step.
 """
 
 from __future__ import annotations
