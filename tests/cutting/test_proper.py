@@ -39,12 +39,13 @@ from kitwright.cutting.fill import fill_batch
 from kitwright.cutting.generate import make_pricings
 from kitwright.cutting.job import Job, make_job
 from kitwright.cutting.knapsack import make_table, solve_table
+from kitwright.cutting.met import Met
 from kitwright.cutting.proper import ProperBound
 from kitwright.cutting.sketch import make_layouts
 from kitwright.cutting.tally import make_tally
 from kitwright.cutting.through_cuts import verify_placements
 from kitwright.cutting.watch import Watch
-from kitwright.cutting.without import Met, do_without
+from kitwright.cutting.without import do_without
 
 # J. O. Berkey, P. Y. Wang, J. Oper. Res. Soc. 38 (1987), class 7, the second batch of 20.
 TWENTY = (

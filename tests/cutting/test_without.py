@@ -1,23 +1,21 @@
-"""The search for small batches: cut trees that change, sheets that are given up, plans chosen among the sheets met."""
+"""The search for small batches: sheets that are given up and others filled anew, plans chosen among the sheets met."""
 
 from __future__ import annotations
 
 from collections import Counter
 from random import Random
 
-from hypothesis import given, settings
-from hypothesis import strategies as st
-
 from kitwright.cutting import UPRIGHT, PieceType, Stock, TrimmerLimits, placements
-from kitwright.cutting.area import Area, can_be_cut, copy_area, leftovers_in, pieces_in, put_into, release, sketch_of
 from kitwright.cutting.bound import area_bound
 from kitwright.cutting.fill import fill_batch
 from kitwright.cutting.job import Job, make_job
+from kitwright.cutting.lying import empty_sheet, free_on, lay
+from kitwright.cutting.met import Met, choose_among
 from kitwright.cutting.plan import Progress
-from kitwright.cutting.sketch import Leaf, Pattern, Split, count_kinds, freed, make_layouts
+from kitwright.cutting.sketch import Leaf, Pattern, count_kinds, freed, make_layouts
 from kitwright.cutting.through_cuts import verify_placements
 from kitwright.cutting.watch import Watch
-from kitwright.cutting.without import Met, cheaper_sheets, choose_among, do_without
+from kitwright.cutting.without import burden, cheaper_sheets, choose_sheets, do_without
 
 # J. O. Berkey, P. Y. Wang, J. Oper. Res. Soc. 38 (1987), class 1, the first batch of 20: no better plan than 8 sheets of 10 × 10 upright
 # is known, and the bound proves that.
@@ -31,57 +29,6 @@ def make(sizes: tuple[tuple[int, int], ...], *stocks: Stock, turns: tuple[int, .
     """One piece of each size."""
     pieces = [PieceType(str(rank), *size, 1, turns) for rank, size in enumerate(sizes)]
     return make_job(pieces, list(stocks), TrimmerLimits())
-
-
-def is_whole(area: Area) -> bool:
-    """Whether the parts of an area fill it, at most one of them is left over, and no part is cut the same way as the whole."""
-    if not area.parts:
-        return True
-    sides = [(part.width, part.height) if area.upright else (part.height, part.width) for part in area.parts]
-    long, high = (area.width, area.height) if area.upright else (area.height, area.width)
-    return (
-        len(sides) > 1
-        and sum(side for side, _ in sides) == long
-        and all(side > 0 and across == high for side, across in sides)
-        and sum(part.is_left_over for part in area.parts) <= 1
-        and all(part.parent is area and is_whole(part) for part in area.parts)
-        and not any(part.parts and part.upright is area.upright for part in area.parts)
-    )
-
-
-@given(seed=st.integers(0, 10_000), steps=st.integers(1, 40))
-@settings(deadline=None, max_examples=60)
-def test_an_area_stays_filled_without_gaps_however_pieces_come_and_go(seed: int, steps: int) -> None:
-    random, area = Random(seed), Area(30, 20)
-    lying: Counter[tuple[int, int]] = Counter()
-    for _ in range(steps):
-        there = list(pieces_in(area))
-        if there and random.random() < 0.4:
-            gone = random.choice(there)
-            while gone.parent is not None and random.random() < 0.3:
-                gone = gone.parent
-            lying -= Counter((piece.width, piece.height) for piece in pieces_in(gone))
-            release(gone)
-        else:
-            free = random.choice(list(leftovers_in(area)) or [None])
-            if free is None:
-                continue
-            size = random.randint(1, free.width), random.randint(1, free.height)
-            put_into(free, Leaf(0, 0), size, upright=random.random() < 0.5)
-            lying[size] += 1
-        assert is_whole(area)
-        assert Counter((piece.width, piece.height) for piece in pieces_in(area)) == lying
-        assert count_kinds(sketch_of(copy_area(area)), 1) == (lying.total(),)
-
-
-def test_a_cut_longer_than_the_trimmer_or_with_nothing_to_hold_cannot_be_made() -> None:
-    sketch = Split(True, 3, Leaf(0, 0), Split(False, 8, Leaf(1, 0), None))
-    pieces = [PieceType("a", 3, 10, 1, UPRIGHT), PieceType("b", 7, 8, 1, UPRIGHT)]
-    limits = ((None, 0, True), (10, 7, True), (10, 8, False), (9, 0, False))
-    for reach, strip, can in limits:
-        job = make_job(pieces, [Stock("sheet", 10, 10)], TrimmerLimits(None, strip))
-        job = Job(job.kinds, job.sheets, reach or job.reach, strip, job.unit)
-        assert can_be_cut(job, sketch, 10, 10) is can, (reach, strip)
 
 
 def test_a_sheet_is_given_up_or_exchanged_for_what_costs_less_and_is_there() -> None:
@@ -119,10 +66,9 @@ def test_a_plan_is_chosen_among_the_sheets_that_were_met() -> None:
     alone = [freed(Leaf(kind_of[size], 0), size, (10, 10), job.reach) for size in sizes]
     watch.tell_plan([(Pattern(0, count_kinds(sketch, 4), sketch), 1) for sketch in alone])
     for low, high in (sizes[:2], sizes[2:]):
-        sheet = Area(10, 10)
-        (rest,) = put_into(sheet, Leaf(kind_of[low], 0), low, upright=False)
-        put_into(rest, Leaf(kind_of[high], 0), high, upright=False)
-        met.add(0, sheet)
+        sheet = empty_sheet(job, 0)
+        assert lay(job, free_on(sheet, [sheet.area]), [kind_of[low], kind_of[high]], Random(0)) == []
+        met.add(sheet)
     choose_among(job, met, watch).take(watch)
     assert watch.value == 2
 
@@ -144,3 +90,17 @@ def test_a_step_that_lays_many_pieces_counts_more_than_once() -> None:
         assert watch.value == 4
         looks.append(len(seen))
     assert 2 * looks[0] < looks[1] < 90
+
+
+def test_a_large_piece_that_waits_counts_more_than_small_ones_of_the_same_area() -> None:
+    assert [burden(area) for area in (1, 16, 81, 10_000)] == [1, 32, 243, 100_000]
+    assert burden(90 * 90) > 3 * burden(90 * 30) > 9 * burden(30 * 30)
+
+
+def test_steps_go_to_sheets_with_much_waste_more_often_but_to_all() -> None:
+    chosen = [choose_sheets(list(range(10)), Random(seed)) for seed in range(2_000)]
+    often = Counter(rank for few in chosen for rank in few)
+    assert {len(few) for few in chosen} == {len(set(few)) for few in chosen} == {2, 3}
+    assert all(often[rank] > 100 for rank in range(10))
+    assert often[9] > 1.5 * often[0]
+    assert choose_sheets([7], Random(0)) == [0]

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Set
+
 from kitwright.cutting.job import Job
 from kitwright.cutting.sketch import Leaf, Sketch, Split
 
-__all__ = ["Area", "can_be_cut", "copy_area", "leftovers_in", "pieces_in", "put_into", "release", "sketch_of"]
+__all__ = ["Area", "Piece", "can_be_cut", "kept_of", "pieces_in", "put_into", "sketch_of"]
 
 
 class Area:
@@ -30,82 +32,81 @@ class Area:
         return self.leaf is None and not self.parts
 
 
-def copy_area(area: Area, parent: Area | None = None) -> Area:
-    """The same tree once more."""
-    made = Area(area.width, area.height, parent, area.leaf)
-    made.upright = area.upright
-    if area.parts:
-        made.parts = [copy_area(part, made) for part in area.parts]
-    return made
+Piece = tuple[Area, Leaf]
+"""An area that a piece fills, and the piece."""
 
 
-def pieces_in(area: Area) -> list[Area]:
-    """The areas of the pieces."""
-    return [end for end in ends_in(area) if end.leaf is not None]
-
-
-def leftovers_in(area: Area) -> list[Area]:
-    """The areas left over."""
-    return [end for end in ends_in(area) if end.leaf is None]
-
-
-def ends_in(area: Area) -> list[Area]:
-    """The areas that are not cut further."""
+def pieces_in(area: Area) -> list[Piece]:
+    """The areas of the pieces, and the pieces."""
     found, open_ = [], [area]
     while open_:
         one = open_.pop()
         if one.parts:
             open_ += one.parts
-        else:
-            found.append(one)
+        elif one.leaf is not None:
+            found.append((one, one.leaf))
     return found
 
 
-def release(area: Area) -> list[Leaf]:
-    """Take everything out of an area, join it with what is left over beside it, and give the pieces that were in it."""
-    taken = []
-    for piece in pieces_in(area):
-        if piece.leaf is not None:
-            taken.append(piece.leaf)
-            piece.leaf = None
-    while True:
-        area.leaf, area.parts = None, []
-        parent = area.parent
-        if parent is None:
-            return taken
-        for other in parent.parts:
-            if other is not area and other.is_left_over:
-                if parent.upright:
-                    area.width += other.width
-                else:
-                    area.height += other.height
-                parent.parts.remove(other)
-                break
-        if len(parent.parts) > 1:
-            return taken
-        area = parent
+def kept_of(area: Area, gone: Set[Area]) -> tuple[Area, list[Piece], list[Area]]:
+    """The same tree once more, with some of its areas left over; leftovers beside each other are joined. Then its pieces and leftovers."""
+    pieces: list[Piece] = []
+    free: list[Area] = []
+    made = keep(area, gone, None, pieces, free)
+    if made.is_left_over:
+        free.append(made)
+    return made, pieces, free
 
 
-def put_into(area: Area, leaf: Leaf, size: tuple[int, int], *, upright: bool) -> list[Area]:
-    """Lay a piece into the lower left corner of a leftover, the first cut upright or not; gives what is left over then."""
+def keep(area: Area, gone: Set[Area], parent: Area | None, pieces: list[Piece], free: list[Area]) -> Area:
+    """The same area once more; adds its pieces, and what is left over in it if there is anything else."""
+    made = Area(area.width, area.height, parent)
+    if area in gone:
+        return made
+    if not area.parts:
+        if area.leaf is not None:
+            made.leaf = area.leaf
+            pieces.append((made, area.leaf))
+        return made
+    made.upright = upright = area.upright
+    parts = []
+    rest = None
+    for part in area.parts:
+        one = keep(part, gone, made, pieces, free)
+        if one.leaf is not None or one.parts:
+            parts.append(one)
+        elif rest is None:
+            rest = one
+        elif upright:
+            rest.width += one.width
+        else:
+            rest.height += one.height
+    if parts:
+        if rest is not None:
+            parts.append(rest)
+            free.append(rest)
+        made.parts = parts
+    return made
+
+
+def put_into(area: Area, leaf: Leaf, size: tuple[int, int], *, upright: bool) -> tuple[Area, list[Area]]:
+    """Lay a piece into the lower left corner of a leftover, the first cut upright or not; its area, and what is left over then."""
     width, height = size
     rest_across, rest_up = area.width - width, area.height - height
     if not rest_across and not rest_up:
         area.leaf = leaf
-        return []
+        return area, []
     if not (rest_across if upright else rest_up):
         upright = not upright
     strip, beside = take_strip(area, width if upright else height, upright=upright)
-    found = [beside]
     if rest_up if upright else rest_across:
         strip.upright = not upright
         low = Area(width, height, strip, leaf)
         high = Area(width, rest_up, strip) if upright else Area(rest_across, height, strip)
         strip.parts = [low, high]
-        found.append(high)
-    else:
-        strip.leaf = leaf
-    return found
+        return low, [beside, high]
+    strip.leaf = leaf
+    return strip, [beside]
 
 
 def take_strip(area: Area, at: int, *, upright: bool) -> tuple[Area, Area]:

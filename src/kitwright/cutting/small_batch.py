@@ -10,13 +10,15 @@ from kitwright.cutting.cases import open_cases
 from kitwright.cutting.dual_feasible import worths_by_sides
 from kitwright.cutting.generate import Pricing, price, whole_scale
 from kitwright.cutting.job import Job, ranges_of
+from kitwright.cutting.met import Met, choose_among
 from kitwright.cutting.plan import Effort
 from kitwright.cutting.proper import ProperBound
+from kitwright.cutting.question import Question
 from kitwright.cutting.sketch import Pattern
 from kitwright.cutting.two_in_one import put_two_in_one
 from kitwright.cutting.watch import Watch
 from kitwright.cutting.whole import find_whole_plan
-from kitwright.cutting.without import Met, choose_among, do_without
+from kitwright.cutting.without import do_without
 
 __all__ = ["SmallBatch"]
 
@@ -34,10 +36,13 @@ STEPS_A_CHOICE: Final = 12_000
 """After so many steps a plan is chosen among the sheets met; the search starts afresh then, with another sheet given up."""
 
 FIRST_TRY: Final = 24_000
-"""The first plan is tried to be proved as if so many steps had been taken."""
+"""The first plan is tried to be proved as long as so many steps of the search take, if there are so many to come."""
 
 WORK_OF_A_STEP: Final = 70
-"""A better bound may take so many microseconds of counted work for every step of the search for a plan."""
+"""A step of the search takes about so many microseconds of counted work."""
+
+STEPS_TO_PROVE: Final = 3
+"""After that, trying to prove takes as long as the search itself for one in so many of its steps."""
 
 
 class SmallBatch:
@@ -49,29 +54,37 @@ class SmallBatch:
         self.pricings = pricings
         self.random = random
         self.met = Met(job)
+        self.question: Question | None = None
+        """The cheapest plan of the sheets met, asked for beside the search."""
         self.is_varied = sum(job.demand) < ALIKE * len(job.kinds)
 
     def improve(self, first: Sequence[tuple[Pattern, int]], effort: Effort) -> None:
         """Better plans and bounds, as far as the effort goes."""
-        job, watch, met = self.job, self.watch, self.met
-        nodes, patterns = min(effort.nodes, SMALL_NODES), min(effort.patterns, SMALL_PATTERNS)
-        if self.pricings:
-            bound_by_sides(job, self.pricings, watch)
-        self.go_on(-(-effort.steps // FIRST_SHARE))
-        known = [pattern for pattern, _ in (*first, *(watch.best or ()))] + list(met.patterns.values())
-        cases = open_cases(job, known, self.pricings, watch, effort, to_the_end=not self.is_varied)
-        for pattern in cases.master.patterns if cases else ():
-            met.keep(pattern)
-        proper = ProperBound(job, self.pricings, cases.master.patterns) if cases else None
-        if self.is_varied:
-            self.go_on(effort.steps, proper)
-            self.choose()
-        if cases:
-            find_whole_plan(job, cases, watch, nodes=nodes, patterns=patterns, random=self.random)
-        if not self.is_varied:
-            self.go_on(effort.steps, proper)
-            self.choose()
-        put_two_in_one(job, watch)
+        try:
+            job, watch, met = self.job, self.watch, self.met
+            nodes, patterns = min(effort.nodes, SMALL_NODES), min(effort.patterns, SMALL_PATTERNS)
+            if self.pricings:
+                bound_by_sides(job, self.pricings, watch)
+            self.go_on(-(-effort.steps // FIRST_SHARE))
+            known = [pattern for pattern, _ in (*first, *(watch.best or ()))] + list(met.patterns.values())
+            cases = open_cases(job, known, self.pricings, watch, effort, to_the_end=not self.is_varied)
+            for pattern in cases.master.patterns if cases else ():
+                met.keep(pattern)
+            proper = ProperBound(job, self.pricings, cases.master.patterns) if cases else None
+            if self.is_varied:
+                self.go_on(effort.steps, proper)
+                self.choose()
+                self.take_up()
+            if cases:
+                find_whole_plan(job, cases, watch, nodes=nodes, patterns=patterns, random=self.random)
+            if not self.is_varied:
+                self.go_on(effort.steps, proper)
+                self.choose()
+                self.take_up()
+            put_two_in_one(job, watch)
+        finally:
+            if self.question is not None:
+                self.question.drop()
 
     def go_on(self, steps: int, proper: ProperBound | None = None) -> None:
         """Do without one sheet after the other, and now and then choose a plan among those met; each plan is also tried to be proved."""
@@ -80,21 +93,24 @@ class SmallBatch:
         while left > 0 and self.watch.best is not None and self.watch.goes_on("small batch"):
             taken = do_without(self.job, self.watch, self.met, steps=min(left, rest), random=self.random)
             left, rest = left - taken, rest - taken
-            if rest > 0:
-                self.prove(proper, taken)
-            else:
+            if rest <= 0:
                 rest = STEPS_A_CHOICE
-                self.choose(proper, taken)
+                self.choose()
+            self.prove(proper, taken // STEPS_TO_PROVE)
 
-    def choose(self, proper: ProperBound | None = None, steps: int = 0) -> None:
-        """Take up the cheapest plan of sheets that were met; meanwhile it is tried to prove the best one so far."""
+    def choose(self) -> None:
+        """Take up the cheapest plan of the sheets met until the last time, and ask for that of the sheets met until now."""
+        self.take_up()
         if self.watch.goes_on("small batch"):
-            question = choose_among(self.job, self.met, self.watch)
-            self.prove(proper, steps)
-            if self.watch.is_proved:
-                question.drop()
-            else:
-                question.take(self.watch)
+            self.question = choose_among(self.job, self.met, self.watch)
+
+    def take_up(self) -> None:
+        """Take up what was asked for last, if anything; nobody waits for it where the plan is proved meanwhile."""
+        question, self.question = self.question, None
+        if question is not None and self.watch.is_proved:
+            question.drop()
+        elif question is not None:
+            question.take(self.watch)
 
     def prove(self, proper: ProperBound | None, steps: int) -> None:
         """Try to prove the best plan, as long as so many steps of the search allow."""
