@@ -109,6 +109,13 @@ def test_what_is_taken_out_leaves_the_sheet_as_it_was_and_its_place_free(pieces:
         check(job, others, lies - Counter(again))
 
 
+def test_a_large_piece_is_laid_before_small_ones_take_its_place(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(lying_module, "BLINK", 0.0)
+    job = make([(7, 7, UPRIGHT, ("plain",))] + 9 * [(3, 2, UPRIGHT, ("plain",))])
+    for seed in range(100):
+        assert 0 not in lay(job, open_sheets(job)[1], all_kinds(job), Random(seed))
+
+
 def test_with_a_blink_now_and_then_a_good_place_is_overlooked(monkeypatch: pytest.MonkeyPatch) -> None:
     job = make([(6, 5, UPRIGHT, ("plain",))])
     for blink, seen in ((0.0, {0}), (0.5, {0, 1}), (1.0, {1})):

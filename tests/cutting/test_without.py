@@ -15,7 +15,7 @@ from kitwright.cutting.plan import Progress
 from kitwright.cutting.sketch import Leaf, Pattern, count_kinds, freed, make_layouts
 from kitwright.cutting.through_cuts import verify_placements
 from kitwright.cutting.watch import Watch
-from kitwright.cutting.without import burden, cheaper_sheets, choose_sheets, do_without
+from kitwright.cutting.without import burden, cheaper_sheets, choose_sheets, do_without, tell
 
 # J. O. Berkey, P. Y. Wang, J. Oper. Res. Soc. 38 (1987), class 1, the first batch of 20: no better plan than 8 sheets of 10 × 10 upright
 # is known, and the bound proves that.
@@ -90,6 +90,18 @@ def test_a_step_that_lays_many_pieces_counts_more_than_once() -> None:
         assert watch.value == 4
         looks.append(len(seen))
     assert 2 * looks[0] < looks[1] < 90
+
+
+def test_a_plan_is_told_only_if_the_trimmer_can_cut_every_sheet_of_it() -> None:
+    job = make(((10, 10), (10, 6), (10, 4)), Stock("sheet", 10, 10))
+    sheets = [empty_sheet(job, 0), empty_sheet(job, 0), empty_sheet(job, 0)]
+    assert lay(job, free_on(sheets[0], [sheets[0].area]), [0], Random(0)) == []
+    assert lay(job, free_on(sheets[1], [sheets[1].area]), [1, 2], Random(0)) == []
+    for reach, value in ((job.reach, 2), (job.reach - 1, None)):
+        short = Job(job.kinds, job.sheets, reach, job.strip, job.unit)
+        watch = Watch(short, area_bound(short), None)
+        tell(sheets, watch)  # the third sheet is not used
+        assert watch.value == value
 
 
 def test_a_large_piece_that_waits_counts_more_than_small_ones_of_the_same_area() -> None:
