@@ -36,7 +36,10 @@ PIECES = st.lists(
 
 def make(pieces: Sequence[Drawn]) -> Job:
     """One piece of each on the two sheets."""
-    demand = [PieceType(str(rank), *size, 1, turns, stocks) for rank, (*size, turns, stocks) in enumerate(pieces)]
+    demand = [
+        PieceType(str(rank), width, height, 1, turns, stocks)
+        for rank, (width, height, turns, stocks) in enumerate(pieces)
+    ]
     return make_job(demand, list(SHEETS), TrimmerLimits())
 
 
