@@ -42,7 +42,7 @@ WORK_OF_A_STEP: Final = 70
 """A step of the search takes about so many microseconds of counted work."""
 
 STEPS_TO_PROVE: Final = 3
-"""After that, trying to prove takes as long as the search itself for one in so many of its steps."""
+"""After that, trying to prove may take as long as one in so many steps of the search."""
 
 
 class SmallBatch:
