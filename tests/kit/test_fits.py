@@ -10,7 +10,7 @@ import pytest
 from tests.kit.documents import built, finding, head, part
 
 from kitwright.findings import Severity
-from kitwright.kit import build, prove, read_kit
+from kitwright.kit import build, filling, prove, read_kit
 from kitwright.kit.change import changed
 from kitwright.kit.fits import KitFits
 from kitwright.pattern import Axis
@@ -105,3 +105,73 @@ def test_a_mat_may_be_glued_out_of_the_middle() -> None:
     fit = KitFits(kit, USUAL_ACCURACY, Makes(1000)).mat(kit.part("mat"), kit.part("card"))
     # a border of 1/8 in, half of two cuts off, and the hand
     assert fit.least == pytest.approx(25.4 / 8 - USUAL_ACCURACY.cut - USUAL_ACCURACY.glue)
+
+
+MANY = head(units="mm", ruler="1", sheet="600 x 600", caliper="0.4") + part(
+    "card", "flat card", size="147 x 104", quantity=100
+)
+
+
+def test_a_hundred_cards_in_one_flat_envelope_are_not_proved_and_an_envelope_for_each_is_offered() -> None:
+    proof = prove(built(MANY + part("envelope", "side-seam envelope", holds="card")))
+    assert not proof.is_proved
+    (fails,) = proof.of(Severity.FAIL)
+    assert (fails.code, fails.about, fails.parts) == ("thickness", "envelope", ("envelope",))
+    assert fails.measured == pytest.approx(40.0)  # 100 cards of 0.4 mm
+    assert fails.fix is not None
+    assert fails.fix.sentence == "Make 100 of envelope, one for each card."
+    assert not any("slide about" in each.message for each in proof.findings)  # 40 mm of card take up the free room
+
+
+def test_a_few_too_many_cards_are_a_warning_and_are_shared_out() -> None:
+    text = MANY.replace("quantity = 100", "quantity = 20") + part("envelope", "side-seam envelope", holds="card")
+    found = finding(text, "thickness", with_fixes=True)  # 8 mm; two envelopes with 4 mm each
+    assert found.severity is Severity.WARNING
+    assert found.fix is not None
+    assert found.fix.sentence == "Make 2 of envelope, so that less lies in each."
+
+
+def test_loose_things_in_an_envelope_may_lie_side_by_side_and_count_with_what_lies_flat() -> None:
+    pencils = '[[extra]]\nname = "pencil"\nsize = "140 x 7 x 7"\nquantity = 4\n'
+    text = MANY.replace("quantity = 100", "quantity = 1") + pencils
+    found = finding(text + part("envelope", "side-seam envelope", holds=["card", "pencil"]), "thickness")
+    assert found.severity is Severity.WARNING
+    assert found.measured == pytest.approx(7.0)
+    tin = pencils.replace("140 x 7 x 7", "100 x 80 x 25").replace("quantity = 4", "quantity = 1")
+    text = text.replace(pencils, tin)
+    found = finding(text + part("envelope", "side-seam envelope", holds=["card", "pencil"]), "thickness")
+    assert found.severity is Severity.FAIL
+    assert found.measured == pytest.approx(25.0)
+
+
+EXACT = head(units="mm", ruler="0.1", sheet="600 x 600", caliper="0.4", fit='{ lid = "0", contents = "0" }') + part(
+    "card", "flat card", size="120 x 80", quantity=10
+)
+
+
+def test_a_box_without_any_free_play_is_not_proved_and_a_larger_one_is_offered() -> None:
+    text = EXACT + part("box", "tray", holds="card", height="20") + part("lid", "lift-off lid", covers="box")
+    proof = prove(built(text))
+    assert not proof.is_proved
+    fails = {each.code: each for each in proof.of(Severity.FAIL)}
+    assert set(fails) == {"contents-fit", "lid-fit-width", "lid-fit-depth"}
+    for each in fails.values():
+        assert each.measured == pytest.approx(0.0, abs=0.1)  # the ruler's mark
+        assert "too few" in each.message
+        assert each.fix is not None
+        after = prove(build(changed(read_kit(text), each.fix.changes)), with_fixes=False)
+        assert (each.code, each.about) not in {(other.code, other.about) for other in after.of(Severity.FAIL)}
+
+
+def test_what_goes_in_by_the_numbers_is_drawn_in_its_place_however_few_makes_fit() -> None:
+    kit = built(EXACT + part("box", "tray", holds="card", height="20"))
+    shown = filling(kit, kit.part("box"), prove(kit, with_fixes=False).findings)
+    assert (shown.why_not, [(block.name, block.count) for block in shown.blocks]) == ("", [("card", 10)])
+
+
+def test_a_mat_as_large_as_its_card_is_a_warning() -> None:
+    text = EXACT + part("mat", "mat", on="card", size="120 x 80")
+    found = finding(text, "mat-on-card")
+    assert found.severity is Severity.WARNING
+    assert found.makings is not None
+    assert found.makings.too_tight > 0.9

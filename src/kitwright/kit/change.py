@@ -46,6 +46,8 @@ def changed_part(kit: Kit, part: Part, change: Change) -> Part:
             return replace(part, sizing=Sizing(SizingKind(change.key), lengths))
         case "turn":
             return replace(part, turn=int(change.value) // 90 % 4)
+        case "quantity":
+            return replace(part, quantity=int(change.value))
         case "paper":
             return replace(part, paper=change.value)
         case "grain":

@@ -44,7 +44,9 @@ def filling(built: BuiltKit, holder: BuiltPart, findings: Iterable[Finding]) -> 
         return Filling(())
     codes = ("contents-fit",) if Axis.DEPTH in holder.inside else FLAT_FITS
     found = [each for each in findings if each.code in codes and each.parts[:1] == (holder.name,)]
-    unsettled = next((each for each in found if each.severity in (Severity.FAIL, Severity.UNKNOWN)), None)
+    unsettled = next(
+        (each for each in found if each.severity in (Severity.FAIL, Severity.UNKNOWN) and not each.placed), None
+    )
     if unsettled is not None:
         return Filling((), unsettled.message)
     if Axis.DEPTH in holder.inside:

@@ -48,7 +48,7 @@ def mend_kit(
     `warnings`: not only of what fails, also of what is a warning. Of several fixes the one is made after which the least fails, and
     then the least is warned of; none makes a part of another form. Only fixes are made that `may` be.
     """
-    levels, makes = (MENDED | {Severity.WARNING}, Makes()) if warnings else (MENDED, Makes(0))
+    levels, makes = MENDED | ({Severity.WARNING} if warnings else set()), Makes()
     own = part_proofs(built)
     now = MendedKit(built, (), prove(built, known=own) if proof is None else proof, own)
     while len(now.fixes) < MOST_FIXES:

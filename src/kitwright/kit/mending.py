@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -18,7 +19,7 @@ from kitwright.kit.prints import print_findings
 from kitwright.kit.sums import lids_of
 from kitwright.paper import Fibres
 from kitwright.pattern import Axis
-from kitwright.proof import GRIP, check_grain
+from kitwright.proof import GRIP, LIES_FLAT, check_grain
 from kitwright.proof.tolerance import percent
 
 __all__ = ["find_fix"]
@@ -128,14 +129,36 @@ def likely_fixes(built: BuiltKit, finding: Finding) -> Iterator[Fix]:
                 yield from shorter_lid(built, lid)
         yield from round_the_lid(built, said)
         return
+    if finding.code == "thickness":
+        yield from more_of_it(built, said, finding)
+        return
     if finding.severity is Severity.WARNING and not is_too_loose(finding):
         yield from a_mark_larger(built, said, finding)
     sizes = list(resized(built, said))
     yield from sizes
+    if finding.severity is Severity.FAIL:
+        yield from a_mark_larger(built, said, finding)
     if said.on:
         yield from resized(built, built.kit.part(said.on))
     for fix in sizes:
         yield from with_its_covers(built, said, fix)
+
+
+def more_of_it(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fix]:
+    """More envelopes or pockets, so that less lies in each: one for each thing where it holds far too many, or as few as do."""
+    kit = built.kit
+    quantities = {each.name: each.quantity for each in kit.parts} | {each.name: each.quantity for each in kit.extras}
+    most = max(part.holds, key=lambda name: quantities[name])
+    few = math.ceil(part.quantity * (finding.measured or 0.0) / LIES_FLAT)
+    if finding.severity is Severity.FAIL:
+        yield more_of(part, quantities[most], f"one for each {most}")
+    yield more_of(part, few, "so that less lies in each")
+    yield more_of(part, few + 1, "so that less lies in each")
+
+
+def more_of(part: Part, quantity: int, why: str) -> Fix:
+    """A part made so many times."""
+    return Fix(f"Make {quantity} of {part.name}, {why}.", (Change(part.name, "quantity", str(quantity)),))
 
 
 def with_its_covers(built: BuiltKit, part: Part, fix: Fix) -> Iterator[Fix]:
@@ -341,19 +364,21 @@ def derived_size(built: BuiltKit, part: Part) -> Mapping[str, Fraction] | None:
     return again.part(part.name).lengths
 
 
-MARKS_TRIED = 4
+TRIED: Final = 4
+"""Lengths tried between one that is too tight in too many makes and one that always fits."""
 
 
 def a_mark_larger(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fix]:
-    """For what is too tight in too many makes: a mark larger that way, and another, up to where it always fits."""
+    """For what is too tight in too many makes: a mark or some larger that way, up to where it always fits."""
     if finding.makings is None or finding.code == "mat-on-card":
         return
     made, ruler = built.part(part.name), built.kit.ruler
     named = [name for name, axis in made.form.size.items() if finding.code.endswith(f"-fit-{axis.value}")]
     names = named or list(made.form.size)
     short = Fraction(-finding.makings.least).limit_denominator(10**7)
-    for step in range(1, min(int(ruler.up(short) / ruler.step), MARKS_TRIED) + 1):
-        larger = {name: made.lengths[name] + step * ruler.step for name in names}
+    marks = int(ruler.up(short) / ruler.step)
+    for more in sorted({math.ceil(marks * tried / TRIED) for tried in range(1, TRIED + 1)} if marks > 0 else ()):
+        larger = {name: made.lengths[name] + more * ruler.step for name in names}
         if len(names) == 1 and names[0] in part.settings:
             key, length = names[0].replace("_", "-"), ruler.format(larger[names[0]])
             yield Fix(f"Make the {key} of {part.name} {length}.", (Change(part.name, key, length),))

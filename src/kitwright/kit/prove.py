@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
@@ -35,6 +36,7 @@ from kitwright.proof import (
     check_pocket,
     check_prints_agree,
     check_stack,
+    check_thickness,
     check_together,
     is_turned_in_pocket,
 )
@@ -55,8 +57,7 @@ def prove(built: BuiltKit, *, with_fixes: bool = True, known: Mapping[str, PartP
         return Proof(findings)
 
     def mended(finding: Finding) -> Finding:
-        counted = makes if finding.severity is Severity.WARNING and finding.makings else Makes(0)
-        fix = find_fix(built, finding, findings, partial(tried_findings, known=own, makes=counted))
+        fix = find_fix(built, finding, findings, partial(tried_findings, known=own, makes=makes))
         return replace(finding, fix=fix)
 
     return Proof(tuple(mended(finding) if wants_fix(finding) else finding for finding in findings))
@@ -130,9 +131,13 @@ def relation_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
             yield between(found, part.name, said.wraps)
 
 
-def made_many_times(finding: Finding, fit: Callable[[], Fit], fits: KitFits) -> Finding:
-    """A finding about a fit, with what becomes of it over many makes."""
-    return with_makings(finding, judge_fit(fit(), fits.makes), fits.built.kit.ruler) if fits.makes.count else finding
+def made_many_times(
+    finding: Finding, fit: Callable[[], Fit], fits: KitFits, *, gravest: Severity = Severity.FAIL
+) -> Finding:
+    """A finding about a fit, with what becomes of it over many makes, and by them no graver than `gravest`."""
+    if not fits.makes.count:
+        return finding
+    return with_makings(finding, judge_fit(fit(), fits.makes), fits.built.kit.ruler, gravest=gravest)
 
 
 def between(finding: Finding, *names: str) -> Finding:
@@ -141,7 +146,7 @@ def between(finding: Finding, *names: str) -> Finding:
 
 
 def mat_finding(fits: KitFits, part: BuiltPart, host: BuiltPart) -> Finding:
-    """A mat on its card."""
+    """A mat on its card. One as large as its card may be wished for: what sticks out here and there is cut away once it is glued."""
     mat = part.outside
     wide, high = (room.nominal for room in fits.face_room(part, host))
     finding = check_mat(
@@ -151,7 +156,8 @@ def mat_finding(fits: KitFits, part: BuiltPart, host: BuiltPart) -> Finding:
         fits.built.kit.ruler,
         is_framed=not part.part.holds,
     )
-    return between(made_many_times(finding, partial(fits.mat, part, host), fits), part.name, host.name)
+    made = made_many_times(finding, partial(fits.mat, part, host), fits, gravest=Severity.WARNING)
+    return between(made, part.name, host.name)
 
 
 def holding_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
@@ -173,6 +179,11 @@ def holding_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
             else:
                 finding = check_envelope(about, card, inside, ruler, filling=filling)
             yield between(made_many_times(finding, fit, fits), part.name, thing.name)
+        what = "pocket" if part.form.is_open else "envelope"
+        thickness = thickness_at_least(things, inside)
+        bulge = check_thickness(part.name, thickness, inside, ruler, what=what, filling=filling)
+        if bulge is not None:
+            yield between(bulge, part.name)
         return
     stands = part.form.stands_contents if part.part.standing is None else part.part.standing
     arrangement = arranged(things, standing=stands)
@@ -193,6 +204,14 @@ def holding_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
     packed = check_packing(stacked.about, blocks(things, standing=stands), Space(**room), ruler)
     placed = tuple(unstacked(packed.placed, things, standing=stands))
     yield replace(packed, parts=(part.name,), placed=placed)
+
+
+def thickness_at_least(things: Sequence[Thing], inside: tuple[float, float]) -> float:
+    """How thick things are together between two flat sides (inside width, height) at the least: loose ones may lie side by side."""
+    stacked = math.fsum(thing.count * thing.thickness for thing in things if thing.is_flat)
+    volume = math.fsum(thing.count * thing.width * thing.height * thing.thickness for thing in things)
+    thickest = max(min(thing.width, thing.height, thing.thickness) for thing in things)
+    return max(stacked, thickest, volume / (inside[0] * inside[1]))
 
 
 STACK: Final = "the stack"

@@ -22,6 +22,7 @@ from kitwright.proof.printed import Printed, check_print, check_prints_agree
 from kitwright.proof.report import Proof
 from kitwright.proof.sheet import check_caliper, check_ruler, check_sheet
 from kitwright.proof.stacked import FINGER_ROOM, check_stack
+from kitwright.proof.thick import LIES_FLAT, check_thickness
 from kitwright.proof.together import CLOSE, check_together
 
 __all__ = [
@@ -30,6 +31,7 @@ __all__ = [
     "FINGER_ROOM",
     "GRIP",
     "LID_PLAY",
+    "LIES_FLAT",
     "LOOSE_BAND",
     "Play",
     "Printed",
@@ -56,6 +58,7 @@ __all__ = [
     "check_sheet",
     "check_stack",
     "check_tabs",
+    "check_thickness",
     "check_together",
     "is_turned_in_pocket",
     "scores_across",

@@ -163,7 +163,7 @@ def check_envelope(
         words = f"It does not go in: the envelope is {ruler.near(-bulged)} too small, thickness reckoned in."
     elif reading.margin < -HAIR:
         severity, words = Severity.WARNING, f"It goes in very tightly, with {words_free}."
-    elif min(free) > play.most:
+    elif bulged > play.most:
         severity, words = Severity.NOTE, f"It has much room and will slide about, with {words_free}."
     else:
         severity, words = Severity.OK, f"It goes in with {words_free}."

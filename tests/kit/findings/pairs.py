@@ -50,6 +50,12 @@ def lid(size: str, **more: str) -> str:
     return TRAY + part("lid", "lift-off lid", covers="box", size=size, **more)
 
 
+def enveloped(cards: int) -> str:
+    """So many cards of 0.3 mm in one envelope."""
+    card = part("card", "flat card", size="100 x 70", quantity=cards)
+    return CARD.partition("[[part]]")[0] + card + part("e", "side-seam envelope", holds="card")
+
+
 def trial(slip: str) -> str:
     return head() + part("piece", "trial piece", size="60 mm", slip=slip)
 
@@ -107,6 +113,8 @@ PAIRS = (
         "130 x 90",
         "108 x 76",
     ),
+    Pair("thickness", FAIL, enveloped(70), "quantity = 70", "quantity = 20"),
+    Pair("thickness", WARNING, enveloped(22), "quantity = 22", "quantity = 20"),
     Pair("pocket-fit", FAIL, CARD + part("p", "pocket", holds="card", size="69 x 80"), "69 x 80", "108 x 95"),
     Pair("mat-on-card", FAIL, CARD + part("m", "mat", on="card", size="104 x 60"), "104 x 60", "94 x 64"),
     Pair("mat-on-card", NOTE, CARD + part("m", "mat", on="card", size="90 x 64"), "90 x 64", "94 x 64"),

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from kitwright.findings import Finding, Severity
 from kitwright.measure import MM_PER_INCH, Ruler, Unit
 from kitwright.proof.tolerance import (
+    FEWEST_THAT_FIT,
     MOST_THAT_MAY_MISS,
     Fit,
     Makes,
@@ -81,6 +82,32 @@ def test_a_fit_is_a_warning_once_it_misses_in_more_than_one_of_a_hundred(nominal
     assert found.severity is severity
     assert "(worst case" in found.message
     assert "too tight)" in found.message
+
+
+@pytest.mark.parametrize(
+    ("nominal", "severity"), [(0.21, Severity.WARNING), (0.19, Severity.FAIL), (0.0, Severity.FAIL)]
+)
+def test_a_fit_fails_once_fewer_than_three_of_five_makes_go_together(nominal: float, severity: Severity) -> None:
+    # an even error of ±1 goes together in (1 + nominal) / 2 of all makes: 60.5 %, 59.5 % and one half (limit: common practice, no source)
+    assert FEWEST_THAT_FIT == 0.6
+    assert told(nominal, 1.0).severity is severity
+    assert told(nominal, 1.0, severity=Severity.NOTE).severity is severity
+    assert ("That is too few: at least 60 of 100 should." in told(nominal, 1.0).message) is (severity is Severity.FAIL)
+
+
+def test_what_can_be_put_right_by_hand_is_a_warning_however_few_makes_fit() -> None:
+    finding = Finding("mat-on-card", Severity.NOTE, "mat", "The border is narrow.", because="geometry")
+    found = with_makings(finding, judge_fit(fit(0.0, 1.0), Makes()), MILLIMETRES, gravest=Severity.WARNING)
+    assert found.severity is Severity.WARNING
+    assert "too few" not in found.message
+
+
+def test_a_make_that_is_too_tight_one_way_and_loose_the_other_counts_as_too_tight() -> None:
+    # what one end gains the other loses: half of all makes are more than 0.5 free at one end, and every one is too tight at the other
+    one = Variation("a", 1.0)
+    both = Fit((Stack(0.0, {one: 1.0}), Stack(0.0, {one: -1.0})), 0.5, "")
+    found = judge_fit(both, Makes())
+    assert (found.too_tight, found.too_loose, found.share) == pytest.approx((1.0, 0.0, 0.0), abs=0.001)
 
 
 def test_a_fail_stays_a_fail_and_its_words_stay_as_they_are() -> None:

@@ -41,7 +41,7 @@ def contents_drawing(built: BuiltKit, finding: Finding, *, width: float, height:
     """
     holder = built.part(finding.parts[0])
     inside = inside_of(built, holder)
-    sticks_out = finding.severity is Severity.FAIL and finding.measured is not None
+    sticks_out = finding.severity is Severity.FAIL and finding.measured is not None and not finding.placed
     placed = sticking_out(built, holder) if sticks_out else finding.placed
     names = list(dict.fromkeys(each.name for each in placed))
     key = list(key_rows(placed, names, width))

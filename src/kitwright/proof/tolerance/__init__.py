@@ -24,11 +24,12 @@ from kitwright.proof.tolerance.readings import (
     sheet_thickness,
 )
 from kitwright.proof.tolerance.stack import Stack
-from kitwright.proof.tolerance.telling import MOST_THAT_MAY_MISS, percent, with_makings
+from kitwright.proof.tolerance.telling import FEWEST_THAT_FIT, MOST_THAT_MAY_MISS, percent, with_makings
 from kitwright.proof.tolerance.variation import Shape, Variation
 
 __all__ = [
     "CUTTERS",
+    "FEWEST_THAT_FIT",
     "MAKES",
     "MOST_OFF",
     "MOST_THAT_MAY_MISS",

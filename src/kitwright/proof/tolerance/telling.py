@@ -8,27 +8,42 @@ from typing import Final
 from kitwright.findings import Finding, Makings, Severity
 from kitwright.measure import Ruler
 
-__all__ = ["MOST_THAT_MAY_MISS", "percent", "with_makings"]
+__all__ = ["FEWEST_THAT_FIT", "MOST_THAT_MAY_MISS", "percent", "with_makings"]
 
 MOST_THAT_MAY_MISS: Final = 0.01
-"""A fit that fails in more makes than this is a warning, whatever it is if nothing is off. Common practice, no source."""
+"""A fit that is too tight in a larger share of makes than this is a warning, whatever it is if nothing is off. Common practice, no
+source: more than one in a hundred is met by whoever makes a batch."""
+
+FEWEST_THAT_FIT: Final = 0.6
+"""A fit that goes together in a smaller share of makes than this fails. Common practice, no source: without any free play it is one half,
+as heads or tails, and the limit stands clear of that, so that the few tenths of a percent by which a count is off decide nothing."""
 
 HAIR: Final = 0.001
 """A worst case short of zero by less (mm) is zero: sizes are rounded to marks with this much slack."""
 
 
-def with_makings(finding: Finding, makings: Makings, ruler: Ruler) -> Finding:
-    """The finding with the numbers of its makes; a warning where more than `MOST_THAT_MAY_MISS` of them are too tight.
+def gravity(makings: Makings) -> Severity:
+    """How grave it is that some makes are too tight: a fail where fewer than `FEWEST_THAT_FIT` go together, a warning where more than
+    `MOST_THAT_MAY_MISS` do not.
+    """
+    if 1 - makings.too_tight < FEWEST_THAT_FIT:
+        return Severity.FAIL
+    return Severity.WARNING if makings.too_tight > MOST_THAT_MAY_MISS else Severity.OK
+
+
+def with_makings(finding: Finding, makings: Makings, ruler: Ruler, *, gravest: Severity = Severity.FAIL) -> Finding:
+    """The finding with the numbers of its makes, and as grave as they are, but by them no graver than `gravest`.
 
     A finding that is worse by itself stays as it is. Makes that turn out loose are told, but a loose lid spoils nothing: it is a
     warning only where it would be loose with nothing off.
     """
-    misses = makings.too_tight > MOST_THAT_MAY_MISS
-    severity = finding.severity
-    if misses and severity.rank < Severity.WARNING.rank:
-        severity = Severity.WARNING
-    fails = finding.severity is Severity.FAIL
-    message = finding.message if fails else f"{finding.message} {sentence(makings, ruler)}"
+    if finding.severity is Severity.FAIL:
+        return replace(finding, makings=makings)
+    by_makes = min(gravity(makings), gravest, key=lambda each: each.rank)
+    severity = max(finding.severity, by_makes, key=lambda each: each.rank)
+    message = f"{finding.message} {sentence(makings, ruler)}"
+    if severity is Severity.FAIL:
+        message += f" That is too few: at least {100 * FEWEST_THAT_FIT:.0f} of 100 should."
     return replace(finding, severity=severity, message=message, makings=makings)
 
 
