@@ -1,19 +1,27 @@
-"""Run the benchmarks: `python -m benchmarks` for all, `python -m benchmarks NAME ...` for some of them."""
+"""Run the benchmarks: `python -m benchmarks` for all, `python -m benchmarks NAME ...` for some of them.
+
+`fuzz` and `mutants` take options of their own after their name; `--help` tells them.
+"""
 
 import sys
 
 from benchmarks.chain import BENCHMARKS as CHAIN
 from benchmarks.cutting import BENCHMARKS as CUTTING
 from benchmarks.folding import BENCHMARKS as FOLDING
+from benchmarks.fuzz import BENCHMARKS as FUZZ
+from benchmarks.fuzz import main as fuzz
 from benchmarks.packing import BENCHMARKS as PACKING
 from benchmarks.page import BENCHMARKS as PAGE
 from benchmarks.proof import BENCHMARKS as PROOF
 
-BENCHMARKS = {**CHAIN, **CUTTING, **FOLDING, **PACKING, **PAGE, **PROOF}
+BENCHMARKS = {**CHAIN, **CUTTING, **FOLDING, **FUZZ, **PACKING, **PAGE, **PROOF}
+COMMANDS = {"fuzz": fuzz}
 
 
 def main(names: list[str]) -> int:
     """Run the named benchmarks, or all; 2 if there is no such name."""
+    if len(names) > 1 and names[0] in COMMANDS:
+        return COMMANDS[names[0]](names[1:])
     unknown = [name for name in names if name not in BENCHMARKS]
     if unknown:
         sys.stdout.write(f"There is no benchmark {unknown[0]!r}. Known: {', '.join(BENCHMARKS)}.\n")
