@@ -25,7 +25,19 @@ from kitwright.cutting.plan import (
 )
 from kitwright.cutting.possible import MOST_TIMES, Possible, most_times
 from kitwright.cutting.search import lay_out
-from kitwright.cutting.stock import ANY_TURN, NM_PER_MM, UPRIGHT, Margins, PieceType, Stock, TrimmerLimits, to_mm, to_nm
+from kitwright.cutting.stock import (
+    ANY_TURN,
+    NM_PER_MM,
+    UPRIGHT,
+    Margins,
+    PieceType,
+    Stock,
+    TrimmerLimits,
+    nm_down,
+    nm_up,
+    to_mm,
+    to_nm,
+)
 from kitwright.cutting.through_cuts import can_be_cut_through, verify_placements
 from kitwright.cutting.tree import (
     Axis,
@@ -105,6 +117,8 @@ __all__ = [
     "leftovers",
     "most_times",
     "nest",
+    "nm_down",
+    "nm_up",
     "offcuts",
     "placements",
     "same_for_every",

@@ -5,13 +5,26 @@ Nanometres because both rulers are exact in them: 1/64 in is 396 875 nm and 0.1 
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
 from kitwright.errors import Mistake
 
-__all__ = ["ANY_TURN", "NM_PER_MM", "UPRIGHT", "Margins", "PieceType", "Stock", "TrimmerLimits", "to_mm", "to_nm"]
+__all__ = [
+    "ANY_TURN",
+    "NM_PER_MM",
+    "UPRIGHT",
+    "Margins",
+    "PieceType",
+    "Stock",
+    "TrimmerLimits",
+    "nm_down",
+    "nm_up",
+    "to_mm",
+    "to_nm",
+]
 
 NM_PER_MM: Final = 1_000_000
 
@@ -36,6 +49,24 @@ def to_nm(mm: float | Fraction) -> int:
     if nm.denominator != 1:
         raise Mistake(f"{mm} mm is finer than a nanometre.", do="Round it to the ruler first.")
     return nm.numerator
+
+
+def nm_down(mm: Fraction) -> int:
+    """The most whole nanometres in a length: of room that there is, of the reach of a blade.
+
+    >>> nm_down(Fraction(1, 3))
+    333333
+    """
+    return math.floor(mm * NM_PER_MM)
+
+
+def nm_up(mm: Fraction) -> int:
+    """The least whole nanometres that take in a length: of what is no use, of what must be left.
+
+    >>> nm_up(Fraction(1, 3))
+    333334
+    """
+    return math.ceil(mm * NM_PER_MM)
 
 
 def to_mm(nm: int) -> Fraction:

@@ -31,6 +31,8 @@ from kitwright.cutting import (
     lay_by_hand,
     lay_out,
     leftovers,
+    nm_down,
+    nm_up,
     placements,
     same_for_every,
     to_mm,
@@ -335,17 +337,17 @@ def lines_for(built: BuiltKit, key: str, batch: int) -> tuple[CutLine, ...]:
 
 
 def trimmer_limits(trimmer: Trimmer) -> TrimmerLimits:
-    """The trimmer's limits as the cutting plan knows them."""
+    """The trimmer's limits as the cutting plan knows them: where a length is no whole number of nanometres, the narrower ones."""
     return TrimmerLimits(
-        longest_cut=None if trimmer.longest_cut is None else to_nm(trimmer.longest_cut),
-        smallest_strip=to_nm(trimmer.narrowest or 0),
+        longest_cut=None if trimmer.longest_cut is None else nm_down(trimmer.longest_cut),
+        smallest_strip=nm_up(trimmer.narrowest or Fraction(0)),
     )
 
 
 def keep_rule(keeping: Keeping) -> KeepRule:
     """Which offcuts are kept, as the cutting plan knows it."""
     width, height = keeping.area
-    return KeepRule(side=to_nm(keeping.side), area=to_nm(width) * to_nm(height))
+    return KeepRule(side=nm_up(keeping.side), area=nm_up(width) * nm_up(height))
 
 
 def cut_lines(part: BuiltPart, batch: int) -> tuple[CutLine, ...]:
@@ -389,9 +391,12 @@ def piece_type(line: CutLine) -> PieceType:
 
 
 def sheet_stock(paper: Paper) -> Stock:
-    """A paper's sheets as stock for the cutting plan, as many as it takes; what is on hand only says how many are to be bought."""
+    """A paper's sheets as stock for the cutting plan, as many as it takes; what is on hand only says how many are to be bought.
+
+    A sheet or margin that is no whole number of nanometres leaves by less than one too little room, never too much.
+    """
     price = None if paper.price is None or not paper.price.minor else paper.price.minor
-    size = (to_nm(paper.sheet_width_mm), to_nm(paper.sheet_height_mm))
+    size = (nm_down(paper.sheet_width_mm), nm_down(paper.sheet_height_mm))
     return Stock(paper.key, *size, None, price, margins_nm(paper.margins))
 
 
@@ -403,14 +408,14 @@ def stocks_for(kit: Kit, paper: Paper) -> tuple[Stock, ...]:
             said = f"offcut {kit.ruler.size(offcut.width, offcut.height)}"
             alike = sum(stock.name.startswith(said) for stock in stocks)
             name = f"{said} ({alike + 1})" if alike else said
-            size = (to_nm(offcut.width), to_nm(offcut.height))
+            size = (nm_down(offcut.width), nm_down(offcut.height))
             stocks.append(Stock(name, *size, offcut.count, 0, margins_nm(offcut.margins)))
     return tuple(stocks)
 
 
 def margins_nm(margins: PaperMargins) -> Margins:
     """The margins of a sheet as the cutting plan knows them."""
-    return Margins(to_nm(margins.left), to_nm(margins.bottom), to_nm(margins.right), to_nm(margins.top))
+    return Margins(nm_up(margins.left), nm_up(margins.bottom), nm_up(margins.right), nm_up(margins.top))
 
 
 def nm(mm: float) -> int:

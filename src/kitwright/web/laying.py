@@ -12,7 +12,7 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
-from kitwright.cutting import FaultCode, PieceType, Placement, faults_of, free_to_turn, to_mm, to_nm
+from kitwright.cutting import FaultCode, PieceType, Placement, faults_of, free_to_turn, nm_down, to_mm, to_nm
 from kitwright.errors import KitwrightError, Mistake
 from kitwright.findings import Change
 from kitwright.kit import Laid, apply_changes, laid_text, read_kit, read_laid_length
@@ -109,7 +109,7 @@ def typed_place(form: dict[str, str], lying: Sequence[Placement], paper: Paper, 
         case "left":
             return int(which), replace(one, x=far)
         case "top":
-            return int(which), replace(one, y=to_nm(paper.sheet_height_mm) - one.height - far)
+            return int(which), replace(one, y=nm_down(paper.sheet_height_mm) - one.height - far)
         case _:
             return int(which), replace(one, y=far)
 
