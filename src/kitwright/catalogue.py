@@ -147,6 +147,8 @@ class Form:
     """Whether it stays open at the top, so that what it holds may stick out (a pocket)."""
     stands_contents: ClassVar[bool] = False
     """Whether what the part holds usually stands upright in it (a box as high as its cards) or lies (a tray)."""
+    has_inside: ClassVar[bool] = False
+    """Whether something can be glued inside it, where it takes room (in a box, or in the lid of one)."""
     halves: ClassVar[str] = ""
     """The form of the same size that is made of two halves, so that a one-way print stands upright all round; empty if there is none."""
 

@@ -58,6 +58,49 @@ def test_what_a_change_leaves_as_it_is_is_not_built_and_proved_again(plans: Maki
         assert plans.proved[digest(changed)].own[part.name].made is plans.proved[digest(DOCUMENT)].own[part.name].made
 
 
+LINED = """\
+[kit]
+name = "Soap"
+units = "mm"
+ruler = "1"
+[paper.card]
+sheet = "600 x 900"
+weight = "240 gsm"
+caliper = "0.3"
+[paper.felt]
+sheet = "600 x 900"
+weight = "240 gsm"
+caliper = "0.15"
+[[part]]
+name = "box"
+form = "tray"
+paper = "card"
+holds = "soap"
+[[part]]
+name = "lid"
+form = "lift-off lid"
+paper = "card"
+covers = "box"
+[[part]]
+name = "liner"
+form = "mat"
+paper = "felt"
+on = "lid"
+face = "inside"
+[[extra]]
+name = "soap"
+size = "80 x 50 x 25"
+"""
+
+
+def test_a_changed_document_is_planned_as_if_it_had_never_been_another(plans: Making) -> None:
+    plans.plan(LINED)
+    changed = LINED.replace('"0.15"', '"2.15"')
+    after, fresh = plans.plan(changed, like=LINED), Making().plan(changed)
+    assert after.built.part("box").lengths == fresh.built.part("box").lengths
+    assert after.proof == fresh.proof
+
+
 def test_a_stopped_search_gives_what_it_has(plans: Making, endless: threading.Event) -> None:
     search = plans.search(DOCUMENT, 2)
     assert endless.wait(20)

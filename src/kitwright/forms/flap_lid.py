@@ -19,6 +19,7 @@ class FlapLid(Form):
     """A top, a front flap and a back, the free edges of flap and back hemmed."""
 
     stance = Stance.LYING
+    has_inside = True
     hangs = ("front_flap", "back")
     spans = frozenset({Axis.DEPTH})
 

@@ -19,6 +19,7 @@ class LiftOffLid(Form):
     """A top and four rims; the front and the back rim bear the corner tabs."""
 
     stance = Stance.LYING
+    has_inside = True
     hangs = ("height",)
     spans = frozenset({Axis.WIDTH, Axis.DEPTH})
 

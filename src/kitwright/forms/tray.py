@@ -19,6 +19,7 @@ class Tray(Form):
     """A bottom and four walls; the front and the back wall bear the corner tabs."""
 
     stance = Stance.FACE_DOWN
+    has_inside = True
     halves = "two-half wrap box"
 
     width: float = length("Width", at_least=20, at_most=400)

@@ -34,6 +34,7 @@ class TwoHalfWrapBox(Form):
     """An open box; each half's left side goes over the other half's right side."""
 
     stance = Stance.STANDING
+    has_inside = True
     stands_contents = True
 
     width: float = length("Width", at_least=30, at_most=400)

@@ -21,9 +21,10 @@ from kitwright.kit.prove import prove
 from kitwright.kit.read import read_kit, read_kit_bytes
 from kitwright.kit.read_laid import read_laid_length
 from kitwright.kit.reference import reference_text
+from kitwright.kit.relations import faces_of
 from kitwright.kit.reshape import COMPANY, list_text, rename_changes, take_out
 from kitwright.kit.starter import new_kit_document
-from kitwright.kit.sums import along, clear_inside, length_over, lids_of
+from kitwright.kit.sums import along, clear_inside, face_sides, length_over, lids_of
 from kitwright.kit.syntax import LARGEST_DOCUMENT
 from kitwright.kit.syntax import decode as document_text_of
 from kitwright.kit.tables import free_paper_word, said_in, with_table
@@ -73,6 +74,8 @@ __all__ = [
     "differences",
     "document_text_of",
     "edition",
+    "face_sides",
+    "faces_of",
     "filling",
     "free_paper_word",
     "kit_cautions",

@@ -106,7 +106,7 @@ def with_box(built: BuiltKit, box: Part) -> BuiltKit | str:
         for part in built.kit.parts
     )
     try:
-        return build(replace(built.kit, parts=parts), like=built)
+        return build(replace(built.kit, parts=parts))
     except Mistake as mistake:
         return mistake.what
     except Mistakes as mistakes:
@@ -119,7 +119,7 @@ def standing_upright(built: BuiltKit, names: Collection[str]) -> BuiltKit:
     if all(built.part(name).part.turn == turn for name, turn in turns.items()):
         return built
     parts = tuple(replace(each, turn=turns.get(each.name, each.turn)) for each in built.kit.parts)
-    return build(replace(built.kit, parts=parts), like=built)
+    return build(replace(built.kit, parts=parts))
 
 
 def best_turn(part: BuiltPart) -> int:

@@ -3,131 +3,101 @@ back on the folded part. Lengths in millimetres, exact where they are settled.""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from fractions import Fraction
 from types import MappingProxyType
 
 from kitwright.catalogue import CATALOGUE, Following, Form, Parameter, followed, parameters
-from kitwright.errors import Mistake, Mistakes, Place
-from kitwright.findings import Severity
-from kitwright.folding import Folded, LayerModel, MeasuredExtent, fold, layers, measure_extent
+from kitwright.errors import Mistake, Mistakes
+from kitwright.folding import MeasuredExtent
 from kitwright.kit.built import BuiltKit, BuiltPart
-from kitwright.kit.model import Extra, Face, Kit, Part, SizingKind
-from kitwright.kit.sums import is_box, lids_of, lined, room_for_band, things_held
+from kitwright.kit.model import Kit, Part, SizingKind
+from kitwright.kit.relations import check_together
+from kitwright.kit.sums import room_for_band, things_held
+from kitwright.kit.trial import Settled, Trial, trial_of
 from kitwright.kit.wanted import Wanted, wanted_sizes
 from kitwright.paper import Paper
-from kitwright.pattern import Axis, Pattern
+from kitwright.pattern import Axis
 from kitwright.proof import GRIP
 
 __all__ = ["build"]
 
 
-def build(kit: Kit, *, like: BuiltKit | None = None) -> BuiltKit:
-    """Settle every size, draw, fold and measure every part. Raises `Mistakes` with all the parts that cannot be built.
+class NotYetBuilt(Exception):
+    """A part's size was asked for before there is one."""
 
-    `like`: another build of about the same kit, whose parts are taken over where nothing that they depend on is another.
+    def __init__(self, name: str) -> None:
+        self.name = name
+        super().__init__(name)
+
+
+class PartsSoFar(Mapping[str, BuiltPart]):
+    """The parts of a kit by name, as far as they are built. What a part depends on is what is asked of these while it is built, so it
+    is written down nowhere else. Raises `NotYetBuilt` for a part that must be built first, `KeyError` for what is no part.
     """
-    built: dict[str, BuiltPart] = {}
-    mistakes: list[Mistake] = []
-    same: set[str] = set()
-    known = like.by_name if like is not None and is_alike(kit, like.kit) else {}
-    for part in in_order(kit):
-        needed = needs(kit, part)
-        if not all(name in built or kit.find_extra(name) for name in needed):
-            continue  # what it depends on has a mistake of its own, which is told
-        old = known.get(part.name)
-        if old is not None and is_same(kit, part, old) and all(name in same or kit.find_extra(name) for name in needed):
-            built[part.name] = old if part == old.part else replace(old, part=part)
-            same.add(part.name)
-            continue
-        try:
-            built[part.name] = build_part(kit, part, built)
-        except Mistake as mistake:
-            mistakes.append(mistake.at(part.place))
+
+    def __init__(self, kit: Kit) -> None:
+        self.built: dict[str, BuiltPart] = {}
+        self.names = {part.name for part in kit.parts}
+
+    def __getitem__(self, name: str) -> BuiltPart:
+        if name in self.names and name not in self.built:
+            raise NotYetBuilt(name)
+        return self.built[name]
+
+    def __contains__(self, name: object) -> bool:
+        return name in self.names
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self.names)
+
+    def __len__(self) -> int:
+        return len(self.names)
+
+
+def build(kit: Kit) -> BuiltKit:
+    """Settle every size, draw, fold and measure every part. Raises `Mistakes` with all the parts that cannot be built."""
+    check_together(kit)
+    parts, mistakes = PartsSoFar(kit), list[Mistake]()
+    waiting, waits_for, is_going_on = list(kit.parts), dict[str, str](), True
+    while is_going_on:  # each round builds at least one part or is the last
+        is_going_on, others = False, list[Part]()
+        for part in waiting:
+            needed = waits_for.get(part.name)
+            if needed is None or needed in parts.built:
+                try:
+                    parts.built[part.name], is_going_on = build_part(kit, part, parts), True
+                    continue
+                except NotYetBuilt as missing:
+                    waits_for[part.name] = missing.name
+                except Mistake as mistake:
+                    mistakes.append(mistake.at(part.place))
+                    continue
+            others.append(part)
+        waiting = others
+    mistakes += circles(waiting, waits_for)
     if mistakes:
         raise Mistakes(mistakes)
-    return BuiltKit(kit, tuple(built[part.name] for part in kit.parts))
+    return BuiltKit(kit, tuple(parts[part.name] for part in kit.parts))
 
 
-def is_alike(kit: Kit, other: Kit) -> bool:
-    """Whether parts of one kit can stand for those of the other: all that may touch every part is the same, and what belongs to what."""
-    whole, others = ((each.unit, each.ruler, each.fit, bought(each), relations(each)) for each in (kit, other))
-    return whole == others
-
-
-def bought(kit: Kit) -> tuple[Extra, ...]:
-    """What is bought, wherever it stands in the document."""
-    return tuple(replace(extra, place=Place()) for extra in kit.extras)
-
-
-def relations(kit: Kit) -> tuple[tuple[object, ...], ...]:
-    """What every part is to others, how many there are, and what it is made as; which way a band goes is its own affair."""
-    return tuple(
-        (each.name, each.form, each.quantity, each.on, each.face, each.holds, each.covers, each.wraps)
-        for each in kit.parts
-    )
-
-
-def is_same(kit: Kit, part: Part, old: BuiltPart) -> bool:
-    """Whether a part says what it said of its shape, of the same paper, wherever it stands in the document and however it lies on its
-    sheet."""
-    shape, its = (replace(each, turn=0, fibres=None, place=Place()) for each in (part, old.part))
-    return shape == its and kit.papers[part.paper] == old.paper
-
-
-def needs(kit: Kit, part: Part) -> tuple[str, ...]:
-    """The names of all that a part's size can depend on; also what is glued on, or lies in, what it holds, covers or goes round.
-
-    What is glued inside a box or its lid counts for the box, unless its own size follows from where it is glued.
+def circles(waiting: list[Part], waits_for: Mapping[str, str]) -> Iterator[Mistake]:
+    """Parts whose sizes wait for each other, each circle told once. What only waits for one of them, or for a part that has a mistake of
+    its own, is not told.
     """
-    said = {each.name: each for each in kit.parts}
-    host = part.on if part.on and (follows_its_host(part) or part.on not in said) else None
-    lids = [lid.name for lid in lids_of(kit, part.wraps)] if part.wraps else []
-    named = [name for name in (host, *part.holds, part.covers, part.wraps, *lids) if name]
-    inside = [term.name for terms in lined(kit, {}, part.name).values() for term in terms]
-    carriers = [*named[host is not None :], *(name for name in inside if not follows_its_host(said[name]))]
-    for name in carriers:  # grows while it is gone through
-        if name in said:
-            glued = (each.name for each in kit.parts if each.on == name and each.face is Face.OUTSIDE)
-            held = () if is_box(said[name]) else said[name].holds
-            carriers += [each for each in (*glued, *held) if each not in carriers and each != part.name]
-    return tuple(dict.fromkeys((*named, *carriers)))
-
-
-def follows_its_host(part: Part) -> bool:
-    """Whether the size of a part follows from what it is glued on."""
-    return part.on is not None and part.sizing.kind is SizingKind.DERIVED and not part.holds
-
-
-def in_order(kit: Kit) -> Iterable[Part]:
-    """The parts, each after everything it depends on. Raises `Mistakes` for names that are unknown or go in a circle."""
-    waiting = list(kit.parts)
-    names = {part.name for part in kit.parts}
-    done: set[str] = {extra.name for extra in kit.extras}
-    while waiting:
-        ready = [part for part in waiting if all(name in done for name in needs(kit, part))]
-        if not ready:
-            raise Mistakes(lost(kit, part, names | done) for part in waiting)
-        yield from ready
-        done |= {part.name for part in ready}
-        waiting = [part for part in waiting if part not in ready]
-
-
-def lost(kit: Kit, part: Part, known: set[str]) -> Mistake:
-    """Why a part can never be built: something it needs is unknown, or needs the part in turn."""
-    for name in needs(kit, part):
-        if name not in known:
-            return Mistake(
-                f"{part.name!r} needs {name!r}, which is not in the kit.",
-                do="Add it or change the name.",
-                place=part.place,
+    told: set[str] = set()
+    left = {part.name for part in waiting}
+    for part in waiting:
+        way = [part.name]
+        while waits_for[way[-1]] in left and waits_for[way[-1]] not in way:
+            way.append(waits_for[way[-1]])
+        if waits_for[way[-1]] == part.name and not told & set(way):
+            told |= set(way)
+            needed = ", which needs ".join(repr(name) for name in (*way, part.name))
+            yield Mistake(
+                f"These sizes go in a circle: {needed}.", do="Give one of them a size of its own.", place=part.place
             )
-    return Mistake(
-        f"{part.name!r} needs {', '.join(map(repr, needs(kit, part)))}, which in turn needs {part.name!r}.",
-        do="Give one of them a size of its own.",
-        place=part.place,
-    )
 
 
 def build_part(kit: Kit, part: Part, built: Mapping[str, BuiltPart]) -> BuiltPart:
@@ -142,12 +112,11 @@ def build_part(kit: Kit, part: Part, built: Mapping[str, BuiltPart]) -> BuiltPar
         settled[each.parameter] = max(each.least, Fraction(1))
     check_all_settled(form, settled)
     fill_shares(kit, form, settled)
-    trial = None
     if part.sizing.kind is not SizingKind.SIZE:
-        settled, trial = solve(kit, part, form, paper=paper, settled=settled, wanted=wanted)
+        settled = solve(kit, part, form, paper=paper, settled=settled, wanted=wanted)
     check_limits(kit, form, settled)
-    made = trial if trial is not None and trial.settled == settled else trial_of(form, settled, paper)
-    check_roles(part, form, made.inside)
+    made = trial_of(form, settled, paper)
+    check_roles(part, form, made)
     return BuiltPart(
         part=part,
         form=made.form,
@@ -177,14 +146,15 @@ def least_of(kit: Kit, form: type[Form], name: str) -> Fraction:
     return next(kit.ruler.up(parameter.at_least) for parameter in parameters(form) if parameter.name == name)
 
 
-def check_roles(part: Part, form: type[Form], inside: Mapping[Axis, MeasuredExtent]) -> None:
+def check_roles(part: Part, form: type[Form], made: Trial) -> None:
     """Raise `Mistake` for a part that should hold, cover or wrap something and has no room inside for it."""
-    if part.holds and not set(form.size.values()) <= inside.keys():
+    if part.holds and not set(form.size.values()) <= made.inside.keys():
         raise Mistake(
             f"A {form.key} cannot hold anything.",
             do="Take holds out (a lid covers and a band wraps), or choose another form.",
         )
-    if (part.covers or part.wraps) and not {Axis.WIDTH, Axis.DEPTH} & inside.keys():
+    goes_over = {*form.spans, *((Axis.WIDTH, Axis.DEPTH) if Axis.DEPTH in made.outside else ())}
+    if (part.covers or part.wraps) and not goes_over & made.inside.keys():
         verb = "cover" if part.covers else "wrap"
         raise Mistake(f"A {form.key} cannot {verb} anything.", do=f"Take {verb}s out, or choose another form.")
 
@@ -195,7 +165,7 @@ def room_to_hang(kit: Kit, part: Part, form: type[Form], built: Mapping[str, Bui
     A lid all round leaves fingers something to hold.
     """
     host = part.covers or part.wraps
-    if host is None or host not in built or Axis.HEIGHT not in built[host].outside:
+    if host is None or Axis.HEIGHT not in built[host].outside:
         return None
     if part.wraps:
         return room_for_band(kit, built, part)
@@ -256,15 +226,16 @@ def solve(
     paper: Paper,
     settled: dict[str, Fraction | str],
     wanted: tuple[Wanted, ...],
-) -> tuple[dict[str, Fraction | str], Trial]:
-    """Sizes such that the folded part measures what is wanted, on the ruler's marks, rounded to the safe side; and the last trial.
+) -> dict[str, Fraction | str]:
+    """Sizes such that the folded part measures what is wanted, on the ruler's marks, rounded to the safe side.
 
-    What thickness and layers take from a size does not depend on the size, so one measurement of a trial drawing settles it; it is
-    measured again afterwards, and a second round is made in the rare case that layers changed.
+    What thickness and layers take from a size seldom depends on the size, so what a trial drawing gives is mostly confirmed by the
+    next. Where layers change with the size it goes on until it is. Raises `Mistake` where two sizes ask for each other in turn.
     """
     shares = {p.name for p in parameters(form) if isinstance(p.default, Following) and p.name not in part.settings}
-    sizes = dict(settled)
-    for _ in range(3):
+    sizes, tried = dict(settled), list[Settled]()
+    while sizes not in tried:
+        tried.append(sizes)
         drawn = within_limits(form, sizes)
         trial = trial_of(form, drawn, paper)
         again = {name: value for name, value in sizes.items() if name not in shares}
@@ -276,9 +247,11 @@ def solve(
             again[each.parameter] = max(length, least_of(kit, form, each.parameter)) if each.may_grow else length
         fill_shares(kit, form, again)
         if again == sizes:
-            break
+            return sizes
         sizes = again
-    return sizes, trial
+    raise Mistake(
+        f"The size of a {form.key} for this does not settle: its layers change with it.", do="Give the part a size."
+    )
 
 
 def check_all_settled(form: type[Form], settled: Mapping[str, Fraction | str]) -> None:
@@ -329,42 +302,3 @@ def is_within(parameter: Parameter, value: Fraction) -> bool:
     """Whether a length is inside its parameter's limits, to the width of a mark."""
     slack = Fraction(1, 100)
     return Fraction(parameter.at_least) - slack <= value <= Fraction(parameter.at_most) + slack
-
-
-def make(form: type[Form], settled: Mapping[str, Fraction | str]) -> Form:
-    """The form with its parameters as plain numbers."""
-    return form(**{name: float(value) if isinstance(value, Fraction) else value for name, value in settled.items()})
-
-
-def checked_drawing(made: Form) -> Pattern:
-    """The form's pattern. Raises `Mistake` with the form's own reason if its rules refuse the numbers."""
-    for finding in made.rules():
-        if finding.severity is Severity.FAIL:
-            raise Mistake(f"{finding.message[:-1]} ({finding.about}).", do=f"Change {finding.about!r} or the size.")
-    return made.draw()
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class Trial:
-    """A form with these parameters drawn, folded, its layers found, and all that it promises inside and outside measured."""
-
-    settled: Mapping[str, Fraction | str]
-    form: Form
-    folded: Folded
-    model: LayerModel
-    inside: Mapping[Axis, MeasuredExtent]
-    outside: Mapping[Axis, MeasuredExtent]
-
-
-def trial_of(form: type[Form], settled: Mapping[str, Fraction | str], paper: Paper) -> Trial:
-    """A trial of a form. Raises `Mistake` with the form's own reason if its rules refuse the numbers."""
-    made = make(form, settled)
-    folded = fold(checked_drawing(made))
-    model, claims = layers(folded), folded.pattern.claims
-    inside, outside = (
-        MappingProxyType(
-            {each.axis: measure_extent(folded, each, paper, outside=is_outside, model=model) for each in claimed}
-        )
-        for claimed, is_outside in ((claims.inside, False), (claims.outside, True))
-    )
-    return Trial(settled, made, folded, model, inside, outside)

@@ -65,7 +65,7 @@ def filling(built: BuiltKit, holder: BuiltPart, findings: Iterable[Finding]) -> 
 
 def corner_inside(built: BuiltKit, holder: BuiltPart) -> tuple[float, float, float]:
     """The left front lower corner of the room for contents, on what is glued on the bottom or on the front inside."""
-    glued = lining(built.kit, built.by_name, holder.part)
+    glued = lining(built.kit, holder.part)
     x, y, z = (
         holder.inside[axis].middle - holder.inside[axis].net / 2 + total(built.kit, built.by_name, glued.get(axis, ()))
         for axis in (Axis.WIDTH, Axis.DEPTH, Axis.HEIGHT)

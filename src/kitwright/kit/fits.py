@@ -8,8 +8,7 @@ from functools import cached_property
 
 from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.contents import room_for, stack_of
-from kitwright.kit.model import Face
-from kitwright.kit.sums import Term, along, carried, lined, nominal, reach
+from kitwright.kit.sums import Term, along, carried, face_sides, lined, nominal, reach
 from kitwright.kit.things import Thing
 from kitwright.measure import NEAR_MARK
 from kitwright.paper import Paper, caliper_tolerance, layers_thickness
@@ -62,11 +61,8 @@ class KitFits:
         return self.fit(borders, None)
 
     def face_room(self, mat: BuiltPart, host: BuiltPart) -> list[Stack]:
-        """Width and height of the face that something is glued on; inside a lid, as much as goes between the walls of its box."""
-        axes = (Axis.WIDTH, host.up_the_face)
-        if mat.part.face is Face.OUTSIDE or host.is_flat:
-            return [self.outside(host, axis) for axis in axes]
-        return [self.inside(self.made[host.part.covers] if host.part.covers else host, axis) for axis in axes]
+        """Width and height of the face that something is glued on."""
+        return [self.lines[each.name].stack(side) for each, side in face_sides(self.made, mat.part, host)]
 
     def envelope(self, part: BuiltPart, thing: Thing) -> Fit:
         """A card in an envelope, upright or turned, whichever leaves more; the thickness of all that lies in it is taken off."""
@@ -93,7 +89,7 @@ class KitFits:
         return tuple(
             replace(term, times=term.times * count)
             for name, count in held
-            for term in (Term(name), *carried(self.built.kit, self.made, name, apart=part.part.holds))
+            for term in (Term(name), *carried(self.built.kit, name, apart=part.part.holds))
         )
 
     def sum(self, terms: Iterable[Term]) -> Stack:
@@ -122,7 +118,7 @@ class KitFits:
         flat = [thing for thing in things if thing.is_flat]
         needed = {Axis.WIDTH: room.width, Axis.DEPTH: room.depth, Axis.HEIGHT: room.height}
         pile = Axis.DEPTH if standing else Axis.HEIGHT
-        inside = lined(self.built.kit, self.made, part.name)
+        inside = lined(self.built.kit, part.name)
         free = []
         for axis, length in needed.items():
             thick = Stack(length)

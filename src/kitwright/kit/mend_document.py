@@ -44,5 +44,5 @@ def mend_document(text: str, *, document: str = "", warnings: bool = False) -> M
                 by_hand.add(fix)
                 break
         else:
-            again = build(read_kit(changed, document=document), like=mended.built)
+            again = build(read_kit(changed, document=document))
             return Mended(changed, mended.fixes, prove(again, known=mended.own))

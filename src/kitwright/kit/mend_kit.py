@@ -71,7 +71,7 @@ def mend_kit(
 def built_with(built: BuiltKit, fix: Fix) -> BuiltKit | None:
     """The kit with a fix made; None where it cannot be built so."""
     try:
-        return build(changed(built.kit, fix.changes), like=built)
+        return build(changed(built.kit, fix.changes))
     except (Mistake, Mistakes):
         return None
 

@@ -37,7 +37,7 @@ def find_fix(built: BuiltKit, finding: Finding, before: tuple[Finding, ...], pro
     for fix in likely_fixes(built, finding):
         after: list[Finding] = []
         try:
-            for found in prove(build(changed(built.kit, fix.changes), like=built)):
+            for found in prove(build(changed(built.kit, fix.changes))):
                 if harms.is_in(found):
                     break
                 after.append(found)
@@ -164,7 +164,7 @@ def more_of(part: Part, quantity: int, why: str) -> Fix:
 def with_its_covers(built: BuiltKit, part: Part, fix: Fix) -> Iterator[Fix]:
     """A part made another size, and with it every lid and band whose size was said for the old one."""
     try:
-        after = build(changed(built.kit, fix.changes), like=built)
+        after = build(changed(built.kit, fix.changes))
     except (Mistake, Mistakes):
         return
     sentences, changes = [fix.sentence], [*fix.changes]
@@ -313,9 +313,7 @@ def resized_sides(built: BuiltKit, part: Part) -> Iterator[Fix]:
     free = replace(part, settings={name: value for name, value in part.settings.items() if name not in said})
     kit = built.kit
     try:
-        again = build(
-            replace(kit, parts=tuple(free if each.name == part.name else each for each in kit.parts)), like=built
-        )
+        again = build(replace(kit, parts=tuple(free if each.name == part.name else each for each in kit.parts)))
     except (Mistake, Mistakes):
         return
     lengths = {name: kit.ruler.format(again.part(part.name).lengths[name]) for name in said}
@@ -356,9 +354,7 @@ def derived_size(built: BuiltKit, part: Part) -> Mapping[str, Fraction] | None:
         settings={**part.settings, **{name: now.lengths[name] for name in stays}},
     )
     try:
-        again = build(
-            replace(kit, parts=tuple(free if each.name == part.name else each for each in kit.parts)), like=built
-        )
+        again = build(replace(kit, parts=tuple(free if each.name == part.name else each for each in kit.parts)))
     except (Mistake, Mistakes):
         return None
     return again.part(part.name).lengths

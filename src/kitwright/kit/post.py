@@ -85,9 +85,9 @@ def piece_weight(built: BuiltKit, part: BuiltPart) -> float | None:
     weights = [(part.name, 1)]
     weights += [(each.name, 1) for each in kit.parts if {each.covers, each.wraps} & over]
     weights += [(each.name, 1) for each in kit.parts if each.on in over and each.name not in part.part.holds]
-    weights += [(term.name, term.times) for name, _ in weights[1:] for term in carried(kit, made, name)]
+    weights += [(term.name, term.times) for name, _ in weights[1:] for term in carried(kit, name)]
     for thing in built.things_in(part):
-        inner = carried(kit, made, thing.name, apart=part.part.holds)
+        inner = carried(kit, thing.name, apart=part.part.holds)
         weights += [(thing.name, thing.count), *((term.name, term.times * thing.count) for term in inner)]
     total = 0.0
     for name, times in weights:

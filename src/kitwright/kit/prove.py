@@ -254,9 +254,9 @@ def over_findings(fits: KitFits, part: BuiltPart, host: BuiltPart, *, is_lid: bo
     what, play = ("lid", LID_PLAY) if is_lid else ("band", LOOSE_BAND)
     about = f"{part.name} {'over' if is_lid else 'round'} {host.name}"
     free = []
-    for axis in (Axis.WIDTH, Axis.DEPTH):
-        if axis not in part.inside:
-            continue
+    for axis in Axis:
+        if axis not in part.inside or (axis is Axis.HEIGHT and axis not in part.form.spans):
+            continue  # upwards a lid hangs down and a band is broad, unless the form spans that too
         side = along(part.part, axis)
         over = length_over(fits.built.kit, fits.made, host, side)
         free.append(part.inside[axis].net - over)
@@ -265,7 +265,7 @@ def over_findings(fits: KitFits, part: BuiltPart, host: BuiltPart, *, is_lid: bo
         )
         yield made_many_times(finding, partial(fits.over, part, host, axis, most=play.most), fits)
     card = layers_thickness(1, part.paper) + layers_thickness(1, host.paper)
-    if part.part.goes is Goes.WALLS and not host.is_flat and -card < min(free) < CLOSE:
+    if part.part.goes is Goes.WALLS and not part.is_flat and not host.is_flat and -card < min(free) < CLOSE:
         yield check_together(part.name, put_over(part, host, is_lid=is_lid), host.name, solids(host), ruler)
     if part.part.goes is Goes.WALLS:
         agreement = check_prints_agree(
@@ -294,7 +294,7 @@ def lid_height_findings(built: BuiltKit, part: BuiltPart, host: BuiltPart) -> It
 def band_place_findings(built: BuiltKit, part: BuiltPart, host: BuiltPart) -> Iterator[Finding]:
     """Whether a band lies wholly on what it goes round, and no lid wants the same place."""
     side = along(part.part, Axis.HEIGHT)
-    if Axis.HEIGHT not in part.outside or side not in host.outside:
+    if Axis.HEIGHT not in part.outside or side not in host.outside or Axis.HEIGHT in part.form.spans:
         return
     lid = next(iter(lids_of(built.kit, host.name)), None)
     yield check_band_place(

@@ -12,8 +12,9 @@ from types import MappingProxyType
 from typing import Final
 
 from kitwright.catalogue import CATALOGUE
+from kitwright.folding import MeasuredExtent
 from kitwright.kit.built_part import BuiltPart
-from kitwright.kit.model import Face, Goes, Kit, Part
+from kitwright.kit.model import Face, Goes, Kit, Part, SizingKind
 from kitwright.kit.things import Thing
 from kitwright.paper import layers_thickness
 from kitwright.pattern import Axis, Stance
@@ -23,6 +24,8 @@ __all__ = [
     "along",
     "carried",
     "clear_inside",
+    "face_sides",
+    "follows_its_host",
     "length_over",
     "lids_of",
     "lined",
@@ -50,7 +53,7 @@ ALONG: Final[Mapping[Goes, Mapping[Axis, Axis]]] = MappingProxyType(
 class Term:
     """A size of a thing, so many `times`: outside along an `axis`, or without one its thickness.
 
-    `is_one_layer`: of a part that is not built yet, or only the card that it is made of, one layer of its paper.
+    `is_one_layer`: only one layer of the paper that it is made of.
     """
 
     name: str
@@ -69,21 +72,26 @@ def lids_of(kit: Kit, name: str) -> tuple[Part, ...]:
     return tuple(part for part in kit.parts if part.covers == name)
 
 
-def carried(kit: Kit, built: Built, name: str, *, apart: Collection[str] = ()) -> tuple[Term, ...]:
+def carried(kit: Kit, name: str, *, apart: Collection[str] = (), ahead: bool = False) -> tuple[Term, ...]:
     """What makes one piece of a flat part thicker: what is glued on it and what it holds, with all that those carry.
 
-    What is named in `apart` lies in the same box on its own: a card beside its empty envelope.
+    What is named in `apart` lies in the same box on its own: a card beside its empty envelope. `ahead`: see `lined`.
     """
-    if name not in built or not built[name].is_flat:
-        return ()
-    part = built[name].part
-    inside = [*glued_on(kit, name), *((each, pieces_in(kit, part, each)) for each in part.holds)]
-    found: list[Term] = []
-    for each, times in inside:
-        if each not in apart:
-            own = (Term(each), *carried(kit, built, each, apart=apart))
-            found += [replace(term, times=term.times * times) for term in own]
+    said, found = {part.name: part for part in kit.parts}, list[Term]()
+    waiting = [(name, 1)]
+    while waiting:
+        here, pieces = waiting.pop()
+        if here != name:
+            found.append(Term(here, times=pieces, is_one_layer=ahead and follows_its_host(said.get(here))))
+        if here in said and not is_box(said[here]):
+            on_it = [*glued_on(kit, here), *((each, pieces_in(kit, said[here], each)) for each in said[here].holds)]
+            waiting += [(each, times * pieces) for each, times in reversed(on_it) if each not in apart]
     return tuple(found)
+
+
+def follows_its_host(part: Part | None) -> bool:
+    """Whether the size of a part follows from what it is glued on."""
+    return part is not None and part.on is not None and part.sizing.kind is SizingKind.DERIVED and not part.holds
 
 
 def glued_on(kit: Kit, name: str) -> tuple[tuple[str, int], ...]:
@@ -115,52 +123,70 @@ def through_face(host: Part) -> Axis:
     return Axis.DEPTH if CATALOGUE[host.form].stance is Stance.STANDING else Axis.HEIGHT
 
 
+def face_sides(
+    built: Built, part: Part, host: BuiltPart, *, is_closed: bool = True
+) -> tuple[tuple[BuiltPart, MeasuredExtent], ...]:
+    """Width and height of the face of its host on which a part is glued, each with the part that it is measured on.
+
+    Inside a lid that `is_closed` it is as much as goes between the walls of its box; where no wall bounds it, it ends with the host.
+    """
+    found = []
+    for axis in (Axis.WIDTH, host.up_the_face):
+        walls = (built[host.part.covers], host) if is_closed and host.part.covers else (host,)
+        inside = [(each, each.inside) for each in walls] if part.face is Face.INSIDE else []
+        found.append(next((each, sides[axis]) for each, sides in (*inside, (host, host.outside)) if axis in sides))
+    return tuple(found)
+
+
 def things_held(kit: Kit, built: Built, holder: Part) -> tuple[Thing, ...]:
     """Things that lie together in one holder, each as thick as it is with what it carries: all of them in a box, in an envelope its own."""
     found = []
     for name in holder.holds:
         thing = thing_named(kit, built, name)
-        more = total(kit, built, carried(kit, built, name, apart=holder.holds))
+        more = total(kit, built, carried(kit, name, apart=holder.holds))
         count = thing.count if is_box(holder) else pieces_in(kit, holder, name)
         found.append(replace(thing, thickness=thing.thickness + more, count=count))
     return tuple(found)
 
 
-def lining(kit: Kit, built: Built, host: Part) -> Mapping[Axis, tuple[Term, ...]]:
-    """What is glued inside a box, or inside a lid, and takes room along an axis."""
+def lining(kit: Kit, host: Part, *, ahead: bool = False) -> Mapping[Axis, tuple[Term, ...]]:
+    """What is glued inside a box, or inside a lid, and takes room along an axis. `ahead`: see `lined`."""
     found: dict[Axis, tuple[Term, ...]] = {}
     for part in kit.parts:
         if part.on == host.name and part.face is Face.INSIDE:
             axis = through_face(host)
-            own = (Term(part.name, is_one_layer=part.name not in built), *carried(kit, built, part.name))
-            found[axis] = (*found.get(axis, ()), *own)
+            own = Term(part.name, is_one_layer=ahead and follows_its_host(part))
+            found[axis] = (*found.get(axis, ()), own, *carried(kit, part.name, ahead=ahead))
     return found
 
 
-def lined(kit: Kit, built: Built, name: str) -> Mapping[Axis, tuple[Term, ...]]:
-    """What is glued inside a box, or inside the lid over it, and so takes room from its contents, along each axis."""
+def lined(kit: Kit, name: str, *, ahead: bool = False) -> Mapping[Axis, tuple[Term, ...]]:
+    """What is glued inside a box, or inside the lid over it, and so takes room from its contents, along each axis.
+
+    `ahead`: before the box has a size. What follows from what it is glued on has none either then, and counts as one layer of its paper.
+    """
     found: dict[Axis, tuple[Term, ...]] = {}
     for host in (kit.part(name), *lids_of(kit, name)):
-        for axis, terms in lining(kit, built, host).items():
+        for axis, terms in lining(kit, host, ahead=ahead).items():
             found[axis] = (*found.get(axis, ()), *terms)
     return found
 
 
 def clear_inside(kit: Kit, built: Built, part: BuiltPart) -> dict[Axis, float]:
     """How much room a box has for its contents along each axis, mm: its inside less what is glued there."""
-    glued = lined(kit, built, part.name)
+    glued = lined(kit, part.name)
     return {
         axis: part.inside[axis].net - total(kit, built, glued.get(axis, ()))
         for axis in (Axis.WIDTH, Axis.DEPTH, Axis.HEIGHT)
     }
 
 
-def mounted(kit: Kit, built: Built, host: Part, axis: Axis) -> tuple[Term, ...]:
+def mounted(kit: Kit, host: Part, axis: Axis) -> tuple[Term, ...]:
     """What is glued outside on a part that is not flat and makes it larger along an axis."""
     if axis is not through_face(host):
         return ()
     outside = [part.name for part in kit.parts if part.on == host.name and part.face is Face.OUTSIDE]
-    return tuple(term for each in outside for term in (Term(each), *carried(kit, built, each)))
+    return tuple(term for each in outside for term in (Term(each), *carried(kit, each)))
 
 
 def reach(kit: Kit, built: Built, host: BuiltPart, axis: Axis) -> tuple[Term, ...]:
@@ -169,12 +195,12 @@ def reach(kit: Kit, built: Built, host: BuiltPart, axis: Axis) -> tuple[Term, ..
     A lid is as high as the box with the lid's card on it.
     """
     if axis is Axis.DEPTH and host.is_flat:
-        own = (Term(host.name), *carried(kit, built, host.name))
+        own = (Term(host.name), *carried(kit, host.name))
         return tuple(replace(term, times=term.times * host.part.quantity) for term in own)
     if axis is Axis.HEIGHT and host.part.covers:
         box = built[host.part.covers]
-        return (Term(box.name, axis), Term(host.name, is_one_layer=True), *mounted(kit, built, host.part, axis))
-    return (Term(host.name, axis), *(() if host.is_flat else mounted(kit, built, host.part, axis)))
+        return (Term(box.name, axis), Term(host.name, is_one_layer=True), *mounted(kit, host.part, axis))
+    return (Term(host.name, axis), *(() if host.is_flat else mounted(kit, host.part, axis)))
 
 
 def length_over(kit: Kit, built: Built, host: BuiltPart, axis: Axis) -> float:

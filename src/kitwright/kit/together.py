@@ -15,13 +15,18 @@ def solids(part: BuiltPart) -> tuple[Slab, ...]:
 
 
 def put_over(part: BuiltPart, host: BuiltPart, *, is_lid: bool) -> tuple[Slab, ...]:
-    """A lid or band in its place on its host: in the middle of it, the lid's top on the host's rim, the band half way up."""
+    """A lid or band in its place on its host: in the middle of it, the lid's top on the host's rim, the band half way up; and what spans
+    the height too with as much room above as below.
+    """
     mine, its = solids(part), solids(host)
     aside = [
         host.outside[axis].middle - (part.inside[axis] if axis in part.inside else part.outside[axis]).middle
         for axis in (Axis.WIDTH, Axis.DEPTH)
     ]
-    up = highest(its) - float(mine[0].solid.bounding_box()[2]) if is_lid else middle(its) - middle(mine)
+    if Axis.HEIGHT in part.form.spans:
+        up = host.outside[Axis.HEIGHT].middle - part.inside[Axis.HEIGHT].middle
+    else:
+        up = highest(its) - float(mine[0].solid.bounding_box()[2]) if is_lid else middle(its) - middle(mine)
     return moved(mine, (aside[0], aside[1], up))
 
 

@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 from kitwright.errors import Mistake
 from kitwright.kit.built import BuiltPart
 from kitwright.kit.contents import room_for
-from kitwright.kit.model import Face, Kit, Part, SizingKind
-from kitwright.kit.sums import along, lined, reach, total
+from kitwright.kit.model import Kit, Part, SizingKind
+from kitwright.kit.sums import along, face_sides, lined, reach, total
 from kitwright.kit.things import Thing
 from kitwright.pattern import Axis
 
@@ -68,13 +68,15 @@ def from_on(kit: Kit, part: Part, form: type[Form], hosts: Mapping[str, BuiltPar
         return
     host = hosts[part.on]
     border = kit.fit.border if part.border is None else part.border
+    face, closed = (
+        dict(zip((Axis.WIDTH, Axis.HEIGHT), face_sides(hosts, part, host, is_closed=each), strict=True))
+        for each in (False, True)
+    )
     for name, axis in form.size.items():
-        across = host.up_the_face if axis is Axis.HEIGHT else axis
-        sides = host.outside if part.face is Face.OUTSIDE or host.is_flat else host.inside
-        room = sides[across].net if across in sides else None
-        if room is None:
+        if axis not in face:
             raise Mistake(f"{part.on!r} has no flat face to lie on.", do="Give the part a size.")
-        least = Fraction(room).limit_denominator(10**7) - 2 * border
+        room, most = (Fraction(sides[axis][1].net).limit_denominator(10**7) for sides in (face, closed))
+        least = min(room - 2 * border, most)
         if least <= 0:
             raise Mistake(
                 f"A border of {kit.ruler.with_unit(border)} leaves nothing of a part on {part.on!r}.",
@@ -111,7 +113,7 @@ def from_holds(
         needed = room_for(things, standing=stands)
         play = kit.fit.contents
         room = {Axis.WIDTH: needed.width, Axis.DEPTH: needed.depth, Axis.HEIGHT: needed.height}
-        for axis, terms in lined(kit, hosts, part.name).items():
+        for axis, terms in lined(kit, part.name, ahead=True).items():
             room[axis] += total(kit, hosts, terms)
         plays = dict.fromkeys(room, play)
     for name, axis in form.size.items():
@@ -134,7 +136,7 @@ def from_host(kit: Kit, part: Part, form: type[Form], hosts: Mapping[str, BuiltP
         return
     host, play = hosts[name_of_host], kit.fit.lid if part.covers else kit.fit.band
     for name, axis in form.size.items():
-        if axis is Axis.HEIGHT:
+        if axis is Axis.HEIGHT and axis not in form.spans:
             continue
         over = Fraction(total(kit, hosts, reach(kit, hosts, host, along(part, axis)))).limit_denominator(10**7)
         spans = axis in form.spans

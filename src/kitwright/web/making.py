@@ -97,14 +97,14 @@ class Making:
         self.pool = ThreadPoolExecutor(WORKERS, thread_name_prefix="kitwright-search")
         self.mats_pool = ThreadPoolExecutor(1, thread_name_prefix="kitwright-mats")
 
-    def built(self, document: str, *, like: BuiltKit | None = None) -> BuiltKit:
-        """A kit built, not yet proved: enough to draw it; `like` another build of about the same kit. Raises `Mistake` or `Mistakes`."""
+    def built(self, document: str) -> BuiltKit:
+        """A kit built, not yet proved: enough to draw it. Raises `Mistake` or `Mistakes`."""
         key = digest(document)
         with self.lock:
             if key in self.drawn:
                 self.drawn.move_to_end(key)
                 return self.drawn[key]
-        made = build(read_kit(document), like=like)
+        made = build(read_kit(document))
         with self.lock:
             self.drawn[key] = made
             while len(self.drawn) > MOST_KEPT:
@@ -112,7 +112,7 @@ class Making:
         return made
 
     def plan(self, document: str, *, like: str = "") -> Plan:
-        """A kit built and proved, without any layout; what is known of it from a document that is `like` this one is taken over.
+        """A kit built and proved, without any layout; what is known of its parts from a document that is `like` this one is taken over.
 
         Raises `Mistake` or `Mistakes`.
         """
@@ -122,7 +122,7 @@ class Making:
                 self.proved.move_to_end(key)
                 return self.proved[key].plan
             before = self.proved.get(digest(like))
-        built = self.built(document, like=before.plan.built if before else None)
+        built = self.built(document)
         own = part_proofs(built, like=before.own if before else None)
         made = Proved(Plan(built, prove(built, known=own), 1, ()), own)
         with self.lock:

@@ -7,7 +7,7 @@ from typing import Final
 
 from kitwright.catalogue import CATALOGUE, Following, parameters
 from kitwright.findings import Change
-from kitwright.kit import COMPANY, BuiltKit, BuiltPart, Face, Goes, SizingKind, list_text
+from kitwright.kit import COMPANY, BuiltKit, BuiltPart, Face, Goes, SizingKind, faces_of, list_text
 from kitwright.measure import Ruler
 from kitwright.paper import Fibres
 from kitwright.web.fields import Field, held_in
@@ -73,7 +73,7 @@ def belongs_fields(built: BuiltKit, part: BuiltPart) -> tuple[Field, ...]:
         Field("on", "Lies on", said.on or "", choices=others),
         *(
             [Field("face", "Glued on its", "" if said.face is Face.OUTSIDE else said.face.value, choices=FACES)]
-            if said.on
+            if said.on and len(faces_of(built.kit.part(said.on))) > 1
             else []
         ),
         Field("covers", "Covers, as a lid", said.covers or "", choices=others),
@@ -151,6 +151,8 @@ def belonging(built: BuiltKit, part: BuiltPart, form: Mapping[str, str]) -> Iter
                 yield from strange_settings(part, value)
             if not value:
                 yield from (Change(part.name, key, "") for key, other in COMPANY.items() if other == each.key)
+            elif each.key == "on" and value in built.by_name and said.face not in faces_of(built.kit.part(value)):
+                yield Change(part.name, "face", "")
     if "holds" in form:
         held = held_in(form)
         if set(held) != set(said.holds):

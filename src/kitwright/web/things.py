@@ -149,7 +149,7 @@ def tried(desk: Desk, kit: StoredKit, form: dict[str, str]) -> dict[str, Any]:
         if "prove" in form:
             proof = desk.making.plan(document, like=kit.document).proof
             return {"ok": True, "verdict": proof.sentence(), "proved": proof.is_proved}
-        made = Plan(desk.making.built(document, like=before), Proof(()), 1, ())
+        made = Plan(desk.making.built(document), Proof(()), 1, ())
     except KitwrightError as error:
         mistakes = mistakes_of(error)
         return {

@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Final
 
 from kitwright.findings import Finding
-from kitwright.kit import BuiltKit, BuiltPart, Face, Goes, Thing, along, length_over
+from kitwright.kit import BuiltKit, BuiltPart, Goes, Thing, along, face_sides, length_over
 from kitwright.measure import Ruler
 from kitwright.pattern import Axis
 from kitwright.printouts.drawing import Line, Mark, Point, Role
@@ -172,11 +172,9 @@ def mat_shapes(built: BuiltKit, mat: BuiltPart, host: BuiltPart) -> Shapes:
 
 
 def face_size(built: BuiltKit, mat: BuiltPart, host: BuiltPart) -> Point:
-    """Width and height of the face that something is glued on; inside a lid, as much as goes between the walls of its box."""
-    if mat.part.face is Face.OUTSIDE or host.is_flat:
-        return host.outside[Axis.WIDTH].net, host.outside[host.up_the_face].net
-    holder = built.part(host.part.covers) if host.part.covers else host
-    return holder.inside[Axis.WIDTH].net, holder.inside[host.up_the_face].net
+    """Width and height of the face that something is glued on."""
+    wide, high = face_sides(built.by_name, mat.part, host)
+    return wide[1].net, high[1].net
 
 
 def in_the_middle(ruler: Ruler, inner: Point, outer: Point, *, names: tuple[str, str]) -> Shapes:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from kitwright.kit import BuiltPart, Face, Goes
+from kitwright.kit import BuiltPart, Face, Goes, face_sides
 from kitwright.paper import Print
 from kitwright.pattern import Axis
 from kitwright.plan import Plan
@@ -23,18 +23,18 @@ def placement_sentence(plan: Plan, part: BuiltPart) -> str:
 
 def glued_sentence(plan: Plan, part: BuiltPart, host: BuiltPart) -> str:
     """`Glue it on the card, in the middle: 1/8 in from every edge.`"""
-    is_inside = part.part.face is Face.INSIDE and not host.is_flat
-    room = host.inside if is_inside else host.outside
     beside, above = (
-        plan.ruler.near((room[its].net - part.outside[own].net) / 2)
-        for its, own in ((Axis.WIDTH, Axis.WIDTH), (host.up_the_face, Axis.HEIGHT))
+        plan.ruler.near((side.net - part.outside[own].net) / 2)
+        for (_, side), own in zip(
+            face_sides(plan.built.by_name, part.part, host, is_closed=False), (Axis.WIDTH, Axis.HEIGHT), strict=True
+        )
     )
     edges = (
         f"{beside} from every edge"
         if beside == above
         else f"{beside} from the left and right edges, {above} from the upper and lower edges"
     )
-    return f"Glue it {'inside' if is_inside else 'on'} the {host.name}, in the middle: {edges}."
+    return f"Glue it {'inside' if part.part.face is Face.INSIDE else 'on'} the {host.name}, in the middle: {edges}."
 
 
 def band_sentence(host: BuiltPart, goes: Goes) -> str:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections import OrderedDict
+from collections.abc import Hashable
 from dataclasses import dataclass
+from typing import Final
 
 from kitwright.findings import Makings
 from kitwright.proof.tolerance.makes import Makes
@@ -34,7 +37,26 @@ class Fit:
         return max(stack.greatest for stack in self.free)
 
 
+MOST_KEPT: Final = 1024
+KEPT: Final[OrderedDict[Hashable, Makings]] = OrderedDict()
+"""What became of the fits that were judged last, by all that it depends on: to count a hundred thousand makes takes long."""
+
+
 def judge_fit(fit: Fit, makes: Makes) -> Makings:
+    """What becomes of a fit in so many makes. It depends on the fit and the makes' count and seed alone, and is kept for the next time
+    that they are the same.
+    """
+    free = tuple((stack.nominal, tuple(stack.moves.items())) for stack in fit.free)
+    asked = (makes.count, makes.seed, free, fit.most, fit.because)
+    found = KEPT.get(asked)
+    if found is None:
+        found = KEPT[asked] = counted(fit, makes)
+        while len(KEPT) > MOST_KEPT:
+            KEPT.popitem(last=False)
+    return found
+
+
+def counted(fit: Fit, makes: Makes) -> Makings:
     """Count the makes."""
     tight = makes.least(fit.free) < 0
     loose = ~tight & False
