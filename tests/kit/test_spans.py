@@ -133,7 +133,8 @@ def test_round_a_tray_it_is_proved_the_same_and_has_no_breadth_to_judge() -> Non
 
 def test_where_it_goes_on_closely_no_card_is_in_the_way_of_card() -> None:
     close = over().replace('lid = "1"', 'lid = "0.1"').replace('ruler = "1"', 'ruler = "0.5"')
-    assert fits(built(close))["parts-in-the-way"] is Severity.OK
+    found = [each.severity for each in quick_findings(built(close)) if each.code == "layers-in-the-way"]
+    assert found == [Severity.OK]
 
 
 def test_it_is_put_with_as_much_room_above_as_below() -> None:
