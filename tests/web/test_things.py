@@ -178,6 +178,24 @@ def test_a_new_thing_with_a_mistake_is_not_added_and_all_of_it_stays_in_its_fiel
     assert shop.read(word) == before
 
 
+def test_only_faces_that_there_are_are_offered_and_what_no_hands_could_make_is_told(
+    client: TestClient, word: str, shop: Workshop
+) -> None:
+    mat = {"name": "mat", "form": "mat", "paper": "card"}
+    assert send(client, word, "add", table="part", **mat, on="tray").status_code == 303
+    number = len(build(read_kit(shop.read(word).document)).parts) - 1
+    assert 'name="face"' in client.get(f"/kit/{word}/parts").text
+    assert send(client, word, "part", number=str(number), face="inside").status_code == 303
+    assert send(client, word, "part", number=str(number), on="card").status_code == 303
+    kept = read_kit(shop.read(word).document).part("mat")
+    assert (kept.on, kept.face.value) == ("card", "outside")
+    assert 'name="face"' not in client.get(f"/kit/{word}/parts").text
+    pocket = {"form": "pocket", "on": "card", "holds": "1", "holds-0": "card"}
+    answer = send(client, word, "part", number=str(number), **pocket)
+    assert answer.status_code == 422
+    assert "This cannot be put together" in answer.text
+
+
 def test_a_part_is_renamed_and_what_belongs_to_it_follows(client: TestClient, word: str, shop: Workshop) -> None:
     assert send(client, word, "part", number="2", name="box").status_code == 303
     assert read_kit(shop.read(word).document).part("lid").covers == "box"
