@@ -18,10 +18,11 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent
 VENV = ROOT / ".venv"
-LOCK = ROOT / "locks" / "dev.txt"
-STAMP = VENV / "installed-from"
+LOCKS = ROOT / "locks"
 BIN = VENV / ("Scripts" if os.name == "nt" else "bin")
 PYTHON = BIN / ("python.exe" if os.name == "nt" else "python")
+
+OLDEST, NEWEST = (3, 11), (3, 14)  # the Pythons for which the locked libraries are there ready-made
 
 JOBS = {
     "setup": "make the virtual environment and install everything that is needed",
@@ -30,7 +31,7 @@ JOBS = {
     "test": "check style, types and layers, then run the whole test suite",
     "check": "check style, types and layers only",
     "benchmark": "measure the numbers named in benchmarks/README.md",
-    "build": "build the wheel and the source archive into dist/",
+    "build": "build the wheel, the source archive and the bills of materials into dist/",
     "clean": "remove what the other jobs made",
 }
 
@@ -42,29 +43,60 @@ def call(*command: str | Path) -> None:
         sys.exit(done.returncode)
 
 
-def fingerprint() -> str:
-    """What the environment was made from: the lock, the project file and this Python."""
-    content = LOCK.read_bytes() + (ROOT / "pyproject.toml").read_bytes() + sys.version.encode()
-    return hashlib.sha256(content).hexdigest()
+def install(*what: str | Path) -> None:
+    """Install into .venv; leave with plain words if it fails."""
+    pip = [PYTHON, "-m", "pip", "--disable-pip-version-check", "install", "--quiet", *what]
+    if subprocess.run([str(word) for word in pip], cwd=ROOT, check=False).returncode:
+        sys.exit(
+            "The libraries could not be installed; the lines above say why. Look whether the internet can be reached, and in "
+            "docs/platforms.md whether they are there for this computer, then run this again."
+        )
+
+
+def fingerprint(*locks: Path) -> str:
+    """What was installed from: the locks, the project file and this Python."""
+    content = b"".join(lock.read_bytes() for lock in locks) + (ROOT / "pyproject.toml").read_bytes()
+    return hashlib.sha256(content + sys.version.encode()).hexdigest()
+
+
+def refuse_other_pythons() -> None:
+    """Leave with plain words on a Python for which there are no libraries."""
+    found = ".".join(str(number) for number in sys.version_info[:3])
+    if sys.version_info[:2] < OLDEST:
+        sys.exit(f"Kitwright needs Python 3.11 or newer; this is {found}. Install a newer Python and run this again.")
+    if sys.version_info[:2] > NEWEST:
+        newest = ".".join(str(number) for number in NEWEST)
+        sys.exit(
+            f"Kitwright's libraries are not there for Python {found} yet. Install Python {newest} beside it and run this "
+            f"again with that (docs/platforms.md says more)."
+        )
 
 
 def set_up() -> None:
     """Make .venv and install the locked dependencies, unless that was done from the same files."""
-    if STAMP.exists() and STAMP.read_text(encoding="utf-8") == fingerprint():
+    lock, stamp = LOCKS / "dev.txt", VENV / "installed-from"
+    if stamp.exists() and stamp.read_text(encoding="utf-8") == fingerprint(lock):
         return
-    if sys.version_info < (3, 11):  # noqa: UP036  (this file must speak plainly on an older Python)
-        found = ".".join(str(number) for number in sys.version_info[:3])
-        sys.exit(f"Kitwright needs Python 3.11 or newer; this is {found}. Install a newer Python and run this again.")
+    refuse_other_pythons()
     print(
         "Setting up: a virtual environment in .venv and the locked dependencies (once; a minute or two).",
         flush=True,
     )
     if not PYTHON.exists():
         venv.EnvBuilder(with_pip=True, clear=True).create(VENV)
-    pip = (PYTHON, "-m", "pip", "--disable-pip-version-check", "install", "--quiet")
-    call(*pip, "--require-hashes", "-r", LOCK)
-    call(*pip, "--no-deps", "--no-build-isolation", "--editable", ROOT)
-    STAMP.write_text(fingerprint(), encoding="utf-8")
+    install("--require-hashes", "--only-binary", ":all:", "-r", lock)
+    install("--no-deps", "--no-build-isolation", "--editable", ROOT)
+    stamp.write_text(fingerprint(lock), encoding="utf-8")
+
+
+def set_up_peer() -> None:
+    """Build the packing library that one benchmark packs against: there is no wheel, so what builds it is locked as well."""
+    builder, peer, stamp = LOCKS / "benchmark-build.txt", LOCKS / "benchmark.txt", VENV / "benchmark-installed-from"
+    if stamp.exists() and stamp.read_text(encoding="utf-8") == fingerprint(builder, peer):
+        return
+    install("--require-hashes", "--only-binary", ":all:", "-r", builder)
+    install("--require-hashes", "--no-deps", "--no-build-isolation", "--use-pep517", "-r", peer)
+    stamp.write_text(fingerprint(builder, peer), encoding="utf-8")
 
 
 def check() -> None:
@@ -107,9 +139,11 @@ def main() -> None:
         check()
         call(PYTHON, "-m", "pytest", "-n", "2", *rest)
     elif job == "benchmark":
+        set_up_peer()
         call(PYTHON, "-m", "benchmarks", *rest)
     elif job == "build":
         call(PYTHON, "-m", "build", "--no-isolation", *rest)
+        call(PYTHON, "-m", "locks", "bills")
 
 
 if __name__ == "__main__":

@@ -3,25 +3,28 @@
 from collections.abc import Iterator
 from itertools import product
 
-import rectpack
-
 from benchmarks.cutting.measured import measure, read, turns
 from kitwright.cutting import PieceType, Stock
 
 SECONDS = 5.0
 
 GUILLOTINE = [
-    getattr(rectpack, f"Guillotine{choice}{split}")
+    f"Guillotine{choice}{split}"
     for choice, split in product(("Bssf", "Blsf", "Baf"), ("Sas", "Las", "Slas", "Llas", "Maxas", "Minas"))
 ]
 
 
 def peer(sheet: list[int], pieces: list[list[int]], *, turned: bool) -> int:
     """The fewest sheets of all guillotine modes of the peer."""
+    import rectpack  # noqa: PLC0415  (only here; `python run.py benchmark` installs it)
+
     counts = []
     for algorithm in GUILLOTINE:
         packer = rectpack.newPacker(
-            mode=rectpack.PackingMode.Offline, pack_algo=algorithm, sort_algo=rectpack.SORT_AREA, rotation=turned
+            mode=rectpack.PackingMode.Offline,
+            pack_algo=getattr(rectpack, algorithm),
+            sort_algo=rectpack.SORT_AREA,
+            rotation=turned,
         )
         packer.add_bin(*sheet, count=float("inf"))
         for width, height in pieces:
