@@ -85,7 +85,8 @@ class Finding:
     `code` is kebab-case and stable. `about` names the part (or the two parts) concerned in words; `parts` are their names, the one
     that would be changed first; none for a finding about a paper. `measured`, `required` and `margin` are in `unit` (millimetres
     unless said otherwise); the margin is negative where the requirement is missed. `because` names the source of the limit, or says
-    "common practice". `makings` is there for fits only, `placed` only for contents that were found to go in.
+    "common practice". What is amiss has a `fix`, or, where it fails or was not decided and none was found, `advice`: why not, and what the
+    maker can do. `makings` is there for fits only, `placed` only for contents that were found to go in.
     """
 
     code: str
@@ -98,6 +99,7 @@ class Finding:
     unit: str = "mm"
     because: str = ""
     fix: Fix | None = None
+    advice: str = ""
     makings: Makings | None = None
     parts: tuple[str, ...] = ()
     placed: tuple[Placed, ...] = ()

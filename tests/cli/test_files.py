@@ -137,6 +137,16 @@ def test_json_of_a_proof_has_every_number_of_every_finding_and_its_fix(run: Run,
     }
 
 
+def test_a_proof_says_where_no_fix_was_found_and_what_can_be_done(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "kit.toml").write_text(example("recipe-box").replace('sheet = "12 x 18"', 'sheet = "9 x 12"'))
+    data = json.loads(run("prove", "kit.toml", "--json").out)
+    (band,) = (each for each in data["findings"] if each["severity"] == "fail")
+    assert band["fix"] is None
+    assert band["advice"].startswith("No sheet of this kit is large enough")
+    assert all(each["advice"] is None for each in data["findings"] if each is not band)
+    assert f"  no fix  {band['advice']}\n" in run("prove", "kit.toml").out
+
+
 def test_parts_with_like_names_each_get_a_pattern(run: Run, tmp_path: Path) -> None:
     parts = "".join(
         f'[[part]]\nname = "{name}"\nform = "flat card"\nsize = "6 x {size}"\npaper = "kraft"\n'

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from random import Random
+
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.kit.documents import built, head, part, quick_findings
+from tests.kit.spoilt import WRONG, Scene, faults_of, spoilt_kit
 
 from kitwright.errors import Mistakes
 from kitwright.findings import Finding, Severity
@@ -80,6 +84,19 @@ def test_every_fix_written_into_the_document_turns_its_finding_to_good_and_makes
         left = [severity for severity in same(after, finding) if severity in GRAVE]
         assert left == [] or (finding.severity is Severity.FAIL and left == [Severity.WARNING]), finding.fix.sentence
         assert {(each.code, each.about) for each in after.of(Severity.FAIL, Severity.UNKNOWN)} <= failing
+
+
+@settings(deadline=None, max_examples=14)
+@given(st.sampled_from(WRONG), st.integers(0, 10**6))
+def test_whatever_one_thing_is_wrong_a_fix_mends_it_or_the_maker_is_told_what_to_do(
+    wrong: Callable[[Scene], str], seed: int
+) -> None:
+    text = spoilt_kit(Random(seed), wrong)
+    try:
+        before = prove(built(text))
+    except Mistakes:
+        return  # what cannot be built at all has no proof
+    assert faults_of(text, before) == []
 
 
 def test_mending_with_the_warnings_goes_on_where_mending_what_fails_stops() -> None:

@@ -10,8 +10,9 @@ from tests.kit.documents import built, finding, head, lengths, part
 
 from kitwright.errors import Mistake
 from kitwright.findings import Change, Finding, Severity
-from kitwright.kit import apply_changes, build, mend_document, prove, read_kit
+from kitwright.kit import BuiltKit, apply_changes, build, mend_document, prove, read_kit
 from kitwright.kit.change import changed
+from kitwright.kit.mending import MOST_TRIES, MOST_TRIES_IN_KIT, mended, tries_for_each
 from kitwright.proof import Proof
 
 TRAY_HOLDS = 'holds = ["card base", "first mat", "second mat", "envelope", "glue dots"]'
@@ -91,7 +92,7 @@ MISTAKES = [
         'on = "folded card"',
         'size = "58 x 60"\non = "folded card"',
         {"pocket-fit"},
-        "Make seed pocket 86 x 77, score to score.",
+        "Make seed pocket 86 x 60, score to score.",
     ),
     (
         "thank-you-cards",
@@ -119,7 +120,7 @@ MISTAKES = [
         TRAY_HOLDS,
         TRAY_HOLDS + '\ninside = "5 x 4 1/4 x 1"',
         {"contents-fit"},
-        "Make tray 6 1/16 x 4 11/16 x 13/16, score to score.",
+        "Make tray 6 1/16 x 4 11/16 x 1 1/16, score to score.",
     ),
     (
         "recipe-box",
@@ -267,7 +268,7 @@ def test_a_size_that_was_said_inside_is_taken_back_for_the_new_one() -> None:
     text = head() + part("card", "flat card", size="6 x 4") + part("tray", "tray", holds="card", inside="5 x 4 x 1")
     mended = mend_document(text)
     assert "inside" not in mended.text
-    assert 'size = "6 5/16 x 4 5/16 x 3/8"' in mended.text
+    assert 'size = "6 5/16 x 4 5/16 x 1 1/16"' in mended.text
 
 
 def test_a_side_said_by_a_key_is_taken_back_where_the_size_must_say_it() -> None:
@@ -356,7 +357,149 @@ def test_a_box_that_grows_takes_its_lid_and_its_band_with_it() -> None:
     before = finding(text, "contents-fit", with_fixes=True)
     assert before.fix is not None
     assert before.fix.sentence == (
-        "Make box 6 5/16 x 4 5/16 x 1 3/8, score to score. Make lid 6 7/16 x 4 3/8 x 1/2, score to score. "
-        "Make band 6 3/8 x 4 7/16 x 1/2, score to score."
+        "Make box 6 5/16 x 4 1/4 x 1 1/4, score to score. Make lid 6 7/16 x 4 3/8 x 1/2, score to score. "
+        "Make band 6 3/8 x 4 3/8 x 1/2, score to score."
     )
     assert failing(apply_changes(text, before.fix.changes)) == []
+
+
+CARDS = part("card", "flat card", size="6 x 4", quantity=10)
+SOAPS = '[[extra]]\nname = "soap"\nsize = "3 x 2 x 1"\nquantity = 9\n'
+
+KEPT = [
+    # what is right stays: only a side that is short becomes longer, and only one that sticks out shorter
+    (
+        CARDS + part("tray", "tray", size="6 5/16 x 2 x 1", holds="card"),
+        "Make tray 6 5/16 x 4 5/16 x 1, score to score.",
+    ),
+    (
+        part("tag", "tag", size="2 x 5") + part("tray", "tray", size="3 x 2 x 1", holds="tag"),
+        "Make tray 5 5/16 x 2 5/16 x 1, score to score.",
+    ),
+    (
+        part("card", "flat card", size="5 5/8 x 4 1/4", quantity=60)
+        + part("tray", "tray", size="6 x 5 x 1/2", holds="card"),
+        "Make tray 6 x 5 x 1, score to score.",
+    ),
+    (SOAPS + part("tray", "tray", size="6 x 4 x 2", holds="soap"), "Make tray 6 x 6 5/16 x 3 5/16, score to score."),
+    (
+        part("card", "flat card", size="4 1/4 x 5 1/2") + part("pocket", "pocket", size="4 1/2 x 3", on="card"),
+        "Make pocket 4 x 3, score to score.",
+    ),
+    (
+        part("tray", "tray", size="6 x 4 x 2") + part("lid", "lift-off lid", covers="tray", size="6 x 4 1/8 x 1"),
+        "Make lid 6 1/8 x 4 1/8 x 1, score to score.",
+    ),
+]
+
+
+@pytest.mark.parametrize(("parts", "sentence"), KEPT)
+def test_a_fix_leaves_the_sides_that_are_right(parts: str, sentence: str) -> None:
+    text = head() + parts
+    (found,) = failing(text, with_fixes=True)
+    assert found.fix is not None
+    assert found.fix.sentence == sentence
+    assert failing(apply_changes(text, found.fix.changes)) == []
+
+
+def test_a_pocket_that_sticks_out_of_its_card_is_cut_to_it_and_goes_on_holding() -> None:
+    text = head() + part("card", "flat card", size="4 x 3") + part("slip", "flat card", size="2 1/2 x 3 1/2")
+    text += part("pocket", "pocket", on="card", holds="slip", size="2 7/8 x 3 1/2")
+    found = finding(text, "mat-on-card", with_fixes=True)
+    assert found.fix is not None
+    assert found.fix.sentence == "Make pocket 2 7/8 x 2 3/4, score to score."
+
+
+@pytest.mark.parametrize(
+    ("size", "sheet", "sentence"),
+    [
+        ("5 3/4 x 5 3/8", "12 x 12", "Make the flap of e 2 1/16."),
+        ("7 1/2 x 5 3/4", "12 x 12", "Make the flap of e 1 3/8."),
+    ],
+)
+def test_an_envelope_a_little_too_long_for_its_sheet_gets_a_shorter_flap(size: str, sheet: str, sentence: str) -> None:
+    found = finding(head(sheet=sheet) + part("e", "side-seam envelope", size=size), "blank-on-sheet", with_fixes=True)
+    assert found.fix is not None
+    assert found.fix.sentence == sentence
+
+
+def test_a_flap_or_rim_that_was_said_is_not_cut_to_spare_paper() -> None:
+    text = head(sheet="9 x 9") + part("lid", "lift-off lid", size="6 x 4 x 1 9/16")
+    assert finding(text, "blank-on-sheet", with_fixes=True).fix is None
+    usual = head(sheet="7 7/8 x 7 7/8") + part("lid", "lift-off lid", size="6 x 4")
+    found = finding(usual, "blank-on-sheet", with_fixes=True)
+    assert found.fix is not None
+    assert found.fix.sentence == "Make the height of lid 15/16."
+
+
+def test_what_is_cut_from_another_paper_has_its_print_turned_in_the_same_fix() -> None:
+    text = head(sheet="8 x 8").replace(
+        '[paper.thin]\nsheet = "8 x 8"', '[paper.thin]\nsheet = "12 x 12"\nprint = "one-way"'
+    )
+    text += part("box", "tray", size="4 x 3 x 1") + part(
+        "band", "belly band", wraps="box", goes="over the top", height="1"
+    )
+    found = finding(text, "blank-on-sheet", "band", with_fixes=True)
+    assert found.fix is not None
+    assert found.fix.changes == (Change("band", "paper", "thin"), Change("band", "turn", "90"))
+    assert failing(apply_changes(text, found.fix.changes)) == []
+
+
+def test_a_box_too_large_for_its_sheet_is_offered_in_two_halves_but_not_made_so_by_mending() -> None:
+    text = head(sheet="10 x 10") + part("box", "tray", size="6 x 2 x 4")
+    found = finding(text, "blank-on-sheet", with_fixes=True)
+    assert found.fix is not None
+    assert found.fix.sentence == "Make box as a two-half wrap box."
+    assert mend_document(text).fixes == ()
+
+
+def test_a_box_that_outgrows_its_sheet_is_cut_from_a_larger_one_in_the_same_fix() -> None:
+    text = head(sheet="8 x 8").replace('[paper.thin]\nsheet = "8 x 8"', '[paper.thin]\nsheet = "12 x 12"')
+    text += CARDS + part("tray", "tray", size="5 3/4 x 4 5/16 x 1", holds="card")
+    found = finding(text, "contents-fit", with_fixes=True)
+    assert found.fix is not None
+    assert found.fix.sentence == "Make tray 6 5/16 x 4 5/16 x 1, score to score. Cut tray from thin."
+    assert failing(apply_changes(text, found.fix.changes)) == []
+
+
+def test_a_lid_that_follows_its_box_loosely_stays_so_along_the_side_that_did_not_grow() -> None:
+    text = head() + part("card", "flat card", size="6 x 4", quantity=10)
+    text += part("box", "tray", size="5 x 4 5/16 x 1", holds="card")
+    text += part("lid", "lift-off lid", covers="box", size="5 1/8 x 4 7/16 x 1/2")
+    found = finding(text, "contents-fit", with_fixes=True)
+    assert found.fix is not None
+    assert found.fix.sentence.endswith("Make lid 6 7/16 x 4 7/16 x 1/2, score to score.")
+
+
+def test_what_stands_in_a_box_may_lie_in_it() -> None:
+    text = head(sheet="9 x 7") + CARDS  # no larger box can be cut from it
+    text += part("box", "tray", size="6 1/2 x 4 1/2 x 1", holds="card", contents="standing")
+    found = finding(text, "contents-fit", with_fixes=True)
+    assert found.fix is not None
+    assert found.fix.sentence == "Lay what is in box."
+
+
+def test_a_box_lower_than_a_lid_can_hang_down_is_made_higher() -> None:
+    text = head() + part("box", "tray", size="6 x 3 x 1/2") + part("lid", "flap lid", covers="box", front_flap="5/8")
+    found = failing(text, with_fixes=True)
+    assert {each.code for each in found} == {"lid-height"}
+    assert {each.fix and each.fix.sentence for each in found} == {"Make box 6 x 3 x 13/16, score to score."}
+    assert mend_document(text).proof.is_proved
+
+
+def test_no_more_changes_are_tried_than_were_said() -> None:
+    text = head(sheet="8 x 8") + part("box", "tray", size="7 x 5 x 3")
+    kit = built(text)
+    found = finding(text, "blank-on-sheet")
+    tried: list[BuiltKit] = []
+
+    def prover(made: BuiltKit) -> list[Finding]:
+        tried.append(made)
+        return [found]
+
+    assert tries_for_each(0) == tries_for_each(1) == MOST_TRIES
+    assert 60 * tries_for_each(60) <= max(MOST_TRIES_IN_KIT, 60 * tries_for_each(10**6))
+    for tries in (0, 1, 2):
+        tried.clear()
+        assert mended(kit, found, [found], prover, tries=tries).fix is None
+        assert len(tried) <= tries

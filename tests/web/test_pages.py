@@ -368,6 +368,13 @@ def test_a_box_too_large_for_its_sheet_leads_to_the_boxes_that_hold_the_same(cli
     assert client.get(links[0]).status_code == 200
 
 
+def test_what_has_no_fix_says_on_the_page_what_can_be_done(client: TestClient, shop: Workshop) -> None:
+    kept = shop.begin("Piece", head(sheet="8 x 8") + part("piece", "flat card", size="9 x 6"), words="begun")
+    page = unescape(client.get(f"/kit/{kept.word}/fits").text)
+    (found,) = (each for each in prove(build(read_kit(kept.document))).findings if each.advice)
+    assert f"<strong>No fix:</strong> {found.advice}" in page
+
+
 def test_the_bench_says_the_unit_behind_the_number_of_the_guide(client: TestClient) -> None:
     cards = {"name": "Cards", "cards": "8", "card_width": "2 3/4", "card_height": "4", "card_form": "flat"}
     there = client.post("/new", data=cards).headers["location"]

@@ -14,7 +14,7 @@ from kitwright.measure import counted
 from kitwright.plan import FromStash, PaperPlan, Plan
 from kitwright.printouts.make.bench_words import step_words
 from kitwright.printouts.make.left_over import enough_sentence, left_over_sentences, stash_sentences
-from kitwright.printouts.make.proof_words import SEVERITY_WORDS
+from kitwright.printouts.make.proof_words import NO_FIX, SEVERITY_WORDS
 from kitwright.printouts.make.sheet_pages import bound_sentence, hand_sentences
 from kitwright.printouts.make.signs import signs_of
 from kitwright.proof import Proof
@@ -61,6 +61,8 @@ def show_finding(screen: Console, finding: Finding) -> None:
     screen.print(f"{finding.about}: {finding.message}", markup=False, soft_wrap=True)
     if finding.fix:
         screen.print(f"{'do this':>14}  {finding.fix.sentence}", style="bold", markup=False, soft_wrap=True)
+    if finding.advice:
+        screen.print(f"{NO_FIX:>14}  {finding.advice}", style="bold", markup=False, soft_wrap=True)
     if finding.severity in (Severity.FAIL, Severity.WARNING) and finding.because:
         screen.print(f"{'limit':>14}  {finding.because}", style="dim", markup=False, soft_wrap=True)
 

@@ -1,57 +1,167 @@
-"""Looking for a change that turns a failing finding to good. A fix is only offered after it was built and proved."""
+"""Looking for a change that turns a failing finding to good. A fix is only offered after it was built and proved; where none is found,
+the finding says what the maker can do."""
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
+from itertools import chain, islice
 from typing import Final
 
-from kitwright.catalogue import CATALOGUE, parameters
 from kitwright.errors import Mistake, Mistakes
-from kitwright.findings import Change, Finding, Fix, Severity
+from kitwright.findings import Change, Finding, Fix, Makings, Severity
+from kitwright.kit.advice import advice
 from kitwright.kit.build import build
 from kitwright.kit.built import BuiltKit
 from kitwright.kit.change import changed
-from kitwright.kit.model import Goes, Part, Sizing, SizingKind
-from kitwright.kit.prints import print_findings
-from kitwright.kit.sums import lids_of
-from kitwright.paper import Fibres
-from kitwright.pattern import Axis
-from kitwright.proof import GRIP, LIES_FLAT, check_grain
+from kitwright.kit.likely import last_resorts, likely_fixes
+from kitwright.kit.resizing import with_its_covers
 from kitwright.proof.tolerance import percent
 
-__all__ = ["find_fix"]
+__all__ = ["MOST_TRIES", "MOST_TRIES_IN_KIT", "mended", "tries_for_each"]
 
 GRAVE: Final = frozenset({Severity.FAIL, Severity.UNKNOWN})
 """What is not proved."""
 
+MOST_TRIES: Final = 40
+"""So many changes are built and proved for one finding, and no more."""
+
+MOST_TRIES_IN_KIT: Final = 400
+"""So many for all the findings of a kit, shared out evenly; but for each finding at least `FEWEST_TRIES`."""
+
+FEWEST_TRIES: Final = 8
+
+MOST_STEPS: Final = 3
+"""So many changes are made together, each for what the one before it spoils."""
+
 Prover = Callable[[BuiltKit], Iterable[Finding]]
-"""What gives the findings of a kit, one by one: it is asked for no more once one of them tells against a change."""
+"""What gives the findings of a kit, one by one: it is asked for no more once it is known what a change does."""
+
+Key = tuple[str, str]
 
 
-def find_fix(built: BuiltKit, finding: Finding, before: tuple[Finding, ...], prove: Prover) -> Fix | None:
-    """The first of the likely changes after which the finding is gone and nothing new fails; None if none of them does it."""
-    harms = Harm.of(finding, before)
-    for fix in likely_fixes(built, finding):
-        after: list[Finding] = []
-        try:
-            for found in prove(build(changed(built.kit, fix.changes))):
-                if harms.is_in(found):
-                    break
-                after.append(found)
-            else:
-                return fix if finding.severity in GRAVE else told_with_makes(fix, finding, after)
-        except (Mistake, Mistakes):
-            continue
-    return None
+def tries_for_each(findings: int) -> int:
+    """How many changes are tried for each of so many findings of a kit."""
+    return max(min(MOST_TRIES, MOST_TRIES_IN_KIT // max(findings, 1)), FEWEST_TRIES)
 
 
-def told_with_makes(fix: Fix, finding: Finding, after: Iterable[Finding]) -> Fix:
-    """The fix with the share of makes that fit once it is made."""
-    makings = next((each.makings for each in after if key_of(each) == key_of(finding)), None)
-    if makings is None or (finding.makings is not None and finding.makings.least >= 0):
+def mended(
+    built: BuiltKit, finding: Finding, before: Sequence[Finding], prove: Prover, *, tries: int = MOST_TRIES
+) -> Finding:
+    """The finding with a change after which it is gone and nothing new fails. Where none of the likely changes does it, and it fails or
+    was not decided, with what the maker can do. At most so many changes are tried.
+    """
+    found = search(built, finding, before, prove, tries)
+    if isinstance(found, Mends):
+        return replace(finding, fix=told(found, finding))
+    if finding.severity not in GRAVE:
+        return finding
+    return replace(finding, advice=advice(built, finding, prove, None if found is None else (found.fix, found.harm)))
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Mends:
+    """A change after which a finding is gone and nothing new fails.
+
+    `is_whole`: nor is anything left of it to be warned of, or of what else was amiss in the same way with the same things. `makings` are
+    those of the fit once it is made.
+    """
+
+    fix: Fix
+    is_whole: bool
+    makings: Makings | None
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class NearMiss:
+    """A change after which a finding is gone, but something else fails: `harm`, in the kit built so."""
+
+    fix: Fix
+    after: BuiltKit
+    harm: Finding
+
+
+def search(
+    built: BuiltKit, finding: Finding, before: Sequence[Finding], prove: Prover, tries: int
+) -> Mends | NearMiss | None:
+    """The first change that mends a finding wholly, or else the first that mends it; with more changes made at once only where none does.
+
+    Where nothing mends it, the first change that would if it spoilt nothing else.
+    """
+    harms, seen, first_miss = Harm.of(finding, before), set[frozenset[Change]](), None
+    is_grave = finding.severity in GRAVE
+    for begun in (likely_fixes(built, finding), last_resorts(built, finding)):
+        waiting = begun
+        for _ in range(MOST_STEPS if is_grave else 2):
+            misses: list[NearMiss] = []
+            second_best: Mends | None = None
+            for fix in islice(not_seen(waiting, seen), tries - len(seen)):
+                outcome = tried(built, fix, harms, prove)
+                if isinstance(outcome, NearMiss):
+                    misses.append(outcome)
+                elif outcome is not None and outcome.is_whole:
+                    return outcome
+                else:
+                    second_best = second_best or outcome
+            if second_best is not None:
+                return second_best
+            first_miss = first_miss or next(iter(misses), None)
+            waiting = followed_up(built, misses, whatever=is_grave)
+    return first_miss
+
+
+def not_seen(fixes: Iterable[Fix], seen: set[frozenset[Change]]) -> Iterator[Fix]:
+    """The fixes that make other changes than those seen before; each is then seen."""
+    for fix in fixes:
+        said = frozenset(fix.changes)
+        if said not in seen:
+            seen.add(said)
+            yield fix
+
+
+def tried(built: BuiltKit, fix: Fix, harms: Harm, prove: Prover) -> Mends | NearMiss | None:
+    """What comes of a change; None where it cannot be built or the finding is still there."""
+    try:
+        after = build(changed(built.kit, fix.changes))
+    except (Mistake, Mistakes):
+        return None
+    harm: Finding | None = None
+    makings: Makings | None = None
+    is_whole, is_gone = True, False
+    for found in prove(after):
+        key = key_of(found)
+        if key == harms.mends:
+            if found.severity in harms.gone:
+                return None
+            is_gone, makings = True, makings or found.makings
+        elif harm is not None and is_gone and found.about != harms.mends[1]:
+            break
+        elif found.severity in harms.levels and found.severity.rank > harms.was.get(key, -1):
+            harm = harm or found
+        if key in harms.alike and found.severity in not_whole(found):
+            is_whole = False
+    return Mends(fix, is_whole, makings) if harm is None else NearMiss(fix, after, harm)
+
+
+def not_whole(finding: Finding) -> Collection[Severity]:
+    """How grave what is left of a finding must be for the change to have mended it in part only; a mat's border is to be even."""
+    return (*GRAVE, Severity.WARNING, *((Severity.NOTE,) if finding.code == "mat-on-card" else ()))
+
+
+def followed_up(built: BuiltKit, misses: Sequence[NearMiss], *, whatever: bool) -> Iterator[Fix]:
+    """Changes that mend what each of these spoils, made with it: what goes over or round it made to fit, and then `whatever` it is."""
+    yield from chain.from_iterable(with_its_covers(built, miss.fix, miss.after) for miss in misses)
+    for miss in misses if whatever else ():
+        done = {(change.name, change.key) for change in miss.fix.changes}
+        for follows in likely_fixes(miss.after, miss.harm):
+            if not done & {(change.name, change.key) for change in follows.changes}:
+                yield Fix(f"{miss.fix.sentence} {follows.sentence}", (*miss.fix.changes, *follows.changes))
+
+
+def told(mends: Mends, finding: Finding) -> Fix:
+    """The fix of a finding; of a warning about a fit with the share of makes that fit once it is made."""
+    fix, makings = mends.fix, mends.makings
+    if finding.severity in GRAVE or makings is None or (finding.makings is not None and finding.makings.least >= 0):
         return fix
     share = "every make" if makings.least >= 0 else f"{percent(1 - makings.too_tight)} of all makes"
     return replace(fix, sentence=f"{fix.sentence.removesuffix('.')}: then it fits in {share}.")
@@ -61,355 +171,46 @@ def told_with_makes(fix: Fix, finding: Finding, after: Iterable[Finding]) -> Fix
 class Harm:
     """What tells against a change that is to mend a finding: that it is there still, or that something fails that did not fail before.
 
-    For a warning or a note: that something is a warning that was none. `levels` are the severities that count, `was` says how grave
-    what was found before is, by what it is about.
+    For a warning or a note: that something is a warning that was none. `gone` are the severities that the finding may not have, `levels`
+    those that count of others, `was` says how grave what was found before is, by what it is about, and `alike` what was amiss in the
+    same way with the same things.
     """
 
-    mends: tuple[str, str]
+    mends: Key
     gone: frozenset[Severity]
     levels: frozenset[Severity]
-    was: Mapping[tuple[str, str], int]
+    was: Mapping[Key, int]
+    alike: frozenset[Key]
 
     @classmethod
-    def of(cls, finding: Finding, before: Iterable[Finding]) -> Harm:
+    def of(cls, finding: Finding, before: Sequence[Finding]) -> Harm:
         """What tells against a change that is to mend this finding of a kit with all these."""
         levels = GRAVE if finding.severity in GRAVE else GRAVE | {Severity.WARNING}
-        return cls(key_of(finding), levels | {finding.severity}, levels, gravest(before, levels))
+        alike = [each for each in before if each.severity in levels and way_of(each) == way_of(finding)]
+        return cls(
+            key_of(finding),
+            levels | {finding.severity},
+            levels,
+            gravest(before, levels),
+            frozenset({key_of(finding), *map(key_of, alike)}),
+        )
 
-    def is_in(self, found: Finding) -> bool:
-        """Whether what was found after a change tells against it."""
-        key = key_of(found)
-        if key == self.mends and found.severity in self.gone:
-            return True
-        return found.severity in self.levels and found.severity.rank > self.was.get(key, -1)
 
-
-def gravest(findings: Iterable[Finding], levels: Collection[Severity]) -> dict[tuple[str, str], int]:
+def gravest(findings: Iterable[Finding], levels: Collection[Severity]) -> dict[Key, int]:
     """How grave the findings of these severities are, by what they are about; of several the gravest."""
-    found: dict[tuple[str, str], int] = {}
+    found: dict[Key, int] = {}
     for each in findings:
         if each.severity in levels:
             found[key_of(each)] = max(each.severity.rank, found.get(key_of(each), 0))
     return found
 
 
-def key_of(finding: Finding) -> tuple[str, str]:
+def key_of(finding: Finding) -> Key:
     """What makes a finding the same one in two proofs."""
     return finding.code, finding.about
 
 
-def likely_fixes(built: BuiltKit, finding: Finding) -> Iterator[Fix]:
-    """Changes that are worth trying for a finding, the most natural first."""
-    if not finding.parts:
-        return
-    said = built.kit.part(finding.parts[0])
-    if finding.code.startswith("print-up"):
-        yield from upright_turns(built, said, finding)
-        yield from in_halves(built, said)
-        return
-    if finding.code == "prints-agree":
-        yield from turns(said)
-        return
-    if finding.code == "blank-on-sheet":
-        yield from turns(said)
-        yield from less_to_glue(built, said, finding)
-        yield from other_papers(built, said)
-        yield from other_ways_round(said)
-        return
-    if finding.code in ("scores-and-grain", "grain-as-asked"):
-        yield from other_grain(built, said, finding)
-        return
-    if finding.code == "lid-height":
-        yield from shorter_lid(built, said)
-        return
-    if finding.code == "band-place":
-        yield from shorter(built, said, finding)
-        for lid in lids_of(built.kit, said.wraps or ""):
-            if said.goes is Goes.WALLS:
-                yield from shorter_lid(built, lid)
-        yield from round_the_lid(built, said)
-        return
-    if finding.code == "thickness":
-        yield from more_of_it(built, said, finding)
-        return
-    if finding.severity is Severity.WARNING and not is_too_loose(finding):
-        yield from a_mark_larger(built, said, finding)
-    sizes = list(resized(built, said))
-    yield from sizes
-    if finding.severity is Severity.FAIL:
-        yield from a_mark_larger(built, said, finding)
-    if said.on:
-        yield from resized(built, built.kit.part(said.on))
-    for fix in sizes:
-        yield from with_its_covers(built, said, fix)
-
-
-def more_of_it(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fix]:
-    """More envelopes or pockets, so that less lies in each: one for each thing where it holds far too many, or as few as do."""
-    kit = built.kit
-    quantities = {each.name: each.quantity for each in kit.parts} | {each.name: each.quantity for each in kit.extras}
-    most = max(part.holds, key=lambda name: quantities[name])
-    few = math.ceil(part.quantity * (finding.measured or 0.0) / LIES_FLAT)
-    if finding.severity is Severity.FAIL:
-        yield more_of(part, quantities[most], f"one for each {most}")
-    yield more_of(part, few, "so that less lies in each")
-    yield more_of(part, few + 1, "so that less lies in each")
-
-
-def more_of(part: Part, quantity: int, why: str) -> Fix:
-    """A part made so many times."""
-    return Fix(f"Make {quantity} of {part.name}, {why}.", (Change(part.name, "quantity", str(quantity)),))
-
-
-def with_its_covers(built: BuiltKit, part: Part, fix: Fix) -> Iterator[Fix]:
-    """A part made another size, and with it every lid and band whose size was said for the old one."""
-    try:
-        after = build(changed(built.kit, fix.changes))
-    except (Mistake, Mistakes):
-        return
-    sentences, changes = [fix.sentence], [*fix.changes]
-    for other in after.kit.parts:
-        if part.name in (other.covers, other.wraps) and other.sizing.kind is not SizingKind.DERIVED:
-            for follows in resized(after, other):
-                sentences.append(follows.sentence)
-                changes.extend(follows.changes)
-                break
-    if len(sentences) > 1:
-        yield Fix(" ".join(sentences), tuple(changes))
-
-
-def is_too_loose(finding: Finding) -> bool:
-    """Whether a finding is about more free play than there should be."""
-    if finding.measured is None or finding.required is None or finding.margin is None:
-        return False
-    return "-fit-" in finding.code and finding.margin < 0 and finding.measured > finding.required
-
-
-def round_the_lid(built: BuiltKit, part: Part) -> Iterator[Fix]:
-    """A band laid round the lid, where it went round the box below."""
-    for lid in lids_of(built.kit, part.wraps or ""):
-        yield Fix(f"Lay {part.name} round {lid.name}, over the closed box.", (Change(part.name, "wraps", lid.name),))
-
-
-WAY_WORDS: Final = {
-    Goes.WALLS: "round the walls of",
-    Goes.OVER: "over the top of",
-    Goes.ENDS: "end to end over the top of",
-}
-"""How a band is laid, before the name of what it goes round."""
-
-
-def other_ways_round(part: Part) -> Iterator[Fix]:
-    """A band laid another way round its box, which may be shorter; where need be with the print turned on it."""
-    if not part.wraps:
-        return
-    for goes in Goes:
-        if goes is not part.goes:
-            sentence = f"Lay {part.name} {WAY_WORDS[goes]} {part.wraps}."
-            change = Change(part.name, "goes", goes.value)
-            yield Fix(sentence, (change,))
-            for turned in turns(part):
-                yield Fix(f"{sentence} {turned.sentence}", (change, *turned.changes))
-
-
-UP_AT: Final = ("top", "left side", "foot", "right side")
-"""Where on the blank the up of the print is after so many quarters to the left."""
-
-
-def turns(part: Part) -> Iterator[Fix]:
-    """The print turned another way on the blank."""
-    for turn in range(4):
-        if turn != part.turn:
-            degrees = turn * 90
-            yield Fix(
-                f"Turn the print on {part.name} to {degrees} degrees: cut the blank with the print's up at its {UP_AT[turn]}.",
-                (Change(part.name, "turn", str(degrees)),),
-            )
-
-
-def upright_turns(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fix]:
-    """The print turned so that it stands right on the face in question and on every main face."""
-    made = built.part(part.name)
-    for fix, turn in zip(turns(part), (turn for turn in range(4) if turn != part.turn), strict=True):
-        after = print_findings(made, turn=turn)
-        if not any(each.code == finding.code or each.severity is Severity.FAIL for each in after):
-            yield fix
-
-
-def in_halves(built: BuiltKit, part: Part) -> Iterator[Fix]:
-    """The form of the same size whose two halves let a print stand upright all round; what only the old form had is left out."""
-    form = built.part(part.name).form
-    if not form.halves:
-        return
-    kept = {each.name for each in parameters(CATALOGUE[form.halves])}
-    gone = [name.replace("_", "-") for name in part.settings if name not in kept]
-    changes = [*(Change(part.name, key, "") for key in gone), Change(part.name, "form", form.halves)]
-    if part.holds and part.standing is None:
-        changes.append(Change(part.name, "contents", "standing" if form.stands_contents else "lying"))
-    if part.turn:
-        changes.append(Change(part.name, "turn", "0"))
-    yield Fix(f"Make {part.name} as a {form.halves}: its print then stands upright all round.", tuple(changes))
-
-
-def other_grain(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fix]:
-    """The blank turned a quarter on the sheet, where fewer folds then strain across the grain; or what was asked of the grain left out."""
-    made = built.part(part.name)
-    for fibres in (*Fibres, None):
-        if fibres is part.fibres:
-            continue
-        lying = replace(made, part=replace(part, fibres=fibres)).turns_on_sheet
-        after = check_grain(part.name, made.pattern, made.paper, turns=lying, asked=fibres)
-        if any(each.severity.rank >= finding.severity.rank for each in after):
-            continue
-        way = "as it comes" if fibres is None else f"along the {fibres.value} of its blank"
-        yield Fix(f"Let the grain of {part.name} run {way}.", (Change(part.name, "grain", fibres or ""),))
-
-
-GLUED_LENGTHS: Final = ("overlap", "tab", "hem")
-"""Parameters of forms that say how far one panel is glued on another: what a blank can spare first."""
-
-
-def less_to_glue(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fix]:
-    """For a blank a little too large for its sheet: a shorter overlap, or tabs or hems at both ends, as far as the form allows."""
-    made, ruler = built.part(part.name), built.kit.ruler
-    lack = Fraction(-(finding.margin or 0.0)).limit_denominator(10**7)
-    for parameter in parameters(type(made.form)):
-        if parameter.name not in GLUED_LENGTHS:
-            continue
-        for ends in (2, 1):
-            length = ruler.down(made.lengths[parameter.name] - lack / ends)
-            if length >= Fraction(parameter.at_least):
-                said = ruler.format(length)
-                yield Fix(
-                    f"Make the {parameter.word} of {part.name} {said}.", (Change(part.name, parameter.name, said),)
-                )
-
-
-def other_papers(built: BuiltKit, part: Part) -> Iterator[Fix]:
-    """Another paper of the kit, those with the same kind of print first."""
-    own = built.kit.papers[part.paper]
-    others = [paper for key, paper in built.kit.papers.items() if key != part.paper]
-    for paper in sorted(others, key=lambda each: each.print_ is not own.print_):
-        yield Fix(f"Cut {part.name} from {paper.label}.", (Change(part.name, "paper", paper.key),))
-
-
-def resized(built: BuiltKit, part: Part) -> Iterator[Fix]:
-    """The size that follows from the part's relations, in place of the one that was said; or only the sides that were said."""
-    yield from resized_sides(built, part)
-    if part.sizing.kind is SizingKind.DERIVED and not part.border:
-        return
-    derived = derived_size(built, part)
-    if derived:
-        yield sized(built, part, derived)
-
-
-def resized_sides(built: BuiltKit, part: Part) -> Iterator[Fix]:
-    """Sides that were said by keys of their own, each as it would follow from the part's relations."""
-    form = built.part(part.name).form
-    open_sides = {each.name for each in parameters(type(form)) if each.name in form.size and each.default is None}
-    said = [name for name in part.settings if name in open_sides]
-    if not said:
-        return
-    free = replace(part, settings={name: value for name, value in part.settings.items() if name not in said})
-    kit = built.kit
-    try:
-        again = build(replace(kit, parts=tuple(free if each.name == part.name else each for each in kit.parts)))
-    except (Mistake, Mistakes):
-        return
-    lengths = {name: kit.ruler.format(again.part(part.name).lengths[name]) for name in said}
-    words = " and ".join(f"the {name} of {part.name} {length}" for name, length in lengths.items())
-    yield Fix(f"Make {words}.", tuple(Change(part.name, name, length) for name, length in lengths.items()))
-
-
-def unsaid(part: Part) -> tuple[Change, ...]:
-    """Take back a size that was said as inside or outside, so that there is only one."""
-    if part.sizing.kind in (SizingKind.INSIDE, SizingKind.OUTSIDE):
-        return (Change(part.name, part.sizing.kind.value, ""),)
-    return ()
-
-
-def sized(built: BuiltKit, part: Part, lengths: Mapping[str, Fraction]) -> Fix:
-    """Say these lengths as the part's size: as many of them as are not said by keys of their own or left to what is usual."""
-    form = built.part(part.name).form
-    names = list(form.size)
-    usual = {each.name for each in parameters(type(form)) if each.default is not None} - set(in_size(built, part))
-    while names and (names[-1] in part.settings or names[-1] in usual):
-        names.pop()
-    size = " x ".join(built.kit.ruler.format(lengths[name]) for name in names)
-    return Fix(f"Make {part.name} {size}, score to score.", (*unsaid(part), Change(part.name, "size", size)))
-
-
-def in_size(built: BuiltKit, part: Part) -> tuple[str, ...]:
-    """The parameters that the size of a part says, in order."""
-    return tuple(built.part(part.name).form.size)[: len(part.sizing.lengths)]
-
-
-def derived_size(built: BuiltKit, part: Part) -> Mapping[str, Fraction] | None:
-    """The size of a part as it follows from its relations, None where none follows. What follows from nothing stays as it was said."""
-    kit, now = built.kit, built.part(part.name)
-    stays = {each.name for each in parameters(type(now.form)) if each.default is not None} & set(in_size(built, part))
-    free = replace(
-        part,
-        sizing=Sizing(SizingKind.DERIVED),
-        settings={**part.settings, **{name: now.lengths[name] for name in stays}},
-    )
-    try:
-        again = build(replace(kit, parts=tuple(free if each.name == part.name else each for each in kit.parts)))
-    except (Mistake, Mistakes):
-        return None
-    return again.part(part.name).lengths
-
-
-TRIED: Final = 4
-"""Lengths tried between one that is too tight in too many makes and one that always fits."""
-
-
-def a_mark_larger(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fix]:
-    """For what is too tight in too many makes: a mark or some larger that way, up to where it always fits."""
-    if finding.makings is None or finding.code == "mat-on-card":
-        return
-    made, ruler = built.part(part.name), built.kit.ruler
-    named = [name for name, axis in made.form.size.items() if finding.code.endswith(f"-fit-{axis.value}")]
-    names = named or list(made.form.size)
-    short = Fraction(-finding.makings.least).limit_denominator(10**7)
-    marks = int(ruler.up(short) / ruler.step)
-    for more in sorted({math.ceil(marks * tried / TRIED) for tried in range(1, TRIED + 1)} if marks > 0 else ()):
-        larger = {name: made.lengths[name] + more * ruler.step for name in names}
-        if len(names) == 1 and names[0] in part.settings:
-            key, length = names[0].replace("_", "-"), ruler.format(larger[names[0]])
-            yield Fix(f"Make the {key} of {part.name} {length}.", (Change(part.name, key, length),))
-        else:
-            yield sized(built, part, {**made.lengths, **larger})
-
-
-def shorter(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fix]:
-    """A band made so narrow, or what hangs down so short, that it stays where it may be."""
-    if finding.required is None:
-        return
-    yield from hung(built, part, finding.required)
-
-
-def hung(built: BuiltKit, part: Part, most: float) -> Iterator[Fix]:
-    """All that hangs down on a part longer than so much, cut to it."""
-    made = built.part(part.name)
-    length = built.kit.ruler.down(most)
-    names = [name for name in made.form.hangs if made.lengths[name] > length]
-    if set(names) & set(in_size(built, part)):
-        yield sized(built, part, {**made.lengths, **dict.fromkeys(names, length)})
-    elif names:
-        said = built.kit.ruler.format(length)
-        words = " and ".join(f"the {name.replace('_', ' ')}" for name in names)
-        changes = tuple(Change(part.name, name.replace("_", "-"), said) for name in names)
-        yield Fix(f"Make {words} of {part.name} {said}.", changes)
-
-
-def shorter_lid(built: BuiltKit, lid: Part) -> Iterator[Fix]:
-    """A lid that hangs down less far: so that a band below it has room, or fingers have; or else as far as the box."""
-    made, host = built.part(lid.name), built.part(lid.covers or lid.name)
-    if Axis.HEIGHT not in host.outside:
-        return
-    high = host.outside[Axis.HEIGHT].net
-    bands = [each for each in built.parts if each.part.wraps == host.name and each.part.goes is Goes.WALLS]
-    taken = [each.outside[Axis.HEIGHT].net for each in bands] + ([GRIP] if made.form.is_all_round() else [])
-    for less in sorted({0.0, max(taken, default=0.0)}, reverse=True):
-        yield from hung(built, lid, high - less)
+def way_of(finding: Finding) -> Key:
+    """In which way a finding is amiss, and with what: a fit along the other axis is the same way, and so is a print on another face."""
+    way = "print-up" if finding.code.startswith("print-up") else finding.code.partition("-fit-")[0]
+    return way, finding.about

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 from typing import Final
@@ -12,10 +12,10 @@ from kitwright.findings import Finding, Placed, Severity
 from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.contents import arranged, stack_of, stacked_things
 from kitwright.kit.fits import KitFits
-from kitwright.kit.mending import find_fix
+from kitwright.kit.mending import mended, tries_for_each
 from kitwright.kit.model import Goes
 from kitwright.kit.part_proof import PartProof, part_proofs
-from kitwright.kit.sums import along, clear_inside, length_over, lids_of, room_for_band
+from kitwright.kit.sums import along, belonging_together, clear_inside, length_over, lids_of, room_for_band
 from kitwright.kit.things import Thing
 from kitwright.kit.together import put_over, solids
 from kitwright.paper import layers_thickness
@@ -56,11 +56,13 @@ def prove(built: BuiltKit, *, with_fixes: bool = True, known: Mapping[str, PartP
     if not with_fixes:
         return Proof(findings)
 
-    def mended(finding: Finding) -> Finding:
-        fix = find_fix(built, finding, findings, partial(tried_findings, known=own, makes=makes))
-        return replace(finding, fix=fix)
+    tries = tries_for_each(sum(map(wants_fix, findings)))
 
-    return Proof(tuple(mended(finding) if wants_fix(finding) else finding for finding in findings))
+    def with_fix(finding: Finding) -> Finding:
+        prover = partial(tried_findings, known=own, makes=makes, near=finding.parts)
+        return mended(built, finding, findings, prover, tries=tries)
+
+    return Proof(tuple(with_fix(finding) if wants_fix(finding) else finding for finding in findings))
 
 
 def wants_fix(finding: Finding) -> bool:
@@ -89,21 +91,26 @@ def checked(fits: KitFits, own: Mapping[str, PartProof], *, motion: bool) -> Ite
         yield from relation_findings(fits, fits.made[name])
 
 
-def tried_findings(built: BuiltKit, *, known: Mapping[str, PartProof], makes: Makes) -> Iterator[Finding]:
+def tried_findings(
+    built: BuiltKit, *, known: Mapping[str, PartProof], makes: Makes, near: Collection[str] | None = None
+) -> Iterator[Finding]:
     """The same checks but for folding on the way, which no fix changes, of a kit with a change of that whose parts are `known`.
 
-    What the change touches comes first: a change that does not help mostly shows it there.
+    What the change touches comes first: a change that does not help mostly shows it there. With parts that it is to be `near`, what has
+    to do neither with them nor with what was changed is left out.
     """
     fits = KitFits(built, built.kit.accuracy, makes)
     own = part_proofs(built, like=known)
-    for name, found in own.items():
-        if found is not known.get(name):
-            yield from found.quickest_first
+    changed = [name for name, found in own.items() if found is not known.get(name)]
+    for name in changed:
+        yield from own[name].quickest_first
+    touched = own.keys() if near is None else belonging_together(built.kit, (*changed, *near))
     for part in built.parts:
-        yield from relation_findings(fits, part)
+        if part.name in touched:
+            yield from relation_findings(fits, part)
     yield from caliper_findings(built)
     for name, found in own.items():
-        if found is known.get(name):
+        if name in touched and name not in changed:
             yield from found.findings
 
 

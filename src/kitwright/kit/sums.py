@@ -22,6 +22,7 @@ from kitwright.pattern import Axis, Stance
 __all__ = [
     "Term",
     "along",
+    "belonging_together",
     "carried",
     "clear_inside",
     "face_sides",
@@ -70,6 +71,21 @@ def along(part: Part, axis: Axis) -> Axis:
 def lids_of(kit: Kit, name: str) -> tuple[Part, ...]:
     """The lids that cover a part."""
     return tuple(part for part in kit.parts if part.covers == name)
+
+
+def belonging_together(kit: Kit, names: Iterable[str]) -> Collection[str]:
+    """The parts with these names, all that lies on, goes into, over or round them or they into it, and so on from each of those.
+
+    Nothing that is found out about other parts depends on them. A thing that is bought holds together all that it is in.
+    """
+    pairs = [
+        (part.name, other) for part in kit.parts for other in (part.on, *part.holds, part.covers, part.wraps) if other
+    ]
+    found, grown = set[str](), set(names)
+    while grown:
+        found |= grown
+        grown = {other for pair in pairs if found & set(pair) for other in pair} - found
+    return found
 
 
 def carried(kit: Kit, name: str, *, apart: Collection[str] = (), ahead: bool = False) -> tuple[Term, ...]:

@@ -20,7 +20,7 @@ from kitwright.plan import PaperPlan, Plan
 from kitwright.printouts.make.bench_pack import Section
 from kitwright.printouts.make.bench_words import step_words
 from kitwright.printouts.make.left_over import left_over_sentences
-from kitwright.printouts.make.proof_words import SEVERITY_WORDS, change_words, share_words
+from kitwright.printouts.make.proof_words import NO_FIX, SEVERITY_WORDS, change_words, share_words
 from kitwright.printouts.make.sheet_pages import FREE_WORDS, bound_sentence, hand_sentences, layout_letter, layout_title
 from kitwright.printouts.make.whole_pack import Kind, file_names
 from kitwright.web import papers, pictures
@@ -153,6 +153,7 @@ def fits(_: Desk, __: Request, ___: StoredKit, plan: Plan) -> dict[str, Any]:
         "picture": partial(pictures.fit, plan.built),
         "changes": partial(change_words, plan.built),
         "share": share_words,
+        "no_fix": NO_FIX,
     }
 
 

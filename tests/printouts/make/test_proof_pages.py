@@ -6,9 +6,11 @@ import pytest
 from tests.kit.documents import built, head, part
 
 from kitwright.findings import Change, Finding, Fix, Makings, Severity
-from kitwright.kit import prove
+from kitwright.kit import prove, read_kit
+from kitwright.plan import plan
 from kitwright.printouts.make.proof_pages import proof_report
 from kitwright.printouts.make.proof_words import change_words, limit_words, share_words
+from kitwright.printouts.make.whole_pack import proof_text
 from kitwright.printouts.page import A4, US_LETTER, Page
 from kitwright.printouts.write.pdf import to_page_svgs
 
@@ -69,3 +71,13 @@ def test_every_finding_and_every_source_is_on_the_page(page: Page) -> None:
     pages = to_page_svgs(source)
     assert 1 <= len(pages) <= 2
     assert all(svg.startswith(b"<svg") for svg in pages)
+
+
+def test_what_has_no_fix_has_its_advice_on_the_page_and_in_the_text_of_the_pack() -> None:
+    made = plan(read_kit(head(sheet="8 x 8") + part("piece", "flat card", size="9 x 6")))
+    (found,) = made.proof.of(Severity.FAIL)
+    assert found.advice
+    assert f"no fix  {found.advice}\n" in proof_text(made)
+    source = proof_report(made.built, made.proof, A4)
+    assert "No fix: " in source
+    assert found.advice.split(",")[0] in source

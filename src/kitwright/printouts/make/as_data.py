@@ -86,6 +86,7 @@ def finding_as_data(finding: Finding) -> dict[str, Any]:
                 for change in fix.changes
             ],
         },
+        "advice": finding.advice or None,
         "makes": None if finding.makings is None else makings_as_data(finding.makings),
         "placed": [placed_as_data(each) for each in finding.placed],
     }

@@ -16,6 +16,7 @@ from kitwright.printouts.ink import bounds
 from kitwright.printouts.make.fit_picture import FitPicture, fit_picture
 from kitwright.printouts.make.proof_words import (
     CHECK_WORDS,
+    NO_FIX,
     SEVERITY_WORDS,
     accuracy_sentence,
     change_words,
@@ -191,6 +192,8 @@ def finding_lines(built: BuiltKit, finding: Finding, others: Sequence[Finding], 
         by = change_words(built, finding.fix)
         if by:
             yield joined(bold("That is: "), f"{by}.")
+    if finding.advice:
+        yield joined(bold(f"{NO_FIX.capitalize()}: "), finding.advice)
     if finding.makings:
         yield joined(bold("Of all makes: "), share_words(finding.makings), ".")
     if finding.because:

@@ -12,7 +12,7 @@ from kitwright.kit import BuiltKit
 from kitwright.measure import Ruler, parse_length
 from kitwright.proof.tolerance import Accuracy, percent
 
-__all__ = ["CHECK_WORDS", "SEVERITY_WORDS", "accuracy_sentence", "change_words", "limit_words", "share_words"]
+__all__ = ["CHECK_WORDS", "NO_FIX", "SEVERITY_WORDS", "accuracy_sentence", "change_words", "limit_words", "share_words"]
 
 SEVERITY_WORDS: Final = MappingProxyType(
     {
@@ -24,6 +24,9 @@ SEVERITY_WORDS: Final = MappingProxyType(
     }
 )
 """What a severity is called on paper and screen."""
+
+NO_FIX: Final = "no fix"
+"""What stands before the advice on a finding for which no fix was found."""
 
 CHECK_WORDS: Final = MappingProxyType(
     {

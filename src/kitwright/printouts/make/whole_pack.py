@@ -15,7 +15,7 @@ from kitwright.printouts.make.as_data import plan_as_data
 from kitwright.printouts.make.bench_pack import Section, bench_pack
 from kitwright.printouts.make.cut_picture import order_drawing
 from kitwright.printouts.make.pattern_picture import bench_marks, blank_marks, print_turn_of
-from kitwright.printouts.make.proof_words import SEVERITY_WORDS
+from kitwright.printouts.make.proof_words import NO_FIX, SEVERITY_WORDS
 from kitwright.printouts.make.sheet_pages import free_drawing, layout_drawing
 from kitwright.printouts.make.view_picture import part_drawing
 from kitwright.printouts.page import A4, US_LETTER, page_named
@@ -148,6 +148,8 @@ def proof_text(plan: Plan) -> str:
         lines.append(f"{SEVERITY_WORDS[finding.severity]:>14}  {finding.about}: {finding.message}")
         if finding.fix:
             lines.append(f"{'do this':>14}  {finding.fix.sentence}")
+        if finding.advice:
+            lines.append(f"{NO_FIX:>14}  {finding.advice}")
         if finding.because:
             lines.append(f"{'limit':>14}  {finding.because}")
     return "\n".join(lines) + "\n"
