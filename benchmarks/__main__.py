@@ -10,17 +10,18 @@ from benchmarks.cutting import BENCHMARKS as CUTTING
 from benchmarks.folding import BENCHMARKS as FOLDING
 from benchmarks.fuzz import BENCHMARKS as FUZZ
 from benchmarks.fuzz import main as fuzz
+from benchmarks.mutants import main as mutants
 from benchmarks.packing import BENCHMARKS as PACKING
 from benchmarks.page import BENCHMARKS as PAGE
 from benchmarks.proof import BENCHMARKS as PROOF
 
 BENCHMARKS = {**CHAIN, **CUTTING, **FOLDING, **FUZZ, **PACKING, **PAGE, **PROOF}
-COMMANDS = {"fuzz": fuzz}
+COMMANDS = {"fuzz": fuzz, "mutants": mutants}
 
 
 def main(names: list[str]) -> int:
     """Run the named benchmarks, or all; 2 if there is no such name."""
-    if len(names) > 1 and names[0] in COMMANDS:
+    if names[:1] == ["mutants"] or (len(names) > 1 and names[0] in COMMANDS):
         return COMMANDS[names[0]](names[1:])
     unknown = [name for name in names if name not in BENCHMARKS]
     if unknown:

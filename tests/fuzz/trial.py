@@ -244,10 +244,10 @@ def look_at_proof(trial: Trial, proof: Proof) -> None:
             trial.note(Amiss.CONTRADICTS, Phase.PROVE, words)
         if not (finding.about.strip() and finding.message.strip()):
             trial.note(Amiss.NO_ADVICE, Phase.PROVE, f"{finding.code} says nothing")
-    said: dict[tuple[str, str], set[Severity]] = {}
+    said: dict[tuple[str, str, float | None], set[Severity]] = {}
     for finding in proof.findings:
-        said.setdefault((finding.code, finding.about), set()).add(finding.severity)
-    for (code, about), severities in said.items():
+        said.setdefault((finding.code, finding.about, finding.measured), set()).add(finding.severity)
+    for (code, about, _), severities in said.items():
         if Severity.FAIL in severities and Severity.OK in severities:
             trial.note(Amiss.CONTRADICTS, Phase.PROVE, f"{code} of {about!r} both fails and is well")
     failing = proof.of(Severity.FAIL)
