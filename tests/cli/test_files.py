@@ -10,7 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from kitwright.cli.files import write_file, write_folder
+from kitwright.cli.files import write_file
+from kitwright.cli.folder import write_folder
 from kitwright.errors import Mistake
 from tests.cli.running import EXAMPLES, Run, example, files_in
 
@@ -31,27 +32,32 @@ def test_a_pack_whose_last_file_cannot_be_written_leaves_everything_as_it_was(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     (tmp_path / "pack").mkdir()
-    (tmp_path / "pack" / "a.txt").write_bytes(b"old")
+    (tmp_path / "pack" / "mine.txt").write_bytes(b"old")
     break_after(monkeypatch, 2, "os.fsync")
-    with pytest.raises(Mistake) as caught:
-        write_folder(tmp_path / "pack", {"a.txt": b"new", "deep/er/b.txt": b"new", "c.txt": b"new"})
-    assert "c.txt' cannot be written (No space left on device)." in str(caught.value)
-    assert str(caught.value).endswith("Nothing was changed.")
-    assert files_in(tmp_path) == {"pack/a.txt": b"old"}
-    assert not (tmp_path / "pack" / "deep").exists()
+    for folder in ("pack", "new"):
+        with pytest.raises(Mistake) as caught:
+            write_folder(
+                tmp_path / folder, {"a.txt": b"new", "deep/er/b.txt": b"new", "c.txt": b"new"}, listed_in="list.json"
+            )
+        assert str(caught.value).endswith("Nothing was changed.")
+        if folder == "pack":
+            assert "pack/c.txt' cannot be written (No space left on device)." in str(caught.value)
+    assert files_in(tmp_path) == {"pack/mine.txt": b"old"}
+    assert [path.name for path in tmp_path.iterdir()] == ["pack"]
+    assert [path.name for path in (tmp_path / "pack").iterdir()] == ["mine.txt"]
 
 
 def test_a_folder_in_the_place_of_a_file_stops_the_whole_pack(tmp_path: Path) -> None:
     (tmp_path / "b.txt").mkdir()
     with pytest.raises(Mistake, match="There is a folder of this name"):
-        write_folder(tmp_path, {"a.txt": b"new", "b.txt": b"new"})
+        write_folder(tmp_path, {"a.txt": b"new", "b.txt": b"new"}, listed_in="list.json")
     assert files_in(tmp_path) == {}
 
 
 def test_a_file_in_the_place_of_a_folder_stops_the_whole_pack(tmp_path: Path) -> None:
     (tmp_path / "b").write_bytes(b"old")
     with pytest.raises(Mistake, match="cannot be written"):
-        write_folder(tmp_path, {"a.txt": b"new", "b/c.txt": b"new"})
+        write_folder(tmp_path, {"a.txt": b"new", "b/c.txt": b"new"}, listed_in="list.json")
     assert files_in(tmp_path) == {"b": b"old"}
 
 
@@ -266,7 +272,7 @@ def test_mats_of_a_cutting_machine_are_told_and_written_where_asked(run: Run, tm
     call = run("sheets", "kit.toml", "--machine", "--into", "mats")
     assert call.code == 0
     assert "card: By machine: 1 mat (no layout can do with fewer). With the trimmer: 1 sheet." in call.out
-    assert list(files_in(tmp_path / "mats")) == ["card-mat-1.dxf", "card-mat-1.svg"]
+    assert list(files_in(tmp_path / "mats")) == ["card-mat-1.dxf", "card-mat-1.svg", "mats.json"]
     data = json.loads(run("sheets", "kit.toml", "--machine", "--json").out)
     assert data["mats"][0]["layouts"][0]["pieces"] == [{"piece": "tag", "turned_left": 0, "zero_at_mm": [6.0, 6.0]}]
     assert run("sheets", "kit.toml", "--into", "mats").code == 2

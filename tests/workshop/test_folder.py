@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kitwright.errors import Mistake
-from kitwright.workshop import Conflict, Workshop, folder
+from kitwright.workshop import Conflict, Workshop, files, folder
 from kitwright.workshop.changes import Changes
 
 ONE, TWO, THREE = "a = 1\n", "a = 2\n", "a = 3\n"
@@ -123,7 +123,7 @@ def test_a_link_out_of_the_folder_is_not_followed(shop: Workshop, tmp_path: Path
         shop.read("link")
 
 
-@pytest.mark.parametrize("dies_at", ["write_whole", "add"])
+@pytest.mark.parametrize("dies_at", ["write_whole", "add", "sync_folder"])
 def test_killed_in_the_middle_of_a_change_nothing_acknowledged_is_lost(
     shop: Workshop, monkeypatch: pytest.MonkeyPatch, dies_at: str
 ) -> None:
@@ -136,12 +136,14 @@ def test_killed_in_the_middle_of_a_change_nothing_acknowledged_is_lost(
     with monkeypatch.context() as context:
         if dies_at == "write_whole":
             context.setattr(folder, "write_whole", die)
+        elif dies_at == "sync_folder":
+            context.setattr(files, "sync_folder", die)
         else:
             context.setattr(Changes, "add", staticmethod(die))
         with pytest.raises(KeyboardInterrupt):
             shop.keep("kit", THREE, seen=two.revision, words="three")
     again = Workshop(shop.folder).read("kit")
-    assert again.document == (TWO if dies_at == "write_whole" else THREE)
+    assert again.document == (THREE if dies_at == "sync_folder" else TWO)
     documents = [kept(shop, each.number) for each in shop.revisions("kit")]
     assert ONE in documents
     assert TWO in documents

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from kitwright.cli.files import load_kit
+from kitwright.cli.files import PATH, load_kit
 from kitwright.errors import Mistake, Place
 
 if TYPE_CHECKING:
@@ -18,7 +18,7 @@ __all__ = ["command"]
 
 
 @click.command("boxes")
-@click.argument("kit", type=click.Path(path_type=Path))
+@click.argument("kit", type=PATH)
 @click.option("--part", "name", help="The box, by its name; the first that holds something if not said.")
 @click.option("--kits", "batch", type=int, default=1, show_default=True, help="How many kits to count sheets for.")
 @click.option("--json", "as_json", is_flag=True, help="Print every number for other programs.")

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from kitwright.cli.files import load_kit, write_file
+from kitwright.cli.files import PATH, load_kit, write_file
 from kitwright.cli.show import console, print_json, show_proof
 from kitwright.errors import Mistake, Place
 
@@ -31,10 +31,10 @@ OPENING = """\
 
 
 @click.command("edition")
-@click.argument("kit", type=click.Path(path_type=Path))
+@click.argument("kit", type=PATH)
 @click.option("--units", type=click.Choice(["in", "mm", "cm"]), required=True, help="The other system of units.")
 @click.option("--ruler", help="The finest marks to work to, such as 0.5 or 1/32; about as fine as before if not said.")
-@click.option("--into", type=click.Path(path_type=Path), help="The new document; beside KIT if not said.")
+@click.option("--into", type=PATH, help="The new document; beside KIT if not said.")
 @click.option("--show", "only_show", is_flag=True, help="Only show what would change; write nothing.")
 @click.option("--json", "as_json", is_flag=True, help="Print every number for other programs; write nothing.")
 def command(kit: Path, units: str, ruler: str | None, into: Path | None, only_show: bool, as_json: bool) -> int:

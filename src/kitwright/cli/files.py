@@ -1,23 +1,31 @@
-"""Reading kit documents from disk and writing results to it, so that nothing half-written ever stays. The only place with paths."""
+"""Reading kit documents from disk and writing single files to it, so that nothing half-written ever stays."""
 
 from __future__ import annotations
 
 import errno
-import os
-import stat
-import tempfile
-from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 from typing import Final
 
+import click
+
 from kitwright.errors import Mistake, Place
 from kitwright.kit import LARGEST_DOCUMENT, Kit, document_text_of, read_kit_bytes
+from kitwright.workshop.files import clear_leftovers, write_whole
 
-__all__ = ["document_bytes", "document_text", "load_kit", "write_file", "write_folder"]
+__all__ = [
+    "PATH",
+    "cannot_be_written",
+    "document_bytes",
+    "document_text",
+    "free_name",
+    "load_kit",
+    "make_folder",
+    "write_file",
+]
 
-USUAL_RIGHTS: Final = 0o644
-"""A new file may be read by everyone and written by its owner."""
+PATH: Final = click.Path(path_type=Path, readable=False)
+"""A path as it was typed; what is wrong with it is told in our own words."""
 
 
 def document_bytes(path: Path) -> bytes:
@@ -50,43 +58,30 @@ def document_text(path: Path) -> str:
 
 def write_file(path: Path, content: bytes) -> None:
     """Write a file whole or not at all: to a temporary file beside it, then in its place. Raises `Mistake`."""
-    write_all({path: content})
-
-
-def write_folder(folder: Path, files: Mapping[str, bytes]) -> None:
-    """Write all files (names may hold a folder) into a folder, or none of them. Raises `Mistake`."""
-    if folder.exists() and not folder.is_dir():
-        raise Mistake(f"{str(folder)!r} is a file.", do="Choose a folder with --into.")
-    write_all({folder / name: content for name, content in files.items()})
-
-
-def write_all(files: Mapping[Path, bytes]) -> None:
-    """Write every file beside its place first, and only when all are there move them in; nothing half-written stays."""
     made: list[Path] = []
-    staged: dict[Path, Path] = {}
-    path, is_moving = Path(), False
     try:
-        for path, content in files.items():
-            if path.is_dir():
-                raise IsADirectoryError(errno.EISDIR, "There is a folder of this name")
-            make_folder(path.parent, made)
-            place = path.resolve()  # a link stays a link to the file that is written anew
-            staged[place] = stage(place, content)
-        for path, waiting in staged.items():
-            waiting.replace(path)
-            is_moving = True
-    except OSError as error:
-        for waiting in staged.values():
-            waiting.unlink(missing_ok=True)
+        if path.is_dir():
+            raise IsADirectoryError(errno.EISDIR, "There is a folder of this name")
+        make_folder(path.parent, made)
+        place = path.resolve()  # a link stays a link to the file that is written anew
+        clear_leftovers(place.parent, place.name)
+        write_whole(place, content)
+    except BaseException as error:
         for folder in reversed(made):
             with suppress(OSError):  # not empty, so it is not ours alone
                 folder.rmdir()
-        why = error.strerror or "no reason given"
-        raise Mistake(
-            f"{str(path)!r} cannot be written ({why}).",
-            do="Choose another folder, close the file elsewhere, or free some room."
-            + ("" if is_moving else " Nothing was changed."),
-        ) from None
+        if isinstance(error, OSError):
+            raise cannot_be_written(path, error, "Nothing was changed.") from None
+        raise
+
+
+def cannot_be_written(path: Path, error: OSError, then: str) -> Mistake:
+    """What is said of a path that cannot be written, and `then` of what that means for the rest."""
+    why = error.strerror or "no reason given"
+    return Mistake(
+        f"{str(path)!r} cannot be written ({why}).",
+        do=f"Choose another folder, close the file elsewhere, or free some room. {then}",
+    )
 
 
 def make_folder(folder: Path, made: list[Path]) -> None:
@@ -99,17 +94,9 @@ def make_folder(folder: Path, made: list[Path]) -> None:
         raise NotADirectoryError(errno.ENOTDIR, "Its folder is a file")
 
 
-def stage(path: Path, content: bytes) -> Path:
-    """Write the content to a new file beside the path, with the rights of the file that it will replace. Raises `OSError`."""
-    handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name[:100]}.", suffix=".part")
-    waiting = Path(name)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        waiting.chmod(stat.S_IMODE(path.stat().st_mode) if path.exists() else USUAL_RIGHTS)
-    except OSError:
-        waiting.unlink(missing_ok=True)
-        raise
-    return waiting
+def free_name(kit: Path) -> Path:
+    """A name beside the document that nothing has yet: `box.before.toml`, `box.before-2.toml`."""
+    path, number = kit.with_suffix(".before.toml"), 2
+    while path.exists() or path.is_symlink():
+        path, number = kit.with_suffix(f".before-{number}.toml"), number + 1
+    return path

@@ -6,12 +6,16 @@ from pathlib import Path
 
 from rich.console import Console
 
-from kitwright.cli.files import write_folder
+from kitwright.cli.folder import write_folder
 from kitwright.plan import MachinePaper, Plan, lay_on_mats
+from kitwright.printouts.make.file_list import file_list
 from kitwright.printouts.make.mat_files import mat_files
 from kitwright.printouts.make.mat_pages import mat_sentences
 
 __all__ = ["on_mats", "show_mats"]
+
+LIST = "mats.json"
+"""What was written into the folder, so that the next run knows its own files."""
 
 
 def on_mats(plan: Plan) -> tuple[MachinePaper, ...]:
@@ -35,5 +39,5 @@ def show_mats(screen: Console, plan: Plan, papers: tuple[MachinePaper, ...], int
             screen.print(f"{paper.paper.label}: {sentence}", markup=False, soft_wrap=True)
     if into is not None:
         files = {name: content for paper in papers for name, content in mat_files(plan, paper).items()}
-        write_folder(into, files)
+        write_folder(into, {**files, LIST: file_list(LIST, files)}, listed_in=LIST)
         screen.print(f"{len(files)} files are in {into}.", markup=False, soft_wrap=True)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from kitwright.cli.files import document_bytes, document_text, write_file
+from kitwright.cli.files import PATH, document_bytes, document_text, free_name, write_file
 from kitwright.cli.show import console, show_proof
 from kitwright.findings import Severity
 from kitwright.kit import mend_document
@@ -16,7 +16,7 @@ __all__ = ["command"]
 
 
 @click.command("mend")
-@click.argument("kit", type=click.Path(path_type=Path))
+@click.argument("kit", type=PATH)
 @click.option("--show", "only_show", is_flag=True, help="Only show what would be changed.")
 @click.option(
     "--warnings", is_flag=True, help="Also change what is only a warning: tight in some makes, folds that may crack."
@@ -51,11 +51,3 @@ def nothing_words(proof: Proof, *, warnings: bool) -> str:
     if not warnings and any(finding.fix for finding in proof.of(Severity.WARNING)):
         return "Nothing fails. Use --warnings to change what is warned of, too."
     return "There is nothing to mend."
-
-
-def free_name(kit: Path) -> Path:
-    """A name beside the document that nothing has yet: `box.before.toml`, `box.before-2.toml`."""
-    path, number = kit.with_suffix(".before.toml"), 2
-    while path.exists():
-        path, number = kit.with_suffix(f".before-{number}.toml"), number + 1
-    return path

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from kitwright.cli.files import write_file
+from kitwright.cli.files import PATH, write_file
 from kitwright.errors import Mistake, Place
 
 __all__ = ["command"]
@@ -17,7 +17,7 @@ __all__ = ["command"]
 @click.option(
     "--units", type=click.Choice(["in", "mm"]), default="in", show_default=True, help="Inches or millimetres."
 )
-@click.option("--into", type=click.Path(path_type=Path), default=Path(), help="Folder for the document; this one.")
+@click.option("--into", type=PATH, default=Path(), help="Folder for the document; this one.")
 def command(name: str, units: str, into: Path) -> int:
     """Start a kit document called NAME, a small card kit with every line explained, to be changed into your own."""
     from kitwright.kit import new_kit_document  # noqa: PLC0415

@@ -20,7 +20,7 @@ ANYWHERE: Final = ("192.0.2.1", 9)
 
 
 @click.command("open")
-@click.argument("folder", type=click.Path(path_type=Path), required=False)
+@click.argument("folder", type=click.Path(path_type=Path, readable=False), required=False)
 @click.option("--port", type=click.IntRange(0, 65535), default=0, help="Port to listen on; any free one if not said.")
 @click.option("--stay", is_flag=True, help="Do not open the browser, only say where the page is.")
 @click.option(

@@ -6,27 +6,25 @@ from pathlib import Path
 
 import click
 
-from kitwright.cli.files import load_kit, write_folder
-from kitwright.cli.former_pack import left_behind, remove_left_behind
+from kitwright.cli.files import PATH, load_kit
+from kitwright.cli.folder import write_folder
 from kitwright.cli.planning import plan_with_progress
 from kitwright.cli.show import console, print_json, show_proof
 from kitwright.errors import Mistake
 from kitwright.measure import counted
 from kitwright.printouts.make.as_data import plan_as_data
-from kitwright.printouts.make.whole_pack import file_name, whole_pack
+from kitwright.printouts.make.whole_pack import LIST, file_name, whole_pack
 
 __all__ = ["command", "write_pack"]
 
 
 @click.command("pack")
-@click.argument("kit", type=click.Path(path_type=Path))
+@click.argument("kit", type=PATH)
 @click.option("--kits", "batch", type=int, default=1, show_default=True, help="How many kits to make.")
 @click.option(
     "--page", type=click.Choice(["us-letter", "a4"]), default=None, help="Page size; as the kit's units suggest."
 )
-@click.option(
-    "--into", type=click.Path(path_type=Path), default=None, help="Folder to write into; named after the kit."
-)
+@click.option("--into", type=PATH, default=None, help="Folder to write into; named after the kit.")
 @click.option("--even-if-not-proved", is_flag=True, help="Write the pack although something does not fit.")
 @click.option("--json", "as_json", is_flag=True, help="Print every number for other programs.")
 def command(kit: Path, batch: int, page: str | None, into: Path | None, even_if_not_proved: bool, as_json: bool) -> int:
@@ -55,9 +53,7 @@ def write_pack(
         raise Mistake(lacking.sentence(made.ruler), do="Nothing was written.")
     folder = into or Path(f"{file_name(made.kit.name)}-pack")
     files = whole_pack(made, page=page)
-    old = left_behind(folder, files)
-    write_folder(folder, files)
-    remove_left_behind(old)
+    write_folder(folder, files, listed_in=LIST)
     if as_json:
         print_json({**plan_as_data(made), "folder": str(folder), "files": sorted(files)})
     else:

@@ -6,17 +6,17 @@ from pathlib import Path
 
 import click
 
-from kitwright.cli.files import document_text, load_kit
+from kitwright.cli.files import PATH, document_text, load_kit
 from kitwright.cli.show import console, print_json
 
 __all__ = ["command"]
 
 
 @click.command("post")
-@click.argument("kit", type=click.Path(path_type=Path))
+@click.argument("kit", type=PATH)
 @click.option(
     "--prices",
-    type=click.Path(path_type=Path),
+    type=PATH,
     help="A table of your own with what each class costs; see the reference.",
 )
 @click.option("--json", "as_json", is_flag=True, help="Print every number for other programs.")

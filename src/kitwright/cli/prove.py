@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from kitwright.cli.files import load_kit, write_file
+from kitwright.cli.files import PATH, load_kit, write_file
 from kitwright.cli.show import console, print_json, show_proof
 from kitwright.errors import Mistake, Place
 from kitwright.kit import BuiltKit, build, mend_kit, prove
@@ -17,11 +17,9 @@ __all__ = ["command"]
 
 
 @click.command("prove")
-@click.argument("kit", type=click.Path(path_type=Path))
+@click.argument("kit", type=PATH)
 @click.option("--all", "everything", is_flag=True, help="Show the checks that fit as well.")
-@click.option(
-    "--report", type=click.Path(path_type=Path), help="Write a page with pictures of every fit: a .pdf or .svg file."
-)
+@click.option("--report", type=PATH, help="Write a page with pictures of every fit: a .pdf or .svg file.")
 @click.option(
     "--page", type=click.Choice(["us-letter", "a4"]), help="The page of the report; by the kit's units if not said."
 )

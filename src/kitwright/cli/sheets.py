@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from kitwright.cli.files import load_kit
+from kitwright.cli.files import PATH, load_kit
 from kitwright.cli.mats import on_mats, show_mats
 from kitwright.cli.planning import plan_with_progress
 from kitwright.cli.show import console, print_json, show_cut_list, show_sheets
@@ -17,7 +17,7 @@ __all__ = ["command"]
 
 
 @click.command("sheets")
-@click.argument("kit", type=click.Path(path_type=Path))
+@click.argument("kit", type=PATH)
 @click.option("--kits", "batch", type=int, default=1, show_default=True, help="How many kits to make.")
 @click.option("--alike", is_flag=True, help="Cut every kit by the same layouts; tells what that costs in sheets.")
 @click.option(
@@ -25,7 +25,7 @@ __all__ = ["command"]
 )
 @click.option(
     "--into",
-    type=click.Path(path_type=Path),
+    type=PATH,
     help="With --machine: a folder for a picture (SVG) and lines (DXF) of every mat.",
 )
 @click.option("--cuts", is_flag=True, help="Show every cut in order.")

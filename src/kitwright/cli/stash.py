@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from kitwright.cli.files import load_kit
+from kitwright.cli.files import PATH, load_kit
 from kitwright.cli.planning import told_progress
 from kitwright.cli.show import console, print_json, show_stash
 from kitwright.plan import check_batch, from_stash, plan
@@ -16,7 +16,7 @@ __all__ = ["command"]
 
 
 @click.command("stash")
-@click.argument("kit", type=click.Path(path_type=Path))
+@click.argument("kit", type=PATH)
 @click.option("--kits", "batch", type=int, help="Tell what to buy for so many kits.")
 @click.option("--json", "as_json", is_flag=True, help="Print every number for other programs.")
 def command(kit: Path, batch: int | None, as_json: bool) -> int:

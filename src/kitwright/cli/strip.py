@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from kitwright.cli.files import write_file
+from kitwright.cli.files import PATH, write_file
 from kitwright.errors import Mistake, Place
 
 if TYPE_CHECKING:
@@ -24,7 +24,7 @@ LENGTH = "A length in the units, such as 100.2 or 3 15/16."
     "--units", type=click.Choice(["in", "mm"]), default="in", show_default=True, help="Inches or millimetres."
 )
 @click.option("--page", type=click.Choice(["us-letter", "a4"]), help="The page; by the units if not said.")
-@click.option("--into", type=click.Path(path_type=Path), default=Path("test-strip.pdf"), help="The file for the page.")
+@click.option("--into", type=PATH, default=Path("test-strip.pdf"), help="The file for the page.")
 @click.option("--bar", help="Reading: the length of the printed bar.")
 @click.option("--stack", help="Reading: how high ten sheets are.")
 @click.option(

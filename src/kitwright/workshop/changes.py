@@ -10,10 +10,12 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from kitwright.workshop.migrations import migrate
+from kitwright.workshop.trouble import database_trouble
 
 __all__ = ["Changes", "Revision"]
 
-WAIT_SECONDS = 10.0
+WAIT_SECONDS = 5.0
+"""How long another program may keep the database to itself before that is told."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,34 +33,49 @@ class Changes:
 
     def __init__(self, path: Path) -> None:
         self.path = path
-        with closing(self.connect()) as database:
+        with self.reading() as database:
             migrate(database)
 
     def connect(self) -> sqlite3.Connection:
-        """A connection that keeps what it was told even if the power fails."""
+        """A connection that keeps what it was told even if the power fails.
+
+        With a journal that is only there during a change (sqlite.org/pragma.html, DELETE and EXTRA), looking needs no room on the disk and
+        no right to write.
+        """
         database = sqlite3.connect(self.path, timeout=WAIT_SECONDS, isolation_level=None)
-        database.execute("PRAGMA journal_mode = WAL")
-        database.execute("PRAGMA synchronous = FULL")
-        database.execute("PRAGMA foreign_keys = ON")
+        try:
+            database.execute("PRAGMA journal_mode = DELETE")
+            database.execute("PRAGMA synchronous = EXTRA")
+            database.execute("PRAGMA foreign_keys = ON")
+        except BaseException:
+            database.close()
+            raise
         return database
 
     @contextmanager
     def writing(self) -> Iterator[sqlite3.Connection]:
-        """One change, whole or not at all; nobody else changes anything meanwhile."""
-        with closing(self.connect()) as database:
+        """One change, whole or not at all, ended here unless it was before; nobody else changes anything meanwhile. Raises `Trouble`."""
+        with self.reading() as database:
             database.execute("BEGIN IMMEDIATE")
             try:
                 yield database
+                if database.in_transaction:
+                    database.execute("COMMIT")
             except BaseException:
-                database.execute("ROLLBACK")
+                if database.in_transaction:  # a full disk ends it by itself
+                    database.execute("ROLLBACK")
                 raise
-            database.execute("COMMIT")
 
     @contextmanager
     def reading(self) -> Iterator[sqlite3.Connection]:
-        """A look at the database."""
-        with closing(self.connect()) as database:
-            yield database
+        """A look at the database. Raises `Trouble`."""
+        try:
+            with closing(self.connect()) as database:
+                yield database
+        except (sqlite3.IntegrityError, sqlite3.ProgrammingError):
+            raise  # faults of this program
+        except sqlite3.Error as error:
+            raise database_trouble(error) from error
 
     @staticmethod
     def add(database: sqlite3.Connection, word: str, document: str, words: str) -> int:
@@ -69,7 +86,7 @@ class Changes:
         number = int(last) + 1
         now = datetime.now(UTC).isoformat(timespec="seconds")
         database.execute("INSERT INTO revision VALUES (?, ?, ?, ?, ?, ?)", (kit, number, parent, words, document, now))
-        database.execute("UPDATE kit SET current = ?, is_removed = 0 WHERE id = ?", (number, kit))
+        database.execute("UPDATE kit SET current = ? WHERE id = ?", (number, kit))
         return number
 
     @staticmethod
@@ -97,14 +114,9 @@ class Changes:
         database.execute("UPDATE kit SET current = ? WHERE word = ?", (number, word))
 
     @staticmethod
-    def set_removed(database: sqlite3.Connection, word: str, *, is_removed: bool) -> None:
-        """Note that a kit was taken off the shelf, or put back."""
-        database.execute("UPDATE kit SET is_removed = ? WHERE word = ?", (int(is_removed), word))
-
-    @staticmethod
-    def removed(database: sqlite3.Connection) -> tuple[str, ...]:
-        """The kits that were taken off the shelf."""
-        return tuple(row[0] for row in database.execute("SELECT word FROM kit WHERE is_removed = 1 ORDER BY word"))
+    def words(database: sqlite3.Connection) -> tuple[str, ...]:
+        """All kits that there ever were."""
+        return tuple(row[0] for row in database.execute("SELECT word FROM kit ORDER BY word"))
 
     def revisions(self, word: str) -> tuple[Revision, ...]:
         """All revisions of a kit, the newest first."""

@@ -1,14 +1,16 @@
 """The workshop folder: kits as plain documents in `kits/`, every state of them in `workshop.db`.
 
 The document in the folder is what counts. Whoever changes it with another program is not overruled: the change is found at the
-next look and kept as a revision of its own. A change made here is on the disk before it is acknowledged: first the document, put in
-place whole, then its revision; killed in between, the document is found changed and kept like any other.
+next look and kept as a revision of its own. A change made here is on the disk before it is acknowledged: its revision is written, then
+the document is put in place whole, then the revision counts; killed in between, the document is found changed and kept like any other.
+A kit is off the shelf when its document is not in the folder: taking it off is one step, before which all of it is in the database.
 """
 
 from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
@@ -16,11 +18,12 @@ from typing import Final
 from kitwright.errors import KitwrightError, Mistake
 from kitwright.kit import LARGEST_DOCUMENT
 from kitwright.workshop.changes import Changes, Revision
-from kitwright.workshop.files import write_whole
+from kitwright.workshop.files import clear_leftovers, write_whole
 from kitwright.workshop.scans import Scans
+from kitwright.workshop.trouble import Trouble, disk_trouble
 from kitwright.workshop.words import WORD, path_word
 
-__all__ = ["Conflict", "KitOnShelf", "StoredKit", "Workshop"]
+__all__ = ["Conflict", "KitOnShelf", "NoSuchKit", "StoredKit", "Workshop"]
 
 FROM_OUTSIDE: Final = "Changed outside the workbench."
 FOUND: Final = "Found in the folder."
@@ -34,9 +37,20 @@ class Conflict(KitwrightError):
         self.current = current
 
 
+class NoSuchKit(KitwrightError, KeyError):
+    """There is no kit of this word on the shelf. Nothing was written."""
+
+    def __init__(self, word: str) -> None:
+        super().__init__("There is no such kit on the shelf.")
+        self.word = word
+
+    def __str__(self) -> str:
+        return str(self.args[0])
+
+
 @dataclass(frozen=True, slots=True)
 class StoredKit:
-    """A kit's document as it is now, its word in the workshop and the number of its revision."""
+    """A kit's document as it is now, its word in the workshop and the number of its revision (0 where the history cannot be read)."""
 
     word: str
     document: str
@@ -65,11 +79,13 @@ class Workshop:
             ) from None
         self.changes = Changes(folder / "workshop.db")
         self.scans = Scans(folder)
+        for each in (self.kits, self.scans.folder):
+            clear_leftovers(each)
 
     def path(self, word: str) -> Path:
-        """Where the document of a kit is. Raises `KeyError` for what is no word of a kit."""
+        """Where the document of a kit is. Raises `NoSuchKit` for what is no word of a kit."""
         if not WORD.fullmatch(word):
-            raise KeyError(word)
+            raise NoSuchKit(word)
         return self.kits / f"{word}.toml"
 
     def shelf(self) -> tuple[KitOnShelf, ...]:
@@ -86,15 +102,15 @@ class Workshop:
                     continue
 
     def text(self, word: str) -> str:
-        """The document in the folder. Raises `KeyError` if there is none and `Mistake` if it is no text or far too long."""
+        """The document in the folder. Raises `NoSuchKit` if there is none and `Mistake` if it is no text or far too long."""
         path = self.path(word)
         if path.is_symlink():
-            raise KeyError(word)
+            raise NoSuchKit(word)
         try:
             with path.open("rb") as file:
                 data = file.read(LARGEST_DOCUMENT + 1)
         except OSError:
-            raise KeyError(word) from None
+            raise NoSuchKit(word) from None
         if len(data) > LARGEST_DOCUMENT:
             raise Mistake("This document is far too long for a kit.", do="Take out what does not belong to the kit.")
         try:
@@ -103,14 +119,21 @@ class Workshop:
             raise Mistake("This document is no text in UTF-8.", do="Save it as UTF-8.") from None
 
     def read(self, word: str) -> StoredKit:
-        """A kit as it is now; a change made outside is kept as a revision first. Raises `KeyError`."""
-        with self.changes.reading() as database:
-            known = Changes.current(database, word)
-        document = self.text(word)
-        if known is not None and known[1] == document:
-            return StoredKit(word, document, known[0])
-        with self.changes.writing() as database:
-            return self.seen(database, word)
+        """A kit as it is now; a change made outside is kept as a revision first. Raises `NoSuchKit`.
+
+        Where the history cannot be read or written now, the document is there all the same.
+        """
+        document, number = self.text(word), 0
+        try:
+            with self.changes.reading() as database:
+                known = Changes.current(database, word)
+            if known is not None and known[1] == document:
+                return StoredKit(word, document, known[0])
+            number = 0 if known is None else known[0]
+            with self.changes.writing() as database:
+                return self.seen(database, word)
+        except Trouble:
+            return StoredKit(word, document, number)
 
     def seen(self, database: sqlite3.Connection, word: str) -> StoredKit:
         """The kit as it is in the folder, inside of a change."""
@@ -129,7 +152,7 @@ class Workshop:
         return document
 
     def keep(self, word: str, document: str, *, seen: int, words: str) -> StoredKit:
-        """Keep a changed document. `seen` is the revision the change was made from. Raises `Conflict` and `KeyError`."""
+        """Keep a changed document. `seen` is the revision the change was made from. Raises `Conflict`, `NoSuchKit` and `Trouble`."""
         with self.changes.writing() as database:
             now = self.seen(database, word)
             if now.revision != seen and now.document != document:
@@ -138,16 +161,37 @@ class Workshop:
                 current = seen
                 if now.document == document:
                     return now
-                write_whole(self.path(word), document.encode())
-                return StoredKit(word, document, Changes.add(database, word, document, words))
+                kept = StoredKit(word, document, Changes.add(database, word, document, words))
+                self.settle(database, kept)
+                return kept
         raise Conflict(current)
 
+    def settle(self, database: sqlite3.Connection, kit: StoredKit) -> None:
+        """Put a document into the folder, which is made anew if somebody took it away, and end the change. Raises `Trouble`.
+
+        Where the database then refuses, the document of before is in its place again.
+        """
+        path = self.path(kit.word)
+        try:
+            self.kits.mkdir(parents=True, exist_ok=True)
+            before = path.read_bytes() if path.exists() else None
+            write_whole(path, kit.document.encode())
+        except OSError as error:
+            raise disk_trouble(error) from None
+        try:
+            database.execute("COMMIT")
+        except sqlite3.Error:
+            with suppress(OSError):
+                path.unlink() if before is None else write_whole(path, before)
+            raise
+
     def begin(self, wish: str, document: str, *, words: str) -> StoredKit:
-        """A new kit, its word made from `wish` so that it is not taken."""
+        """A new kit, its word made from `wish` so that it is not taken. Raises `Trouble`."""
         with self.changes.writing() as database:
             word = self.free_word(database, wish)
-            write_whole(self.path(word), document.encode())
-            return StoredKit(word, document, Changes.add(database, word, document, words))
+            kit = StoredKit(word, document, Changes.add(database, word, document, words))
+            self.settle(database, kit)
+            return kit
 
     def free_word(self, database: sqlite3.Connection, wish: str) -> str:
         """A word of small letters, digits and hyphens that no kit has or had."""
@@ -174,35 +218,42 @@ class Workshop:
                 document = Changes.document(database, word, number)
                 if document is None:
                     raise KeyError(number)
-                write_whole(self.path(word), document.encode())
                 Changes.select(database, word, number)
-                return StoredKit(word, document, number)
+                kit = StoredKit(word, document, number)
+                self.settle(database, kit)
+                return kit
         raise Conflict(current)
 
     def remove(self, word: str) -> None:
-        """Take a kit off the shelf. Its document and its history stay in the database. Raises `KeyError`."""
-        with self.changes.writing() as database:
-            self.seen(database, word)
-            Changes.set_removed(database, word, is_removed=True)
-            self.path(word).unlink()
+        """Take a kit off the shelf. Its document and its history stay in the database. Raises `NoSuchKit` and `Trouble`."""
+        while True:
+            with self.changes.writing() as database:
+                known = Changes.current(database, word)
+                if known is not None and known[1] == self.text(word):
+                    try:
+                        self.path(word).unlink()
+                    except OSError as error:
+                        raise disk_trouble(error) from None
+                    return
+                self.seen(database, word)  # what was changed outside is in the database before its document goes
 
     def put_back(self, word: str) -> StoredKit:
-        """Put a kit back onto the shelf that was taken off it. Raises `KeyError`."""
+        """Put a kit back onto the shelf that was taken off it. Raises `NoSuchKit` and `Trouble`."""
         with self.changes.writing() as database:
             known = Changes.current(database, word)
             if known is None:
-                raise KeyError(word)
-            path = self.path(word)
-            if not path.exists():
-                write_whole(path, known[1].encode())
-            Changes.set_removed(database, word, is_removed=False)
-            return self.seen(database, word)
+                raise NoSuchKit(word)
+            if self.path(word).exists():
+                return self.seen(database, word)
+            kit = StoredKit(word, known[1], known[0])
+            self.settle(database, kit)
+            return kit
 
     def removed(self) -> tuple[str, ...]:
-        """The kits that were taken off the shelf and can be put back."""
+        """The kits that are off the shelf and can be put back: those whose document is not in the folder. Raises `Trouble`."""
         with self.changes.reading() as database:
-            return Changes.removed(database)
+            return tuple(word for word in Changes.words(database) if not self.path(word).exists())
 
     def revisions(self, word: str) -> tuple[Revision, ...]:
-        """All that was changed in a kit, the newest first."""
+        """All that was changed in a kit, the newest first. Raises `Trouble`."""
         return self.changes.revisions(word)

@@ -34,27 +34,34 @@ STEPS: Final = (
             """,
         ),
     ),
+    # a kit is off the shelf when its document is not in the folder, and nothing else says so
+    ("off-the-shelf-is-no-document", ("ALTER TABLE kit DROP COLUMN is_removed",)),
 )
 """Name and statements of every step, oldest first."""
 
 
 def migrate(database: sqlite3.Connection) -> None:
-    """Do every step that was not done yet, each whole or not at all. Raises `Mistake` for a database of a newer program."""
-    database.execute("CREATE TABLE IF NOT EXISTS step (name TEXT PRIMARY KEY) STRICT")
-    done = {row[0] for row in database.execute("SELECT name FROM step")}
-    unknown = done - {name for name, _ in STEPS}
-    if unknown:
+    """Do all steps that were not done yet, whole or not at all. Raises `Mistake` for a database of a newer program."""
+    done = steps_done(database)
+    if done - {name for name, _ in STEPS}:
         raise Mistake(
             "This workshop was last used with a newer Kitwright.", do="Install that version, or choose another folder."
         )
+    if len(done) == len(STEPS):
+        return
+    database.execute("BEGIN IMMEDIATE")
+    database.execute("CREATE TABLE IF NOT EXISTS step (name TEXT PRIMARY KEY) STRICT")
+    done = steps_done(database)  # another program may have been faster
     for name, statements in STEPS:
-        if name in done:
-            continue
-        database.execute("BEGIN IMMEDIATE")
-        if database.execute("SELECT 1 FROM step WHERE name = ?", (name,)).fetchone():
-            database.execute("ROLLBACK")  # another program was faster
-            continue
-        for statement in statements:
-            database.execute(statement)
-        database.execute("INSERT INTO step VALUES (?)", (name,))
-        database.execute("COMMIT")
+        if name not in done:
+            for statement in statements:
+                database.execute(statement)
+            database.execute("INSERT INTO step VALUES (?)", (name,))
+    database.execute("COMMIT")
+
+
+def steps_done(database: sqlite3.Connection) -> set[str]:
+    """The names of the steps that a database has behind it."""
+    if not database.execute("SELECT 1 FROM sqlite_schema WHERE name = 'step'").fetchone():
+        return set()
+    return {row[0] for row in database.execute("SELECT name FROM step")}

@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING, Final
 
 from kitwright.errors import Mistake
 from kitwright.workshop.files import write_whole
+from kitwright.workshop.trouble import disk_trouble
 from kitwright.workshop.words import WORD, path_word
 
 if TYPE_CHECKING:
@@ -27,16 +28,25 @@ __all__ = ["LARGEST_PICTURE", "MOST_PIXELS", "Scans"]
 LARGEST_PICTURE: Final = 32_000_000
 """Bytes of a file that is brought: a sheet of 12 in at 600 dots an inch as PNG has about as many."""
 
-MOST_PIXELS: Final = 60_000_000
-"""Dots of a picture that is brought: a sheet of 12 in at 600 dots an inch has 52 million."""
+MOST_PIXELS: Final = 52_000_000
+"""Dots of a picture that is brought: a sheet of 12 in at 600 dots an inch has a little less. Unpacked, each takes up to 4 bytes."""
+
+MOST_AT_ONCE: Final = 12_000_000
+"""Dots of a picture whose reader holds it several times over: a WebP, a progressive JPEG. Measured: up to 20 bytes each."""
 
 LONGEST_SIDE: Final = 2400
 """Dots of a kept picture: 200 to an inch on a sheet of 12 in, more than any screen shows."""
 
 KINDS: Final = ("JPEG", "PNG", "WEBP")
 QUALITY: Final = 85
-AT_ONCE: Final = 2
-"""Pictures that are unpacked at the same time; each may take some hundred megabytes meanwhile."""
+AT_ONCE: Final = 1
+"""Pictures that are unpacked at the same time; each may take some 250 megabytes meanwhile."""
+
+STRIP: Final = 64
+"""Rows of an unpacked picture that are worked on at once."""
+
+UPRIGHT: Final = {2: 0, 3: 3, 4: 1, 5: 5, 6: 4, 7: 6, 8: 2}
+"""What makes a picture upright (Pillow's `Transpose`), by the orientation that its camera wrote into it (Exif 2.3, tag 0x0112)."""
 
 UNREADABLE: Final = (OSError, SyntaxError, ValueError, IndexError, EOFError, struct.error, zlib.error, MemoryError)
 """What a broken or hostile picture makes its reader say."""
@@ -57,15 +67,24 @@ class Scans:
         return self.folder / f"{word}.jpg"
 
     def add(self, data: bytes, wish: str) -> str:
-        """Keep a picture, turned as its camera says; gives its word, made from `wish` so that it is not taken. Raises `Mistake`."""
+        """Keep a picture, turned as its camera says; gives its word, made from `wish` so that it is not taken.
+
+        Raises `Mistake` and `Trouble`.
+        """
         with self.turnstile:
             made = made_anew(data)
-        self.taken_off.mkdir(parents=True, exist_ok=True)
+        try:
+            self.taken_off.mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            raise disk_trouble(error) from None
         base, number = path_word(wish) or "paper", 1
         while True:
             word = base if number == 1 else f"{base}-{number}"
             if not (self.path(word).exists() or (self.taken_off / f"{word}.jpg").exists()):
-                write_whole(self.path(word), made)
+                try:
+                    write_whole(self.path(word), made)
+                except OSError as error:
+                    raise disk_trouble(error) from None
                 return word
             number += 1
 
@@ -117,11 +136,13 @@ class Scans:
         move(self.taken_off / self.path(word).name, self.path(word))
 
     def throw_away(self, word: str) -> None:
-        """Delete a picture that was taken off, for good. Raises `KeyError`."""
+        """Delete a picture that was taken off, for good. Raises `KeyError` and `Trouble`."""
         try:
             (self.taken_off / self.path(word).name).unlink()
-        except OSError:
+        except FileNotFoundError:
             raise KeyError(word) from None
+        except OSError as error:
+            raise disk_trouble(error) from None
 
 
 def words_in(folder: Path) -> tuple[str, ...]:
@@ -133,17 +154,19 @@ def words_in(folder: Path) -> tuple[str, ...]:
 
 
 def move(old: Path, new: Path) -> None:
-    """Move a file to where none is. Raises `KeyError` if there is none, or one in its new place."""
+    """Move a file to where none is. Raises `KeyError` if there is none, or one in its new place, and `Trouble`."""
     if new.exists() or not old.is_file():
         raise KeyError(old.stem)
-    new.parent.mkdir(parents=True, exist_ok=True)
-    old.replace(new)
+    try:
+        new.parent.mkdir(parents=True, exist_ok=True)
+        old.replace(new)
+    except OSError as error:
+        raise disk_trouble(error) from None
 
 
 def made_anew(data: bytes) -> bytes:
     """The picture as a plain JPEG, upright, not larger than is needed. Raises `Mistake` for whatever is no picture or too large."""
     from PIL import Image as images  # noqa: N813, PLC0415  (heavy)
-    from PIL import ImageOps  # noqa: PLC0415
 
     if len(data) > LARGEST_PICTURE:
         raise too_large()
@@ -151,10 +174,12 @@ def made_anew(data: bytes) -> bytes:
         with warnings.catch_warnings():
             warnings.simplefilter("error", images.DecompressionBombWarning)
             with images.open(io.BytesIO(data), formats=KINDS) as picture:
-                if picture.width * picture.height > MOST_PIXELS:
-                    raise too_large()
+                most = MOST_AT_ONCE if picture.format == "WEBP" or "progressive" in picture.info else MOST_PIXELS
+                if picture.width * picture.height > most:
+                    raise too_large(most)
                 picture.draft("RGB", (LONGEST_SIDE, LONGEST_SIDE))
-                upright = on_white(ImageOps.exif_transpose(picture))
+                turn = UPRIGHT.get(picture.getexif().get(0x0112, 1))
+                less = made_less(picture)
     except Mistake:
         raise  # which is a ValueError too
     except (images.DecompressionBombError, images.DecompressionBombWarning):
@@ -163,10 +188,27 @@ def made_anew(data: bytes) -> bytes:
         raise Mistake(
             "This file is no picture that can be read here.", do="Save the scan as JPEG, PNG or WebP."
         ) from None
-    upright.thumbnail((LONGEST_SIDE, LONGEST_SIDE), images.Resampling.LANCZOS, reducing_gap=3.0)
+    upright = less if turn is None else less.transpose(images.Transpose(turn))
+    upright.thumbnail((LONGEST_SIDE, LONGEST_SIDE), images.Resampling.LANCZOS)
     made = io.BytesIO()
     upright.save(made, "JPEG", quality=QUALITY)
     return made.getvalue()
+
+
+def made_less(picture: Image) -> Image:
+    """The picture on white, in whole dots as much smaller as leaves it at least as large as it is kept.
+
+    Only a strip of it is held in other colours at a time, so that it takes hardly more memory than the picture unpacked.
+    """
+    from PIL import Image as images  # noqa: N813, PLC0415  (heavy)
+
+    times = max(1, max(picture.size) // LONGEST_SIDE)
+    width, height = (-(-side // times) for side in picture.size)
+    less, rows = images.new("RGB", (width, height)), STRIP * times
+    for top in range(0, picture.height, rows):
+        strip = on_white(picture.crop((0, top, picture.width, min(top + rows, picture.height))))
+        less.paste(strip.reduce(times), (0, top // times))
+    return less
 
 
 def on_white(picture: Image) -> Image:
@@ -180,9 +222,9 @@ def on_white(picture: Image) -> Image:
     return images.alpha_composite(white, clear).convert("RGB")
 
 
-def too_large() -> Mistake:
+def too_large(most: int = MOST_PIXELS) -> Mistake:
     """What is said of a picture that is too large."""
     return Mistake(
-        f"This picture is larger than {LARGEST_PICTURE // 1_000_000} megabytes or {MOST_PIXELS // 1_000_000} million dots.",
-        do="Scan with 300 dots an inch or fewer.",
+        f"This picture is larger than {LARGEST_PICTURE // 1_000_000} megabytes or {most // 1_000_000} million dots.",
+        do="Scan with 300 dots an inch or fewer, and save it as JPEG or PNG.",
     )

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
-import json
 from collections.abc import Collection, Iterable
 from enum import StrEnum
 from typing import Final
@@ -14,6 +12,7 @@ from kitwright.printouts.compose import canvas
 from kitwright.printouts.make.as_data import plan_as_data
 from kitwright.printouts.make.bench_pack import Section, bench_pack
 from kitwright.printouts.make.cut_picture import order_drawing
+from kitwright.printouts.make.file_list import file_list
 from kitwright.printouts.make.pattern_picture import bench_marks, blank_marks, print_turn_of
 from kitwright.printouts.make.proof_words import NO_FIX, SEVERITY_WORDS
 from kitwright.printouts.make.sheet_pages import free_drawing, layout_drawing
@@ -22,7 +21,10 @@ from kitwright.printouts.page import A4, US_LETTER, page_named
 from kitwright.printouts.write.dxf import to_dxf
 from kitwright.printouts.write.svg import to_svg
 
-__all__ = ["Kind", "file_name", "file_names", "proof_text", "whole_pack"]
+__all__ = ["LIST", "Kind", "file_name", "file_names", "proof_text", "whole_pack"]
+
+LIST: Final = "plan.json"
+"""The file of a pack that has every number of its plan, and the digests of all files."""
 
 LONGEST_NAME: Final = 60
 """Signs of a file name made of words; some disks take no more than 255 bytes."""
@@ -84,9 +86,7 @@ def whole_pack(
     if Kind.PROOF in kinds:
         files["proof.txt"] = proof_text(plan).encode()
     if Kind.DATA in kinds:
-        digests = {name: hashlib.sha256(content).hexdigest() for name, content in files.items()}
-        data = {**plan_as_data(plan), "digests": digests}
-        files["plan.json"] = (json.dumps(data, indent=2, ensure_ascii=False) + "\n").encode()
+        files[LIST] = file_list(LIST, files, plan_as_data(plan))
     return files
 
 
