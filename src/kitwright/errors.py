@@ -5,7 +5,8 @@ that was said clearly but does not work is a `findings.Finding`; "no solution" i
 
     KitwrightError
     ├── Mistake            one thing said wrongly: what, where, what to do   (also a ValueError)
-    └── Mistakes           all the mistakes of one document, told together   (also a ValueError)
+    ├── Mistakes           all the mistakes of one document, told together   (also a ValueError)
+    └── InternalError      the program itself went wrong, and that was contained
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-__all__ = ["KitwrightError", "Mistake", "Mistakes", "Place"]
+__all__ = ["InternalError", "KitwrightError", "Mistake", "Mistakes", "Place"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +33,13 @@ class Place:
 
 class KitwrightError(Exception):
     """Root of everything that Kitwright raises on purpose."""
+
+
+class InternalError(KitwrightError):
+    """The program itself went wrong where nobody foresaw it. What it was is its cause, and was logged by whoever contained it."""
+
+    def __init__(self) -> None:
+        super().__init__("The program made a mistake here; it was not you. Nothing that was kept is lost.")
 
 
 class Mistake(KitwrightError, ValueError):

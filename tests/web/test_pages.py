@@ -580,7 +580,7 @@ def test_a_fault_of_the_program_is_told_without_its_insides(
     answer = client.get(f"/kit/{word}")
     assert answer.status_code == 500
     assert "secret" not in answer.text
-    assert "Nothing that was kept is lost" in answer.text
+    assert "nothing of yours is lost" in answer.text
 
 
 def test_the_proof_shows_a_picture_beside_every_fit_and_every_finding_in_a_group(

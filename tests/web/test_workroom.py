@@ -112,16 +112,35 @@ def test_each_wrong_guess_doubles_the_wait_and_one_that_comes_too_early_is_not_l
     assert come_in(client).status_code == 303
 
 
-def test_somebody_elses_wrong_guesses_keep_nobody_else_waiting_up_to_a_bound_for_all(
-    shop: Workshop, door: Door, clock: Clock
-) -> None:
-    for number in range(MOST_TRIES - 1):
+def test_nobodys_wrong_guesses_hold_the_door_shut_for_a_fresh_address(door: Door, clock: Clock) -> None:
+    for number in range(MOST_TRIES):
         assert door.enter(f"10.0.0.{number}", "wrong").token is None
-    assert door.enter("10.0.1.1", PHRASE).token is not None
     full = door.enter("10.0.1.2", PHRASE)
-    assert (full.token, full.wait) == (None, 60.0)
-    clock.at += 60
+    assert (full.token, full.wait) == (None, 1.0)
+    clock.at += 1
     assert door.enter("10.0.1.2", PHRASE).token is not None
+
+
+def test_all_addresses_of_a_network_together_soon_guess_less_than_once_a_second(door: Door, clock: Clock) -> None:
+    looked_at = []
+    for _ in range(900):
+        looked_at.append(0)
+        for number in range(1, 255):
+            if door.wait(f"10.0.0.{number}") == 0:
+                door.enter(f"10.0.0.{number}", "wrong")
+                looked_at[-1] += 1
+        clock.at += 1
+    assert max(looked_at) == MOST_TRIES  # never more, so that guessing is hopeless
+    assert sum(looked_at[600:]) < 300  # the bound for all is far away: whoever comes in then comes in at once
+    assert door.enter("10.0.1.1", PHRASE).token is not None
+
+
+def test_whoever_said_a_wrong_word_once_is_not_held_up_by_others(door: Door, clock: Clock) -> None:
+    assert door.enter("10.0.1.1", "acorn amber anchor apple apron arow").wait == 1.0
+    clock.at += 1
+    for number in range(MOST_TRIES - 1):
+        door.enter(f"10.0.0.{number}", "wrong")
+    assert door.enter("10.0.1.1", PHRASE).token is not None
 
 
 @pytest.mark.parametrize("address", ["8.8.8.8", "2001:4860:4860::8888", "testclient", ""])

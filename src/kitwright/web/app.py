@@ -11,7 +11,7 @@ from starlette.exceptions import HTTPException
 from starlette.middleware import Middleware
 from starlette.middleware.gzip import GZipMiddleware
 from starlette.requests import Request
-from starlette.responses import JSONResponse, Response
+from starlette.responses import Response
 from starlette.routing import Route
 
 from kitwright.printouts.style import DARK, LIGHT
@@ -30,7 +30,8 @@ from kitwright.web import (
     taking,
     things,
 )
-from kitwright.web.desk import OFF_THE_SHELF, Desk, desk_of
+from kitwright.web.desk import Desk
+from kitwright.web.failing import Contained, told
 from kitwright.web.guard import ENTER, OWN_NAMES, Guard
 from kitwright.web.workroom import Door
 from kitwright.workshop import Workshop
@@ -40,16 +41,15 @@ __all__ = ["make_app"]
 KINDS = {"css": "text/css", "js": "text/javascript", "svg": "image/svg+xml", "otf": "font/otf"}
 FONT = "source-sans.otf"
 DRAWING_COLOURS = "drawing.css"
-ERRORS = {
-    404: "There is nothing at this address.",
-    405: "This page does not know that.",
-    413: "This is too large.",
-    400: "This could not be understood.",
-}
 
 
-def make_app(workshop: Workshop, *, door: Door | None = None, names: frozenset[str] = OWN_NAMES) -> Starlette:
-    """The page for one workshop, under the names of its server; with a `door` only for those who know its pass-phrase."""
+def make_app(
+    workshop: Workshop, *, door: Door | None = None, names: frozenset[str] = OWN_NAMES, noted_in: str = ""
+) -> Starlette:
+    """The page for one workshop, under the names of its server; with a `door` only for those who know its pass-phrase.
+
+    `noted_in` is the name of the file that has the program's own mistakes, to be told with them; they go to the logger `kitwright`.
+    """
 
     @asynccontextmanager
     async def lifespan(app: Starlette) -> AsyncIterator[None]:
@@ -111,12 +111,16 @@ def make_app(workshop: Workshop, *, door: Door | None = None, names: frozenset[s
             Route(f"{on_kit}/take/{{name:path}}", taking.take),
             Route(f"{on_kit}/{{view}}", kit_pages.kit_page),
         ],
-        middleware=[Middleware(Guard, names=names, door=door), Middleware(GZipMiddleware, minimum_size=500)],
-        exception_handlers={HTTPException: told, Exception: broken},
+        middleware=[
+            Middleware(Guard, names=names, door=door),
+            Middleware(GZipMiddleware, minimum_size=500),
+            Middleware(Contained),
+        ],
+        exception_handlers={HTTPException: told},
         lifespan=lifespan,
     )
     app.state.door = door
-    app.state.desk = Desk.of(workshop)
+    app.state.desk = Desk.of(workshop, noted_in=noted_in)
     app.state.leaves = leaves.Leaves()
     app.state.look = read_look()
     return app
@@ -147,23 +151,3 @@ def look(request: Request) -> Response:
     kind = KINDS[name.rsplit(".", 1)[-1]]
     keep = "max-age=86400" if name == FONT else "no-cache"
     return Response(files[name], media_type=kind, headers={"cache-control": keep})
-
-
-async def told(request: Request, error: Exception) -> Response:
-    """A page for what is not there or not allowed."""
-    code = error.status_code if isinstance(error, HTTPException) else 500
-    if isinstance(error, HTTPException) and error.detail == OFF_THE_SHELF:
-        return failure(request, code, OFF_THE_SHELF)
-    return failure(request, code, ERRORS.get(code, "This cannot be done."))
-
-
-async def broken(request: Request, _: Exception) -> Response:
-    """A page for a fault of the program, without its insides."""
-    return failure(request, 500, "The program made a mistake here. Nothing that was kept is lost.")
-
-
-def failure(request: Request, code: int, words: str) -> Response:
-    """The words as a page, or as data where the page's own module asked."""
-    if request.headers.get("accept", "").startswith("application/json"):
-        return JSONResponse({"mistake": words}, code)
-    return desk_of(request).page("failure.html", words=words, code=code)

@@ -7,17 +7,17 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
-from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
-from kitwright.errors import KitwrightError, Mistake, Mistakes
+from kitwright.errors import InternalError, KitwrightError, Mistake, Mistakes
 from kitwright.plan import MOST_KITS, Plan
 from kitwright.web.fields import grouped
 from kitwright.web.making import Making
-from kitwright.workshop import StoredKit, Workshop
+from kitwright.workshop import StoredKit, Trouble, Workshop
 
 __all__ = [
+    "MOST_FIELDS",
     "OFF_THE_SHELF",
     "USUAL_KITS",
     "VIEWS",
@@ -65,8 +65,8 @@ class Desk:
     templates: Environment
 
     @classmethod
-    def of(cls, workshop: Workshop) -> Desk:
-        """A desk for a workshop."""
+    def of(cls, workshop: Workshop, *, noted_in: str = "") -> Desk:
+        """A desk for a workshop; `noted_in` is the name of the file into which mistakes of the program are written, if they are."""
         environment = Environment(
             loader=PackageLoader("kitwright.web"),
             autoescape=True,
@@ -75,6 +75,7 @@ class Desk:
             lstrip_blocks=True,
         )
         environment.filters["grouped"] = grouped
+        environment.globals["noted_in"] = noted_in
         return cls(workshop, Making(), environment)
 
     def page(self, template: str, *, code: int = 200, **values: Any) -> HTMLResponse:
@@ -84,8 +85,12 @@ class Desk:
     def kit_page(
         self, view: str, kit: StoredKit, plan: Plan | None, *, template: str = "", code: int = 200, **values: Any
     ) -> HTMLResponse:
-        """A page of one kit, with its tabs and, if one was just made, what was changed."""
-        parents = {each.number: each for each in self.workshop.revisions(kit.word)}
+        """A page of one kit, with its tabs and, if one was just made, what was changed; where that cannot be read now, it says so."""
+        parents, trouble = {}, ""
+        try:
+            parents = {each.number: each for each in self.workshop.revisions(kit.word)}
+        except Trouble as error:
+            trouble = str(error)
         now = parents.get(kit.revision)
         title = plan.kit.name if plan else kit.word
         return self.page(
@@ -98,7 +103,45 @@ class Desk:
             title=title,
             last_change=now,
             can_undo=bool(now and now.parent),
+            trouble=trouble,
             **values,
+        )
+
+    def text_page(
+        self,
+        kit: StoredKit,
+        document: str,
+        *,
+        plan: Plan | None = None,
+        error: KitwrightError | None = None,
+        conflict: int | None = None,
+        code: int = 200,
+    ) -> HTMLResponse:
+        """The text of a kit, or what was typed in its place and is not kept, with what is wrong with it."""
+        return self.kit_page(
+            "text",
+            kit,
+            plan,
+            code=code,
+            document=document,
+            mistakes=() if error is None else mistakes_of(error),
+            fault=isinstance(error, InternalError),
+            is_kept=document == kit.document,
+            conflict=conflict,
+        )
+
+    def broken_page(self, view: str, kit: StoredKit, error: KitwrightError, *, is_text: bool) -> HTMLResponse:
+        """A page of a kit that cannot be shown: because its text has mistakes, or because the program made one. The others are linked."""
+        fault = isinstance(error, InternalError)
+        return self.kit_page(
+            view,
+            kit,
+            None,
+            template="broken.html",
+            code=500 if fault else 200 if is_text else 422,
+            mistakes=mistakes_of(error),
+            fault=fault,
+            is_text=is_text,
         )
 
 
@@ -111,12 +154,8 @@ def desk_of(request: Request) -> Desk:
 
 
 def stored(request: Request) -> StoredKit:
-    """The kit that an address names. Raises the 404 page, which says so of a kit that was taken off the shelf."""
-    workshop, word = desk_of(request).workshop, request.path_params["word"]
-    try:
-        return workshop.read(word)
-    except KeyError:
-        raise HTTPException(404, OFF_THE_SHELF if word in workshop.removed() else None) from None
+    """The kit that an address names. Raises `NoSuchKit`."""
+    return desk_of(request).workshop.read(request.path_params["word"])
 
 
 async def fields(request: Request) -> dict[str, str]:

@@ -139,9 +139,12 @@ def made_to_fit(marks: tuple[Mark, ...], width: float, height: float) -> Fitted:
 
 
 def laid_out(desk: Desk, kit: StoredKit) -> Plan | None:
-    """The layouts for one kit, if they are found by now."""
+    """The layouts for one kit, if they are found by now; without them the pattern is there all the same."""
     found = desk.making.search(kit.document, 1)
-    return found.outcome.result() if found.outcome.done() else None
+    try:
+        return desk.making.outcome(found) if found.outcome.done() else None
+    except KitwrightError:
+        return None
 
 
 TURN_WORDS: Final = ("as drawn", "a quarter turn to the left", "upside down", "a quarter turn to the right")

@@ -10,12 +10,13 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
-from kitwright.errors import KitwrightError, Mistake
+from kitwright.errors import InternalError, KitwrightError, Mistake
 from kitwright.findings import Change
 from kitwright.kit import apply_changes, read_kit
+from kitwright.web.contained import contained
 from kitwright.web.desk import Desk, batch_of, desk_of, fields, mistakes_of, see_other, stored
 from kitwright.web.late import Offer
-from kitwright.workshop import Conflict, StoredKit
+from kitwright.workshop import Conflict, NoSuchKit, StoredKit, Trouble
 
 __all__ = [
     "check_text",
@@ -57,18 +58,45 @@ async def kept(
     try:
         if seen_revision(form) != kit.revision:
             raise Conflict(kit.revision)
-        document, words = await run_in_threadpool(change)
+        document, words = await run_in_threadpool(contained("a change of a kit")(change))
         await run_in_threadpool(lambda: desk.making.plan(document, like=kit.document))
         await run_in_threadpool(lambda: desk.workshop.keep(kit.word, document, seen=kit.revision, words=words))
     except Conflict as conflict:
-        offered = await run_in_threadpool(offer)
+        try:
+            offered = await run_in_threadpool(contained("an offer to keep")(offer))
+        except KitwrightError:
+            offered = None
         return told_late(desk, desk.workshop.read(kit.word), words=str(conflict), offer=offered)
+    except NoSuchKit:
+        raise
     except KitwrightError as error:
-        refused = again(error)
-        return refused or desk.kit_page(
-            "parts", kit, None, template="refused.html", code=422, mistakes=mistakes_of(error), back=back, said=form
+        return shown_again(error, again) or desk.kit_page(
+            "parts",
+            kit,
+            None,
+            template="refused.html",
+            code=code_of(error),
+            mistakes=mistakes_of(error),
+            back=back,
+            said=form,
         )
     return see_other(back)
+
+
+def shown_again(error: KitwrightError, again: Callable[[KitwrightError], Response | None]) -> Response | None:
+    """The form once more, where that can be shown."""
+    try:
+        with contained("showing a form again"):
+            return again(error)
+    except InternalError:
+        return None
+
+
+def code_of(error: KitwrightError) -> int:
+    """The code of an answer that tells an error."""
+    if isinstance(error, InternalError):
+        return 500
+    return 503 if isinstance(error, Trouble) else 422
 
 
 def told_late(desk: Desk, kit: StoredKit, *, words: str, offer: Offer | None = None) -> Response:
@@ -130,16 +158,20 @@ async def keep_text(request: Request) -> Response:
     desk, kit, form = desk_of(request), stored(request), await fields(request)
     document = form.get("document", "").replace("\r\n", "\n")
     if seen_revision(form) != kit.revision and form.get("over") != str(kit.revision):
-        plan = None
-        return desk.kit_page("text", kit, plan, code=409, document=document, mistakes=(), conflict=kit.revision)
+        return desk.text_page(kit, document, code=409, conflict=kit.revision)
     try:
         await run_in_threadpool(desk.making.plan, document)
+    except InternalError as error:
+        if form.get("anyway") != "yes":
+            return desk.text_page(kit, document, code=500, error=error)
     except KitwrightError as error:
-        return desk.kit_page("text", kit, None, code=422, document=document, mistakes=mistakes_of(error), conflict=None)
+        return desk.text_page(kit, document, code=422, error=error)
     try:
         desk.workshop.keep(kit.word, document, seen=kit.revision, words="Its text was changed.")
     except Conflict as conflict:
-        return desk.kit_page("text", kit, None, code=409, document=document, mistakes=(), conflict=conflict.current)
+        return desk.text_page(kit, document, code=409, conflict=conflict.current)
+    except Trouble as error:
+        return desk.text_page(kit, document, code=503, error=error)
     return see_other(f"/kit/{kit.word}/text")
 
 
@@ -150,7 +182,8 @@ async def check_text(request: Request) -> Response:
 
     def check() -> list[dict[str, Any]]:
         try:
-            read_kit(document)
+            with contained("checking a text"):
+                read_kit(document)
         except KitwrightError as error:
             return [{"line": each.place.line, "words": f"{each.what} {each.do}".strip()} for each in mistakes_of(error)]
         return []
@@ -167,6 +200,8 @@ async def undo(request: Request) -> Response:
     except Conflict as conflict:
         return told_late(desk, kit, words=str(conflict))
     except Mistake as mistake:
+        if isinstance(mistake, Trouble):
+            raise
         return desk.kit_page(
             "parts", kit, None, template="refused.html", code=422, mistakes=(mistake,), back=f"/kit/{kit.word}", said={}
         )
@@ -182,6 +217,8 @@ async def go_to(request: Request) -> Response:
         desk.workshop.go_to(kit.word, number, seen=seen_revision(form))
     except Conflict as conflict:
         return told_late(desk, kit, words=str(conflict))
+    except NoSuchKit:
+        raise
     except KeyError:
         raise HTTPException(404) from None
     return see_other(f"/kit/{kit.word}/history")
@@ -191,8 +228,9 @@ async def copy(request: Request) -> Response:
     """A second kit like this one."""
     desk, kit = desk_of(request), stored(request)
     try:
-        name = f"{read_kit(kit.document).name}, copy"
-        document = apply_changes(kit.document, [Change("", "name", name, table="kit")])
+        with contained("naming a copy"):
+            name = f"{read_kit(kit.document).name}, copy"
+            document = apply_changes(kit.document, [Change("", "name", name, table="kit")])
     except KitwrightError:
         name, document = kit.word, kit.document
     made = desk.workshop.begin(name, document, words=f"Copied from {kit.word}.")

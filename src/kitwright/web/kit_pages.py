@@ -12,7 +12,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
 from kitwright.catalogue import CATALOGUE
-from kitwright.errors import KitwrightError
+from kitwright.errors import InternalError, KitwrightError
 from kitwright.findings import Severity
 from kitwright.kit import BuiltPart, Filling, boxes_of, filling, post_findings
 from kitwright.paper import sheet_weight_g
@@ -25,7 +25,8 @@ from kitwright.printouts.make.sheet_pages import FREE_WORDS, bound_sentence, han
 from kitwright.printouts.make.whole_pack import Kind, file_names
 from kitwright.web import papers, pictures
 from kitwright.web.boxes import boxes_page
-from kitwright.web.desk import Desk, batch_of, desk_of, kits_of, mistakes_of, remember_kits, stored
+from kitwright.web.contained import contained
+from kitwright.web.desk import Desk, batch_of, desk_of, kits_of, remember_kits, stored
 from kitwright.web.fields import NOTHING_TYPED, Typed
 from kitwright.web.flat import flat
 from kitwright.web.fold_data import box_of, fold_data, hues_of, whole_data
@@ -34,7 +35,7 @@ from kitwright.web.numbers import belongs_fields, fields_of
 from kitwright.web.prints_under import has_print
 from kitwright.web.stash import stash_page
 from kitwright.web.supplies import extra_fields, machine_fields, new_extra, new_paper, new_part, paper_fields
-from kitwright.workshop import Scans, StoredKit
+from kitwright.workshop import Scans, StoredKit, Trouble
 
 __all__ = [
     "fold",
@@ -257,26 +258,32 @@ def kit_page(request: Request) -> Response:
     """A page of a kit; where its text has mistakes, those, except on the pages of the text itself."""
     desk, kit = desk_of(request), stored(request)
     view = request.path_params.get("view", "parts")
-    plan, mistakes = planned(desk, kit)
+    if view not in PAGES and view not in ("text", "history"):
+        raise HTTPException(404)
+    plan, error = planned(desk, kit)
     if view == "text":
-        return desk.kit_page("text", kit, plan, document=kit.document, mistakes=mistakes, conflict=None)
+        return desk.text_page(kit, kit.document, plan=plan, error=error)
     if view == "history":
         revisions = desk.workshop.revisions(kit.word)
         return desk.kit_page("history", kit, plan, revisions=revisions)
-    if view not in PAGES:
-        raise HTTPException(404)
     if plan is None:
-        return desk.kit_page(view, kit, None, template="broken.html", mistakes=mistakes)
-    page = desk.kit_page(view, kit, plan, **PAGES[view](desk, request, kit, plan))
+        return desk.broken_page(view, kit, error or InternalError(), is_text=True)
+    try:
+        with contained(f"showing the page {view}"):
+            page = desk.kit_page(view, kit, plan, **PAGES[view](desk, request, kit, plan))
+    except Trouble:
+        raise
+    except KitwrightError as found:
+        return desk.broken_page(view, kit, found, is_text=False)
     return remember_kits(page, request, kit)
 
 
-def planned(desk: Desk, kit: StoredKit) -> tuple[Plan | None, tuple[Any, ...]]:
-    """The plan of a kit, or what is wrong in its text."""
+def planned(desk: Desk, kit: StoredKit) -> tuple[Plan | None, KitwrightError | None]:
+    """The plan of a kit, or what is wrong in its text or with the program."""
     try:
-        return desk.making.plan(kit.document), ()
+        return desk.making.plan(kit.document), None
     except KitwrightError as error:
-        return None, mistakes_of(error)
+        return None, error
 
 
 def fold(request: Request) -> Response:
@@ -314,7 +321,7 @@ def search(request: Request) -> Response:
     try:
         found = desk.making.search(kit.document, batch)
         is_done = found.outcome.done()
-        best = found.outcome.result() if is_done else found.best
+        best = desk.making.outcome(found) if is_done else found.best
     except KitwrightError as error:
         return JSONResponse({"done": True, "kits": batch, "html": "", "mistake": str(error)}, 422)
     if is_done and found.is_stopped:

@@ -11,9 +11,11 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from kitwright.cutting import QUICK, STEADY, THOROUGH, Effort, Progress
+from kitwright.errors import KitwrightError
 from kitwright.kit import BuiltKit, PartProof, build, part_proofs, prove, read_kit
 from kitwright.plan import PaperPlan, Plan, check_batch, lay_out_kit
 from kitwright.web.bench import BenchCard, bench_steps
+from kitwright.web.contained import contained, internal
 from kitwright.web.nesting import Nesting
 from kitwright.web.printed import picture_of
 from kitwright.workshop import Scans
@@ -97,6 +99,7 @@ class Making:
         self.pool = ThreadPoolExecutor(WORKERS, thread_name_prefix="kitwright-search")
         self.mats_pool = ThreadPoolExecutor(1, thread_name_prefix="kitwright-mats")
 
+    @contained("building a kit")
     def built(self, document: str) -> BuiltKit:
         """A kit built, not yet proved: enough to draw it. Raises `Mistake` or `Mistakes`."""
         key = digest(document)
@@ -111,6 +114,7 @@ class Making:
                 self.drawn.popitem(last=False)
         return made
 
+    @contained("proving a kit")
     def plan(self, document: str, *, like: str = "") -> Plan:
         """A kit built and proved, without any layout; what is known of its parts from a document that is `like` this one is taken over.
 
@@ -131,6 +135,7 @@ class Making:
                 self.proved.popitem(last=False)
         return made.plan
 
+    @contained("drawing the steps at the bench")
     def steps(self, document: str, batch: int, scans: Scans) -> tuple[BenchCard, ...]:
         """The steps at the bench of a whole plan, drawn once for the same pictures of its papers. Raises `Mistake` or `Mistakes`."""
         whole = self.whole(document, batch)
@@ -180,10 +185,25 @@ class Making:
                     search.show(Plan(made.built, made.proof, batch, better))
                 if search.is_stopped or all(paper.cut_plan.is_proved or paper.cut_plan.unplaced for paper in better):
                     break
-        except BaseException as error:
+        except KitwrightError as error:
             search.outcome.set_exception(error)
+        except BaseException as error:  # also what is no `Exception`: a panic in compiled code
+            search.outcome.set_exception(internal("a search for layouts", error))
         else:
             search.outcome.set_result(search.best or made)
+
+    def outcome(self, search: Search) -> Plan:
+        """What came of a search, waited for. One that failed is told once: it is begun anew when it is asked for again.
+
+        Raises `Mistake`, `Mistakes` or `InternalError`.
+        """
+        try:
+            return search.outcome.result()
+        except KitwrightError:
+            with self.lock:
+                for key in [key for key, each in self.searches.items() if each is search]:
+                    del self.searches[key]
+            raise
 
     def nesting(self, document: str, batch: int) -> Nesting | None:
         """The mats of a cutting machine that are being laid or were laid for a batch; None if nobody asked for them."""
@@ -205,7 +225,7 @@ class Making:
         """The whole plan of a batch, waited for; never what a stopped search had found."""
         while True:
             search = self.search(document, batch)
-            found = search.outcome.result()
+            found = self.outcome(search)
             if not search.is_stopped:
                 return found
             self.forget(document, batch)

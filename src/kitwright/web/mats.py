@@ -40,7 +40,7 @@ def mats(request: Request) -> Response:
             trimmer = desk.making.search(kit.document, batch)
             if not trimmer.outcome.done():
                 return JSONResponse({"done": False, "begun": False, "words": trimmer.words, "share": 0})
-            found = desk.making.begin_nesting(kit.document, trimmer.outcome.result())
+            found = desk.making.begin_nesting(kit.document, desk.making.outcome(trimmer))
         is_done = found.outcome.done()
         papers = found.outcome.result() if is_done else found.papers
     except KitwrightError as error:

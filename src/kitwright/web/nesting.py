@@ -5,8 +5,10 @@ from __future__ import annotations
 from concurrent.futures import Future
 from dataclasses import dataclass, field
 
+from kitwright.errors import KitwrightError
 from kitwright.measure import counted
 from kitwright.plan import MachinePaper, Plan, lay_paper_on_mats
+from kitwright.web.contained import internal
 
 __all__ = ["Nesting"]
 
@@ -36,8 +38,10 @@ class Nesting:
                 laid = lay_paper_on_mats(self.plan.kit.machine, paper, self.tell)
                 if not self.is_stopped:
                     self.papers = (*self.papers, laid)
-        except BaseException as error:
+        except KitwrightError as error:
             self.outcome.set_exception(error)
+        except BaseException as error:  # also what is no `Exception`: a panic in compiled code
+            self.outcome.set_exception(internal("laying blanks on mats", error))
         else:
             self.outcome.set_result(self.papers)
 

@@ -180,7 +180,7 @@ def places(request: Request) -> Response:
         found = desk.making.search(kit.document, batch)
         if not found.outcome.done():
             return JSONResponse({"done": False})
-        plan = found.outcome.result()
+        plan = desk.making.outcome(found)
     except KitwrightError as error:
         return JSONResponse({"done": True, "mistake": str(error)}, 422)
     return JSONResponse({"done": True, **prints(plan, desk.workshop.scans), **sheets_data(plan, request)})

@@ -13,12 +13,14 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import Response
 
-from kitwright.errors import KitwrightError
+from kitwright.errors import InternalError, KitwrightError
 from kitwright.kit import LARGEST_DOCUMENT, read_kit, read_kit_bytes
 from kitwright.measure import counted
+from kitwright.web.contained import contained
 from kitwright.web.desk import Desk, desk_of, fields, mistakes_of, see_other, stored
 from kitwright.web.new_kit import HINTS, MOST_THINGS, USUAL, Answers, documents_of, mistakes_in, read_answers
 from kitwright.web.pictures import kit_svg
+from kitwright.workshop import Trouble
 
 __all__ = ["begin", "bring", "example", "new", "picture", "put_back", "shelf"]
 
@@ -32,7 +34,10 @@ EXAMPLES = (
 def entry(word: str, document: str) -> dict[str, Any]:
     """What the shelf says of a kit."""
     try:
-        kit = read_kit(document)
+        with contained("reading a kit for the shelf"):
+            kit = read_kit(document)
+    except InternalError:
+        return {"word": word, "name": word, "line": "The program cannot read it. Its text is there.", "is_well": False}
     except KitwrightError:
         return {"word": word, "name": word, "line": "Its text has mistakes.", "is_well": False}
     count = sum(part.quantity for part in kit.parts)
@@ -44,7 +49,7 @@ def shelf(request: Request) -> Response:
     """All kits."""
     desk = desk_of(request)
     kits = [entry(each.word, each.document) for each in desk.workshop.shelf()]
-    removed = desk.workshop.removed()
+    removed, trouble = removed_or_trouble(desk)
     just = request.query_params.get("removed", "")
     return desk.page(
         "shelf.html",
@@ -53,14 +58,24 @@ def shelf(request: Request) -> Response:
         just_removed=just if just in removed else "",
         examples=EXAMPLES,
         mistakes=(),
+        trouble=trouble,
     )
+
+
+def removed_or_trouble(desk: Desk) -> tuple[tuple[str, ...], str]:
+    """The kits that are off the shelf; where that cannot be read now, why."""
+    try:
+        return desk.workshop.removed(), ""
+    except Trouble as error:
+        return (), str(error)
 
 
 def picture(request: Request) -> Response:
     """A kit folded, as a picture file."""
     kit = stored(request)
     try:
-        svg = kit_svg(desk_of(request).making.plan(kit.document).built)
+        with contained("the picture of a kit"):
+            svg = kit_svg(desk_of(request).making.plan(kit.document).built)
     except KitwrightError:
         raise HTTPException(404) from None
     return Response(svg, media_type="image/svg+xml", headers={"cache-control": "no-cache"})
@@ -97,7 +112,7 @@ async def begin(request: Request) -> Response:
     wrong = mistakes_in(answers)
     if not wrong:
         try:
-            document = await run_in_threadpool(first_proved, desk, documents_of(answers))
+            document = await run_in_threadpool(contained("a new kit")(first_proved), desk, documents_of(answers))
         except KitwrightError as error:
             wrong = {"": " ".join(f"{each.what} {each.do}" for each in mistakes_of(error))}
         else:
@@ -133,13 +148,18 @@ async def bring(request: Request) -> Response:
         given = form.get("document")
         data = await given.read(LARGEST_DOCUMENT + 1) if isinstance(given, UploadFile) else b""
     try:
-        kit = read_kit_bytes(data)
+        with contained("reading a kit that is brought"):
+            kit = read_kit_bytes(data)
+    except InternalError:
+        raise
     except KitwrightError as error:
+        removed, trouble = removed_or_trouble(desk)
         kits = [entry(each.word, each.document) for each in desk.workshop.shelf()]
         return desk.page(
             "shelf.html",
             kits=kits,
-            removed=desk.workshop.removed(),
+            removed=removed,
+            trouble=trouble,
             just_removed="",
             examples=EXAMPLES,
             mistakes=mistakes_of(error)[:10],
@@ -151,8 +171,5 @@ async def bring(request: Request) -> Response:
 
 async def put_back(request: Request) -> Response:
     """A kit that was taken off, back onto the shelf."""
-    try:
-        kit = desk_of(request).workshop.put_back(request.path_params["word"])
-    except KeyError:
-        raise HTTPException(404) from None
+    kit = desk_of(request).workshop.put_back(request.path_params["word"])
     return see_other(f"/kit/{kit.word}")

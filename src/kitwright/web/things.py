@@ -26,6 +26,7 @@ from kitwright.kit import (
 from kitwright.plan import Plan, blank_label
 from kitwright.proof import Proof
 from kitwright.web import pictures
+from kitwright.web.contained import contained
 from kitwright.web.desk import USUAL_KITS, Desk, batch_of, desk_of, fields, mistakes_of, stored
 from kitwright.web.fields import Field, as_said, as_typed, diff, held_in, in_words, key_in
 from kitwright.web.kit_changes import kept, seen_revision
@@ -143,19 +144,25 @@ async def try_thing(request: Request) -> Response:
 
 def tried(desk: Desk, kit: StoredKit, form: dict[str, str]) -> dict[str, Any]:
     """Pictures of a trial or, where asked, its verdict, which takes longer; or what is wrong with it, by field."""
-    table = table_in(form)
     try:
-        _, document, changes, before = changed(desk, kit, form, table)
-        if "prove" in form:
-            proof = desk.making.plan(document, like=kit.document).proof
-            return {"ok": True, "verdict": proof.sentence(), "proved": proof.is_proved}
-        made = Plan(desk.making.built(document), Proof(()), 1, ())
+        with contained("a trial of what is typed"):
+            return trial(desk, kit, form)
     except KitwrightError as error:
         mistakes = mistakes_of(error)
         return {
             "ok": False,
             "mistakes": [{"key": key_in(each), "words": f"{each.what} {each.do}".strip()} for each in mistakes],
         }
+
+
+def trial(desk: Desk, kit: StoredKit, form: dict[str, str]) -> dict[str, Any]:
+    """Pictures of a trial or, where asked, its verdict. Raises `Mistake`, `Mistakes` or the 404 page."""
+    table = table_in(form)
+    _, document, changes, before = changed(desk, kit, form, table)
+    if "prove" in form:
+        proof = desk.making.plan(document, like=kit.document).proof
+        return {"ok": True, "verdict": proof.sentence(), "proved": proof.is_proved}
+    made = Plan(desk.making.built(document), Proof(()), 1, ())
     if table != "part":
         return {"ok": True, "changed": bool(changes)}
     number = number_in(form, len(before.parts))
