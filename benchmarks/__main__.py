@@ -5,6 +5,7 @@
 
 import sys
 
+from benchmarks.again import BENCHMARKS as AGAIN
 from benchmarks.chain import BENCHMARKS as CHAIN
 from benchmarks.cutting import BENCHMARKS as CUTTING
 from benchmarks.folding import BENCHMARKS as FOLDING
@@ -15,7 +16,7 @@ from benchmarks.packing import BENCHMARKS as PACKING
 from benchmarks.page import BENCHMARKS as PAGE
 from benchmarks.proof import BENCHMARKS as PROOF
 
-BENCHMARKS = {**CHAIN, **CUTTING, **FOLDING, **FUZZ, **PACKING, **PAGE, **PROOF}
+BENCHMARKS = {**AGAIN, **CHAIN, **CUTTING, **FOLDING, **FUZZ, **PACKING, **PAGE, **PROOF}
 COMMANDS = {"fuzz": fuzz, "mutants": mutants}
 
 
