@@ -5,7 +5,6 @@
 
 import sys
 
-from benchmarks.again import BENCHMARKS as AGAIN
 from benchmarks.chain import BENCHMARKS as CHAIN
 from benchmarks.cutting import BENCHMARKS as CUTTING
 from benchmarks.folding import BENCHMARKS as FOLDING
@@ -15,8 +14,9 @@ from benchmarks.mutants import main as mutants
 from benchmarks.packing import BENCHMARKS as PACKING
 from benchmarks.page import BENCHMARKS as PAGE
 from benchmarks.proof import BENCHMARKS as PROOF
+from benchmarks.same import BENCHMARKS as SAME
 
-BENCHMARKS = {**AGAIN, **CHAIN, **CUTTING, **FOLDING, **FUZZ, **PACKING, **PAGE, **PROOF}
+BENCHMARKS = {**CHAIN, **CUTTING, **FOLDING, **FUZZ, **PACKING, **PAGE, **PROOF, **SAME}
 COMMANDS = {"fuzz": fuzz, "mutants": mutants}
 
 

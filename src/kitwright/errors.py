@@ -5,6 +5,7 @@ that was said clearly but does not work is a `findings.Finding`; "no solution" i
 
     KitwrightError
     ├── Mistake            one thing said wrongly: what, where, what to do   (also a ValueError)
+    │   └── Unreadable     what cannot be read as what is asked for at all
     ├── Mistakes           all the mistakes of one document, told together   (also a ValueError)
     └── InternalError      the program itself went wrong, and that was contained
 """
@@ -14,7 +15,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-__all__ = ["InternalError", "KitwrightError", "Mistake", "Mistakes", "Place"]
+__all__ = ["InternalError", "KitwrightError", "Mistake", "Mistakes", "Place", "Unreadable"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +65,13 @@ class Mistake(KitwrightError, ValueError):
             spot=self.place.spot or place.spot,
         )
         return Mistake(self.what, do=self.do, place=known)
+
+
+class Unreadable(Mistake):
+    """Something that cannot be read as what is asked for, whatever it is. What to do is an example of how such a thing is written.
+
+    Who knows what is asked for more exactly puts an example of its own in its place.
+    """
 
 
 class Mistakes(KitwrightError, ValueError):

@@ -46,7 +46,7 @@ CASES = [
     (
         'size = "6 x 4"',
         'size = "6 x four"',
-        'kit.toml, line 12, part "card": size: \'four\' is not a length that can be read. Write it like 4 1/4,',
+        'kit.toml, line 12, part "card": size: \'four\' is not a length that can be read. Write it like "5 x 4".',
     ),
     (
         'size = "6 x 4"',

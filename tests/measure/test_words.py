@@ -2,7 +2,7 @@
 
 import pytest
 
-from kitwright.measure import counted, nearest_word, plain_word, suggestion
+from kitwright.measure import counted, nearest_word, plain_number, plain_word, suggestion, with_article
 
 KNOWN = ["kraft", "gingham", "cover"]
 
@@ -55,3 +55,23 @@ def test_what_is_not_made_several_by_an_s_says_how() -> None:
 )
 def test_words_become_plain_and_keep_the_letters_of_other_scripts(words: str, plain: str) -> None:
     assert plain_word(words) == plain
+
+
+@pytest.mark.parametrize(("word", "said"), [("lid", "a lid"), ("overlap", "an overlap"), ("end", "an end")])
+def test_a_word_has_its_article(word: str, said: str) -> None:
+    assert with_article(word) == said
+
+
+@pytest.mark.parametrize(
+    ("value", "said"),
+    [
+        (27040.16, "27040"),
+        (1e4, "10000"),
+        (1234567.0, "1235000"),
+        (216.35, "216.3"),
+        (0.00001234, "0.00001234"),
+        (0.0, "0"),
+    ],
+)
+def test_a_number_is_written_out_whatever_its_size(value: float, said: str) -> None:
+    assert plain_number(value) == said

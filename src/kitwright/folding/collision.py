@@ -6,6 +6,7 @@ stands on a face, panels that lie flat on each other, a corner that only reaches
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
@@ -91,7 +92,7 @@ def cross(folded: Folded, one: PanelRef, other: PanelRef) -> Crossing | None:
     if not shared:
         return None
     depth = min(poke_depth(folded, one, other), poke_depth(folded, other, one))
-    return Crossing(one, other, sum(end - start for start, end in shared), depth)
+    return Crossing(one, other, math.fsum(end - start for start, end in shared), depth)
 
 
 def poke_depth(folded: Folded, ref: PanelRef, through: PanelRef) -> float:

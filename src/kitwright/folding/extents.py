@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
@@ -52,12 +53,12 @@ class MeasuredExtent:
     @property
     def net(self) -> float:
         """The size with everything reckoned in, mm."""
-        return self.nominal + sum(term.amount for term in self.terms)
+        return self.nominal + math.fsum(term.amount for term in self.terms)
 
     @property
     def middle(self) -> float:
         """Where the middle of the size lies along its axis, everything reckoned in, mm."""
-        return self.start - sum(term.amount for term in self.terms if term.at_low_end) + self.net / 2
+        return self.start - math.fsum(term.amount for term in self.terms if term.at_low_end) + self.net / 2
 
     @property
     def layers(self) -> tuple[Term, ...]:

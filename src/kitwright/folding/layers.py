@@ -7,6 +7,7 @@ or *over*, that counts; otherwise a panel lies on the side from which its last f
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -71,7 +72,7 @@ class LayerModel:
             if cell.area > SPECK:
                 inside = cell.representative_point()
                 here = tuple(other for other, shape in zip(candidates, shapes, strict=True) if shape.covers(inside))
-                best = max(best, here, key=lambda some: sum(map(thickness, some)))
+                best = max(best, here, key=lambda some: math.fsum(map(thickness, some)))
         return best
 
     def bare(self, ref: PanelRef, *, front: bool) -> Polygon:

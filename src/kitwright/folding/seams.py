@@ -158,7 +158,7 @@ def signed_volume(folded: Folded, faces: Sequence[PanelRef] | None = None) -> fl
     """
     chosen = solid_faces(folded) if faces is None else faces
     middle = np.vstack([folded.points(ref) for ref in chosen]).mean(axis=0)
-    return sum(cone(folded.points(ref) - middle) for ref in chosen)
+    return math.fsum(cone(folded.points(ref) - middle) for ref in chosen)
 
 
 def cone(ring: Matrix) -> float:

@@ -163,5 +163,5 @@ def own_floor(folded: Folded, papers: Papers, ref: PanelRef) -> float:
     """
     paper = paper_of(papers, folded, ref.blank)
     angles = [score.angle for _, score in hinges_of(folded)[ref]]
-    is_print_outside = sum(math.copysign(1, angle) for angle in angles if angle) <= 0
+    is_print_outside = math.fsum(math.copysign(1, angle) for angle in angles if angle) <= 0
     return -inner_loss(paper) if is_print_outside else -outer_gain(paper)

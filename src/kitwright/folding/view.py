@@ -7,6 +7,7 @@ ordered by the layer model.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
@@ -62,7 +63,7 @@ class ViewFace:
     @property
     def area(self) -> float:
         """Area in the picture, mm²."""
-        return float(sum(Polygon(ring, holes).area for ring, holes in self.pieces))
+        return math.fsum(Polygon(ring, holes).area for ring, holes in self.pieces)
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +95,7 @@ def look(plates: Iterable[Plate], viewpoint: Viewpoint) -> View:
 def seen_areas(plates: Iterable[Plate], viewpoint: Viewpoint) -> tuple[tuple[Tag, float], ...]:
     """How much of each plate can be seen in the picture from a viewpoint, mm²; without the picture itself."""
     scene = project(tuple(plates), viewpoint)
-    areas = (sum(part.area for part in parts_of(seen)) for seen in seen_of(scene))
+    areas = (math.fsum(part.area for part in parts_of(seen)) for seen in seen_of(scene))
     return tuple((plate.tag, float(area)) for plate, area in zip(scene.plates, areas, strict=True))
 
 

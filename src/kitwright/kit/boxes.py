@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -94,7 +95,7 @@ def least_box(built: BuiltKit, said: Part, form: type[Form]) -> BoxChoice | NoBo
         kit=made,
         proof=prove(made, with_fixes=False),
         paper_mm2=paper_of(made.part(said.name)),
-        cover_mm2=sum(paper_of(part) for part in covers),
+        cover_mm2=math.fsum(paper_of(part) for part in covers),
         is_least=found.is_proved,
     )
 
@@ -141,7 +142,7 @@ def following(lid: Part) -> Part:
 
 def paper_of(part: BuiltPart) -> float:
     """The rectangles of all blanks of one piece, mm²."""
-    return sum(blank.size[0] * blank.size[1] * blank.copies for blank in part.pattern.blanks)
+    return math.fsum(blank.size[0] * blank.size[1] * blank.copies for blank in part.pattern.blanks)
 
 
 def least_inside(built: BuiltKit, box: BuiltPart) -> Smallest | str:

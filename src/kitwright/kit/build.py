@@ -17,6 +17,7 @@ from kitwright.kit.relations import check_together
 from kitwright.kit.sums import room_for_band, things_held
 from kitwright.kit.trial import Settled, Trial, trial_of
 from kitwright.kit.wanted import Wanted, wanted_sizes
+from kitwright.measure import with_article
 from kitwright.paper import Paper
 from kitwright.pattern import Axis
 from kitwright.proof import GRIP
@@ -138,7 +139,7 @@ def build_part(kit: Kit, part: Part, built: Mapping[str, BuiltPart]) -> BuiltPar
 def reason(kit: Kit, form: type[Form], settled: Mapping[str, Fraction | str], wanted: Wanted) -> str:
     """Why a size is as it is, in words."""
     is_least = wanted.may_grow and settled[wanted.parameter] == least_of(kit, form, wanted.parameter)
-    return f"{wanted.because}; a {form.key} cannot be smaller" if is_least else wanted.because
+    return f"{wanted.because}; {with_article(form.key)} cannot be smaller" if is_least else wanted.because
 
 
 def least_of(kit: Kit, form: type[Form], name: str) -> Fraction:
@@ -293,7 +294,7 @@ def check_limits(kit: Kit, form: type[Form], settled: Mapping[str, Fraction | st
         if isinstance(value, Fraction) and not is_within(parameter, value):
             limits = f"{kit.ruler.with_unit(parameter.at_least)} to {kit.ruler.with_unit(parameter.at_most)}"
             raise Mistake(
-                f"{parameter.label} comes out at {kit.ruler.with_unit(value)}, but a {form.key} can only have {limits}.",
+                f"{parameter.label} comes out at {kit.ruler.with_unit(value)}, but {with_article(form.key)} can only have {limits}.",
                 do="Change what the size follows from, or give a size.",
             )
 

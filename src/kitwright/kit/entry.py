@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any, TypeVar
 
-from kitwright.errors import Mistake, Place
+from kitwright.errors import Mistake, Place, Unreadable
 from kitwright.kit.keys import Key
 from kitwright.kit.source import Path
 from kitwright.measure import nearest_word, suggestion
@@ -18,10 +18,11 @@ T = TypeVar("T")
 
 @dataclass(slots=True)
 class Notes:
-    """The mistakes found so far in one document, and where its tables and keys stand."""
+    """The mistakes found so far in one document, where its tables and keys stand, and whether its maker measures in millimetres."""
 
     document: str
     lines: Mapping[Path, int]
+    is_metric: bool = False
     mistakes: list[Mistake] = field(default_factory=list)
 
     def place(self, path: Path, spot: str = "") -> Place:
@@ -45,6 +46,7 @@ class Entry:
     """One table: its values by key, its path, and the words that name it for a person, such as `part "lid"`.
 
     `guessed` are keys that stand in the document misspelt. That was noted, and nothing more is noted of them: one cause, one mistake.
+    `keys` describe what may stand in it, as `only` was told.
     """
 
     notes: Notes
@@ -52,6 +54,7 @@ class Entry:
     values: Mapping[str, Any]
     spot: str
     guessed: frozenset[str] = frozenset()
+    keys: Mapping[str, Key] = field(default_factory=dict)
 
     @property
     def place(self) -> Place:
@@ -74,17 +77,28 @@ class Entry:
             return None
         try:
             return reader(self.values[key])
+        except Unreadable as mistake:
+            self.add(Mistake(f"{key}: {mistake.what}", do=self.like(key) or mistake.do), key)
         except Mistake as mistake:
             self.add(Mistake(f"{key}: {mistake.what}", do=mistake.do), key)
-            return None
+        return None
+
+    def example(self, key: Key) -> str:
+        """An example of a key as the maker of this document would type it."""
+        return key.metric if key.metric and self.notes.is_metric else key.example
+
+    def like(self, key: str) -> str:
+        """What to do about a key that cannot be read at all; nothing where it was not said what may stand here."""
+        return f"Write it like {self.example(self.keys[key])}." if key in self.keys else ""
 
     def need(self, key: Key, reader: Callable[[object], T], *, do: str = "") -> T | None:
         """The value of a key that must be there; notes it where it is not."""
         if key.name not in self.values:
-            self.add(Mistake(f"The {key.name} is missing.", do=do or f"Add {key.name} = {key.example}."))
+            verb = "are" if key.name.endswith("s") else "is"
+            self.add(Mistake(f"The {key.name} {verb} missing.", do=do or f"Add {key.name} = {self.example(key)}."))
         return self.read(key.name, reader)
 
-    def only(self, known: Iterable[str]) -> Entry:
+    def only(self, known: Mapping[str, Key]) -> Entry:
         """Note every key that is not known. Gives the table as it was probably meant: misspelt keys under their right names too."""
         words = tuple(known)
         meant: dict[str, Any] = {}
@@ -95,7 +109,7 @@ class Entry:
             right = nearest_word(key[:60], words)
             if right and right not in self.values:
                 meant.setdefault(right, value)
-        return replace(self, values={**self.values, **meant}, guessed=self.guessed | meant.keys())
+        return replace(self, values={**self.values, **meant}, guessed=self.guessed | meant.keys(), keys=known)
 
     def table(self, key: str) -> Entry | None:
         """A table inside this one; None where it is not there or is no table (which has been noted)."""
@@ -103,5 +117,5 @@ class Entry:
         if isinstance(values, dict):
             return Entry(self.notes, (*self.path, key), values, self.spot)
         if values is not None:
-            self.add(Mistake(f"{key} should be a table.", do=f"Write it like {key} = {{ … }}."), key)
+            self.add(Mistake(f"{key} should be a table.", do=self.like(key) or f"Write it like {key} = {{ … }}."), key)
         return None

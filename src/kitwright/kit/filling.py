@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from itertools import accumulate
@@ -80,10 +81,10 @@ def laid_flat(built: BuiltKit, holder: BuiltPart) -> Iterator[Placed]:
     """
     wide, high = holder.inside[Axis.WIDTH], holder.inside[Axis.HEIGHT]
     things = built.things_in(holder)
-    thickness = sum(thing.count * thing.thickness for thing in things)
+    thickness = math.fsum(thing.count * thing.thickness for thing in things)
     share = layers_thickness(1, holder.paper) / 2 / thickness
     deep = [thing.count * thing.thickness * share for thing in things]
-    middle = float(sum(bound[1] for bound in holder.folded.bounds())) / 2
+    middle = math.fsum(bound[1] for bound in holder.folded.bounds()) / 2
     for thing, depth, reached in zip(things, deep, accumulate(deep), strict=True):
         width, height = thing.width, thing.height
         if holder.form.is_open:

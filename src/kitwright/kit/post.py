@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -46,7 +47,7 @@ def pieces_of(built: BuiltKit, part: BuiltPart) -> Iterator[PostedPiece]:
     weight = piece_weight(built, part)
     if part.is_flat:
         things = built.things_in(part)
-        inside = sum(thing.count * thing.thickness for thing in things)
+        inside = math.fsum(thing.count * thing.thickness for thing in things)
         lumps = [thing.thickness for thing in things if is_lump(built, thing)]
         odd = part.part.oddities | ({Feature.LOOSE_ITEM} if lumps else frozenset())
         sides = sorted((part.outside[Axis.WIDTH].net, part.outside[Axis.HEIGHT].net))
@@ -105,6 +106,6 @@ def paper_weight(part: BuiltPart) -> float:
 
 def kit_weight(built: BuiltKit) -> tuple[float, tuple[str, ...]]:
     """Grams of one whole kit, glue apart, and the names of extras that are not in it because nobody said what they weigh."""
-    paper = sum(paper_weight(part) * part.part.quantity for part in built.parts)
-    extras = sum(extra.weight_g * extra.quantity for extra in built.kit.extras if extra.weight_g is not None)
+    paper = math.fsum(paper_weight(part) * part.part.quantity for part in built.parts)
+    extras = math.fsum(extra.weight_g * extra.quantity for extra in built.kit.extras if extra.weight_g is not None)
     return paper + extras, tuple(extra.name for extra in built.kit.extras if extra.weight_g is None)

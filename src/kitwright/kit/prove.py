@@ -173,7 +173,7 @@ def holding_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
     things, ruler = built.things_in(part), built.kit.ruler
     if Axis.DEPTH not in part.inside:
         inside = (part.inside[Axis.WIDTH].net, part.inside[Axis.HEIGHT].net)
-        thick = sum(thing.count * thing.thickness for thing in things)
+        thick = math.fsum(thing.count * thing.thickness for thing in things)
         is_mixed = sum(thing.count for thing in things) > 1
         filling = " and ".join(f"{thing.count} × {thing.name}" for thing in things) if is_mixed else ""
         for thing in things:

@@ -180,6 +180,7 @@ def read_heading(notes: Notes, values: Mapping[str, Any]) -> Heading:
         name = entry.need(KIT_KEYS["name"], text)
         unit_word = entry.need(KIT_KEYS["units"], one_of(Unit), do='Add units = "in", "mm" or "cm".')
     unit = Unit(unit_word) if unit_word else Unit.MILLIMETRE
+    notes.is_metric = unit_word is not None and unit is not Unit.INCH
     ruler = entry.read("ruler", lambda value: read_ruler(value, unit)) if unit_word else None
     return Heading(
         name=name or NO_NAME,

@@ -21,7 +21,7 @@ def read_trimmer(entry: Entry, unit: Unit) -> Trimmer:
     table = entry.table("trimmer")
     if table is None:
         return Trimmer()
-    table.only(TRIMMER_KEYS)
+    table = table.only(TRIMMER_KEYS)
     return Trimmer(
         longest_cut=table.read("longest-cut", length_in(unit)),
         narrowest=table.read("narrowest", length_in(unit)),
@@ -55,7 +55,7 @@ def read_keeping(entry: Entry, unit: Unit) -> Keeping:
     table = entry.table("keep")
     if table is None:
         return usual
-    table.only(KEEP_KEYS)
+    table = table.only(KEEP_KEYS)
     area = table.read("area", sizes_in(unit, least=2, names=("width", "height")))
     return Keeping(
         side=table.read("side", length_in(unit)) or usual.side, area=(area[0], area[1]) if area else usual.area
@@ -65,7 +65,7 @@ def read_keeping(entry: Entry, unit: Unit) -> Keeping:
 def read_offcut(entry: Entry, unit: Unit, papers: Iterable[str]) -> OffcutOnHand | None:
     """One kind of offcut on hand; None where it has a mistake, which has been noted."""
     before = len(entry.notes.mistakes)
-    entry.only(OFFCUT_KEYS)
+    entry = entry.only(OFFCUT_KEYS)
     paper = entry.need(OFFCUT_KEYS["paper"], one_of(papers))
     size = entry.need(OFFCUT_KEYS["size"], sizes_in(unit, least=2, names=("width", "height")))
     count = entry.read("count", whole(least=0, most=MOST_SHEETS))

@@ -12,7 +12,7 @@ from kitwright.kit.keys import EXTRA_KEYS
 from kitwright.kit.model import Extra, Packed
 from kitwright.kit.read_part import MOST_OF_ONE
 from kitwright.kit.values import grams, length_in, one_of, sizes_in, text, whole, yes_or_no
-from kitwright.measure import Unit
+from kitwright.measure import Unit, with_article
 
 __all__ = ["read_extra"]
 
@@ -28,7 +28,7 @@ OF_ONE_KIND: Final = (
 def listed(kinds: tuple[str, ...]) -> str:
     """`a glue, ink, paint or spray`."""
     *most, last = kinds
-    return f"a {', '.join(most)} or {last}" if most else f"a {last}"
+    return with_article(f"{', '.join(most)} or {last}" if most else last)
 
 
 def read_extra(entry: Entry, unit: Unit) -> Extra:

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 from typing import Final
 
-from kitwright.errors import Mistake
+from kitwright.errors import Mistake, Unreadable
 from kitwright.kit.entry import Entry
 from kitwright.kit.model import Laid
 from kitwright.kit.values import length_or_zero_in, place_in, text
@@ -48,7 +48,10 @@ def laid_in(value: object, unit: Unit) -> Laid:
     found = SAID.fullmatch(said)
     if found is None:
         raise Mistake(f"{said[:80]!r} is no place of a blank.", do=EXAMPLE)
-    at = place_in(unit)(found["at"])
+    try:
+        at = place_in(unit)(found["at"])
+    except Unreadable as mistake:
+        raise Mistake(mistake.what, do=EXAMPLE) from None
     check_can_be_cut(at, found["at"])
     return Laid(found["blank"], at, int(found["turn"] or 0) // 90)
 

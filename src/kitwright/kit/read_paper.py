@@ -128,7 +128,7 @@ def read_scan(entry: Entry, unit: Unit) -> Scan | None:
     table = entry.table("scan")
     if table is None:
         return None
-    table.only(SCAN_KEYS)
+    table = table.only(SCAN_KEYS)
     picture = table.need(SCAN_KEYS["picture"], picture_word)
     shows = table.read("shows", sheet_in(unit))
     at = table.read("at", place_in(unit))

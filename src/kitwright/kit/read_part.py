@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from types import MappingProxyType
 from typing import Final
@@ -11,10 +11,10 @@ from typing import Final
 from kitwright.catalogue import CATALOGUE, Form, Parameter, parameters
 from kitwright.errors import Mistake
 from kitwright.kit.entry import Entry
-from kitwright.kit.keys import PART_KEYS
+from kitwright.kit.keys import PART_KEYS, Key
 from kitwright.kit.model import Face, Goes, Part, Sizing, SizingKind
 from kitwright.kit.values import length_in, names, one_of, quarter_turns, sizes_in, text, whole
-from kitwright.measure import Ruler, Unit, suggestion
+from kitwright.measure import MM_PER_INCH, Ruler, Unit, suggestion, with_article
 from kitwright.paper import Fibres
 from kitwright.proof.mailing import Feature
 
@@ -47,7 +47,7 @@ def part_as_meant(entry: Entry) -> Entry:
     """The table of a part with its misspelt keys, which are noted, under their right names."""
     said = entry.values.get("form")
     form = CATALOGUE.get(said.strip()) if isinstance(said, str) else None
-    return entry.only((*PART_KEYS, *form_keys(form)))
+    return entry.only({**PART_KEYS, **(size_keys(form) if form else {}), **form_keys(form)})
 
 
 def read_part(entry: Entry, context: PartContext) -> Part:
@@ -94,10 +94,46 @@ def read_form(value: object) -> str:
     return said
 
 
-def form_keys(form: type[Form] | None) -> tuple[str, ...]:
+def form_keys(form: type[Form] | None) -> dict[str, Key]:
     """The keys of a form's parameters; of all forms where the form is not known, so that nothing is called wrong that may be right."""
     forms = [form] if form else list(CATALOGUE.values())
-    return tuple(dict.fromkeys(key_of(parameter) for each in forms for parameter in parameters(each)))
+    return {key_of(parameter): parameter_key(parameter) for each in forms for parameter in parameters(each)}
+
+
+def parameter_key(parameter: Parameter) -> Key:
+    """A parameter as a key, with an example that the form can be drawn with."""
+    if parameter.choices:
+        return Key(key_of(parameter), "a word", parameter.help, f'"{parameter.choices[0]}"')
+    inch, mm = (f'"{usual_length(parameter, ruler)}"' for ruler in (SIXTEENTHS, HALVES))
+    return Key(key_of(parameter), "a length", parameter.help, inch, metric=mm)
+
+
+SIXTEENTHS: Final = Ruler(Unit.INCH, MM_PER_INCH / 16)
+HALVES: Final = Ruler(Unit.MILLIMETRE, Fraction(1, 2))
+
+
+def usual_length(parameter: Parameter, ruler: Ruler) -> str:
+    """A length that a parameter can have, on a mark, with its unit: its default, or one well above the least."""
+    default = parameter.default
+    wished = (
+        default
+        if isinstance(default, float)
+        else max(parameter.at_least, (parameter.at_least * parameter.at_most) ** 0.5)
+    )
+    length = ruler.nearest(wished)
+    if not Fraction(parameter.at_least) <= length <= Fraction(parameter.at_most):
+        length = ruler.up(parameter.at_least)
+    return ruler.with_unit(length)
+
+
+SIDES: Final = ("5", "4", "2"), ("125", "100", "50")
+"""A size in inches and in millimetres, as far as a form has sides."""
+
+
+def size_keys(form: type[Form]) -> dict[str, Key]:
+    """The keys of a size, with an example that has as many lengths as the form has sides."""
+    inch, mm = (" x ".join(sides[: len(form.size)]) for sides in SIDES)
+    return {kind.value: replace(PART_KEYS[kind.value], example=f'"{inch}"', metric=f'"{mm} mm"') for kind in SIZINGS}
 
 
 COMPANY: Final = (
@@ -170,7 +206,7 @@ def note_limits(entry: Entry, key: str, parameter: Parameter, length: Fraction, 
     which = "small" if length < Fraction(parameter.at_least) else "large"
     entry.add(
         Mistake(
-            f"{key}: a {parameter.word} of {ruler.with_unit(length)} is too {which} for this form.",
+            f"{key}: {with_article(parameter.word)} of {ruler.with_unit(length)} is too {which} for this form.",
             do=f"It can be from {low} to {high}.",
         ),
         key,

@@ -236,7 +236,7 @@ def room_for_band(kit: Kit, built: Built, band: Part) -> float:
 
 def total(kit: Kit, built: Built, terms: Iterable[Term]) -> float:
     """The sum as a number, mm."""
-    return sum(term.times * nominal(kit, built, term) for term in terms)
+    return math.fsum(term.times * nominal(kit, built, term) for term in terms)
 
 
 def nominal(kit: Kit, built: Built, term: Term) -> float:

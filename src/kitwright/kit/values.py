@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable
 from fractions import Fraction
 from typing import Final
 
-from kitwright.errors import Mistake
+from kitwright.errors import Mistake, Unreadable
 from kitwright.kit.syntax import Written
 from kitwright.measure import Unit, parse_length, parse_size, suggestion
 
@@ -59,7 +59,7 @@ def kind_of(value: object) -> str:
 def text(value: object) -> str:
     """Words in quotes, not empty, on one line, without blanks round them."""
     if not isinstance(value, str):
-        raise Mistake(f"This is {kind_of(value)}, and words are needed.", do='Put them in quotes: "like this".')
+        raise Unreadable(f"This is {kind_of(value)}, and words are needed.", do='Put them in quotes: "like this".')
     said = value.strip()
     if not said:
         raise Mistake("Nothing is written between the quotes.", do="Write it out, or leave the whole line out.")
@@ -89,7 +89,7 @@ def typed_number(value: object) -> str:
         return str(value)
     if isinstance(value, str):
         return text(value)
-    raise Mistake(f"This is {kind_of(value)}, and a number is needed.", do='Write it like 4.25 or "4 1/4".')
+    raise Unreadable(f"This is {kind_of(value)}, and a number is needed.", do='Write it like 4.25 or "4 1/4".')
 
 
 def one_of(known: Iterable[str]) -> Callable[[object], str]:
@@ -113,7 +113,7 @@ def whole(*, least: int, most: int) -> Callable[[object], int]:
             value = int(value)
         if isinstance(value, bool) or not isinstance(value, int):
             said = f" ({value.text})" if isinstance(value, Written) else ""
-            raise Mistake(f"A whole number is needed, and this is {kind_of(value)}{said}.", do="Write it like 24.")
+            raise Unreadable(f"A whole number is needed, and this is {kind_of(value)}{said}.", do="Write it like 24.")
         if not least <= value <= most:
             raise Mistake(f"This number should be from {least:,} to {most:,}.", do="Check it.")
         return value
@@ -171,7 +171,7 @@ def place_in(unit: Unit) -> Callable[[object], tuple[Fraction, Fraction]]:
     def read(value: object) -> tuple[Fraction, Fraction]:
         across, sign, up = re.sub("[×X]", "x", number_text(value)).partition("x")
         if not sign or "x" in up:
-            raise Mistake(f"{number_text(value)!r} is no place.", do="Write it like 1 1/2 x 3: to the right x up.")
+            raise Unreadable(f"{number_text(value)!r} is no place.", do="Write it like 1 1/2 x 3: to the right x up.")
         return length(across.strip()), length(up.strip())
 
     return read
@@ -193,7 +193,7 @@ def share(value: object) -> float:
     """A number from 0 to 1."""
     said = number_text(value)
     if not re.fullmatch(r"[01]|[01]?[.,][0-9]{1,6}", said) or float(said.replace(",", ".")) > 1:
-        raise Mistake(f"{said!r} is not a number from 0 to 1.", do="Write it like 0.5.")
+        raise Unreadable(f"{said!r} is not a number from 0 to 1.", do="Write it like 0.5.")
     return float(said.replace(",", "."))
 
 
@@ -206,7 +206,7 @@ def grams(value: object) -> float:
     found = GRAMS.fullmatch(said)
     units = {"g": Fraction(1), "gram": Fraction(1), "grams": Fraction(1), "kg": Fraction(1000), "oz": GRAMS_PER_OUNCE}
     if found is None or found["unit"] not in units:
-        raise Mistake(f"{said!r} is not a weight that can be read.", do="Write it like 6 g or 0.2 oz.")
+        raise Unreadable(f"{said!r} is not a weight that can be read.", do="Write it like 6 g or 0.2 oz.")
     weight = Fraction(found["number"].replace(",", ".")) * units[found["unit"]]
     if not 0 < weight <= HEAVIEST_EXTRA_G:
         raise Mistake(f"{said!r} should be above zero and at most 20 kg.", do="Check the number and its unit.")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -106,7 +107,7 @@ def from_holds(
             sides = [(max(side), min(side)) for side in sides]
         room = {Axis.WIDTH: max(wide for wide, _ in sides), Axis.HEIGHT: max(high for _, high in sides)}
         plays = {Axis.WIDTH: play, Axis.HEIGHT: play / 2 if form.lies_across else play}
-        bulge = Fraction(sum(thing.count * thing.thickness for thing in things)).limit_denominator(10**7)
+        bulge = Fraction(math.fsum(thing.count * thing.thickness for thing in things)).limit_denominator(10**7)
         plays = {axis: max(least, bulge + play / 4) for axis, least in plays.items()}
     else:
         stands = form.stands_contents if part.standing is None else part.standing

@@ -4,7 +4,7 @@ from kitwright.measure.length import MM_PER_INCH, Length, Unit, parse_length, pa
 from kitwright.measure.money import Money, parse_money
 from kitwright.measure.ruler import NEAR_MARK, Ruler, format_length, parse_ruler
 from kitwright.measure.tolerance import CRAFT_TOLERANCE, NUMERIC_TOLERANCE
-from kitwright.measure.words import counted, nearest_word, plain_word, square_of, suggestion
+from kitwright.measure.words import counted, nearest_word, plain_number, plain_word, square_of, suggestion, with_article
 
 __all__ = [
     "CRAFT_TOLERANCE",
@@ -22,7 +22,9 @@ __all__ = [
     "parse_money",
     "parse_ruler",
     "parse_size",
+    "plain_number",
     "plain_word",
     "square_of",
     "suggestion",
+    "with_article",
 ]

@@ -9,7 +9,7 @@ from enum import StrEnum
 from fractions import Fraction
 from typing import Final
 
-from kitwright.errors import Mistake
+from kitwright.errors import Mistake, Unreadable
 
 __all__ = ["LARGEST_MM", "MM_PER_INCH", "Length", "Unit", "parse_length", "parse_size"]
 
@@ -117,7 +117,7 @@ def parse_length(text: str, unit: Unit | None = None) -> Length:
         raise Mistake(f"{text.strip()!r} is below zero.", do="A length must be larger than zero.")
     found = NUMBER.fullmatch(read)
     if found is None:
-        raise Mistake(f"{text.strip()!r} is not a length that can be read.", do=EXAMPLES)
+        raise Unreadable(f"{text.strip()!r} is not a length that can be read.", do=EXAMPLES)
     words = (found["unit"] or "").strip().lower()
     if words not in UNIT_WORDS:
         raise Mistake(f"{words!r} in {text.strip()!r} is not a unit known here.", do="Use in, mm or cm.")
@@ -144,9 +144,9 @@ def number_value(found: re.Match[str], text: str) -> Fraction:
         return Fraction(found["decimal"].replace(",", "."))
     top, bottom = int(found["num"] or found["onlynum"]), int(found["den"] or found["onlyden"])
     if bottom == 0:
-        raise Mistake(f"{text.strip()!r} divides by zero.", do=EXAMPLES)
+        raise Unreadable(f"{text.strip()!r} divides by zero.", do=EXAMPLES)
     if found["whole"] and top >= bottom:
-        raise Mistake(
+        raise Unreadable(
             f"{text.strip()!r} can be read in two ways: the fraction after the whole number is not below one.",
             do=EXAMPLES,
         )
@@ -169,7 +169,7 @@ def parse_size(text: str, unit: Unit | None = None, *, count: int | None = None)
         wanted = {1: "one length", 2: "two lengths", 3: "three lengths"}.get(count, f"{count} lengths")
         raise Mistake(f"{text.strip()!r} should be {wanted}.", do=f"Write it like {pattern}.")
     if not all(words):
-        raise Mistake(f"{text.strip()!r} lacks a number beside an x.", do="Write it like 6 x 4.")
+        raise Unreadable(f"{text.strip()!r} lacks a number beside an x.", do="Write it like 6 x 4.")
     *before, last = [written_unit(word) for word in words]
     if any(before) and not all((*before, last)):
         raise Mistake(

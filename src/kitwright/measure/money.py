@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import total_ordering
 
-from kitwright.errors import Mistake
+from kitwright.errors import Mistake, Unreadable
 
 __all__ = ["Money", "parse_money"]
 
@@ -45,5 +45,7 @@ class Money:
 def parse_money(text: str, currency: str) -> Money:
     """Read an amount such as `1.10` or `12`, zero or more, at most two decimals. Raises `Mistake`."""
     if not re.fullmatch(r"\d{1,9}(?:\.\d{1,2})?", text.strip()):
-        raise Mistake(f"{text.strip()!r} is not an amount of money.", do="Write it like 1.10, without a currency sign.")
+        raise Unreadable(
+            f"{text.strip()!r} is not an amount of money.", do="Write it like 1.10, without a currency sign."
+        )
     return Money(currency, int(Decimal(text.strip()) * 100))

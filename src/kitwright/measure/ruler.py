@@ -114,6 +114,6 @@ def parse_ruler(text: str, unit: Unit) -> Ruler:
     if step.mm < finest or step.mm > MM_PER_INCH:
         raise Mistake(
             f"A ruler marked every {text.strip()!r} is not usable here.",
-            do="Choose 1/8, 1/16, 1/32 or 1/64 in, or 1 or 0.5 mm.",
+            do="Choose 1/8 in, 1/16 in, 1/32 in or 1/64 in." if step.unit is Unit.INCH else "Choose 1 mm or 0.5 mm.",
         )
     return Ruler(step.unit, step.mm)

@@ -5,11 +5,12 @@ from __future__ import annotations
 import difflib
 import unicodedata
 from collections.abc import Iterable
+from decimal import Decimal
 from typing import Final
 
 from kitwright.measure.length import MM_PER_INCH, Unit
 
-__all__ = ["counted", "nearest_word", "plain_word", "square_of", "suggestion"]
+__all__ = ["counted", "nearest_word", "plain_number", "plain_word", "square_of", "suggestion", "with_article"]
 
 
 def square_of(unit: Unit) -> tuple[float, str]:
@@ -29,7 +30,8 @@ def suggestion(word: str, known: Iterable[str]) -> str:
     near = nearest_word(word, words)
     if near:
         return f"Did you mean {near!r}?"
-    return f"Known are: {', '.join(words)}."
+    told = [repr(each) for each in words] if any("," in each for each in words) else words
+    return f"Known are: {', '.join(told)}."
 
 
 def counted(count: int, thing: str, things: str = "") -> str:
@@ -39,6 +41,24 @@ def counted(count: int, thing: str, things: str = "") -> str:
     ('1 half', '12,000 cards')
     """
     return f"{count:,} {thing if count == 1 else things or f'{thing}s'}"
+
+
+def with_article(words: str) -> str:
+    """Words after the article that goes with them: `a lid`, `an overlap`.
+
+    >>> with_article("overlap"), with_article("lid")
+    ('an overlap', 'a lid')
+    """
+    return f"{'an' if words[:1] in set('aeiou') else 'a'} {words}"
+
+
+def plain_number(value: float) -> str:
+    """A number with at most four digits that mean something, written out, never with an exponent: `27040`, `216.3`, `0.00012`.
+
+    >>> plain_number(27040.16), plain_number(0.000123)
+    ('27040', '0.000123')
+    """
+    return f"{Decimal(f'{value:.4g}'):f}"
 
 
 LETTERS: Final = str.maketrans(

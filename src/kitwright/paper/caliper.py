@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Final
 
 from kitwright.errors import Mistake
-from kitwright.measure import MM_PER_INCH, Length, Unit, parse_length
+from kitwright.measure import MM_PER_INCH, Length, Unit, parse_length, plain_number
 from kitwright.paper.weight import Grade
 
 __all__ = ["LEAST_CALIPER", "MOST_CALIPER", "Caliper", "estimate_caliper", "parse_caliper"]
@@ -35,7 +35,7 @@ class Caliper:
 
     def __post_init__(self) -> None:
         if not LEAST_CALIPER <= self.mm <= MOST_CALIPER:
-            raise Mistake(f"A paper {self.mm:.4g} mm thick cannot be worked here.", do=USE)
+            raise Mistake(f"A paper {plain_number(self.mm)} mm thick cannot be worked here.", do=USE)
 
 
 MM_PER_POINT: Final = MM_PER_INCH / 1000
@@ -74,7 +74,9 @@ def parse_caliper(text: str, unit: Unit | None = None) -> Caliper:
         read = parse_length(text, unit)
         mm, hint = read.mm, other_reading(read)
     if not LEAST_CALIPER <= mm <= MOST_CALIPER:
-        raise Mistake(f"{text.strip()!r} is {float(mm):.4g} mm, and no paper worked here is that thick.", do=hint)
+        raise Mistake(
+            f"{text.strip()!r} is {plain_number(float(mm))} mm, and no paper worked here is that thick.", do=hint
+        )
     return Caliper(float(mm), sentence=f"Given as {text.strip()}: {float(mm):.3f} mm.")
 
 
@@ -87,7 +89,7 @@ def other_reading(read: Length) -> str:
     }
     for name, mm in other_units[read.unit]:
         if LEAST_CALIPER <= read.value * mm <= MOST_CALIPER:
-            return f"Did you mean {float(read.value):g} {name}?"
+            return f"Did you mean {plain_number(float(read.value))} {name}?"
     return USE
 
 
@@ -131,7 +133,10 @@ def estimate_caliper(gsm: float, grade: Grade | None) -> Caliper:
     bulk = BOARD_BULK if grade is None else BULKS[grade]
     mm = gsm * bulk.cm3_per_g / 1000
     if not LEAST_CALIPER <= mm <= MOST_CALIPER:
-        raise Mistake(f"A paper of {gsm:.4g} g/m² cannot be worked here: it would be about {mm:.2g} mm thick.", do=USE)
+        raise Mistake(
+            f"A paper of {plain_number(gsm)} g/m² cannot be worked here: it would be about {plain_number(mm)} mm thick.",
+            do=USE,
+        )
     kind = "carton" if grade is None else grade.value
     return Caliper(
         mm,

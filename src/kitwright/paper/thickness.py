@@ -104,7 +104,7 @@ def layers_thickness(n: int, paper: Paper) -> float:
 
 def stack(piles: Iterable[tuple[int, Paper]]) -> float:
     """The height of a stack of so many pieces of each paper, pressed flat: no air between them is counted."""
-    return sum(layers_thickness(n, paper) for n, paper in piles)
+    return math.fsum(layers_thickness(n, paper) for n, paper in piles)
 
 
 def flat_fold_spacing(layers: int, paper: Paper) -> float:

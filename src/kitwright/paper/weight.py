@@ -7,8 +7,8 @@ from enum import StrEnum
 from fractions import Fraction
 from typing import Final
 
-from kitwright.errors import Mistake
-from kitwright.measure import MM_PER_INCH, suggestion
+from kitwright.errors import Mistake, Unreadable
+from kitwright.measure import MM_PER_INCH, nearest_word, plain_number, suggestion
 
 __all__ = [
     "Grade",
@@ -93,7 +93,7 @@ def parse_weight(text: str) -> float:
     """
     found = WEIGHT.fullmatch(text.strip().lower())
     if found is None:
-        raise Mistake(f"{text.strip()!r} is not a weight that can be read.", do=EXAMPLES)
+        raise Unreadable(f"{text.strip()!r} is not a weight that can be read.", do=EXAMPLES)
     number = Fraction(found["number"].replace(",", "."))
     unit, words = found["unit"] or "", found["grade"].strip()
     if unit in POUND_WORDS:
@@ -103,16 +103,16 @@ def parse_weight(text: str) -> float:
             grade_named(words, text)
         gsm = float(number)
     elif not unit:
-        raise Mistake(f"{text.strip()!r} has no unit.", do=EXAMPLES)
+        raise Unreadable(f"{text.strip()!r} has no unit.", do=EXAMPLES)
     elif unit in tuple(Grade):
         raise Mistake(f"{text.strip()!r} has no unit.", do=f"Write {found['number']} lb {unit} if it is in pounds.")
     else:
-        raise Mistake(
-            f"{unit!r} in {text.strip()!r} is not a unit of paper weight.", do=suggestion(unit, ("lb", "gsm"))
-        )
+        near = nearest_word(unit, ("lb", "gsm"))
+        what = f"{unit!r} in {text.strip()!r} is not a unit of paper weight."
+        raise Mistake(what, do=f"Did you mean {near!r}?") if near else Unreadable(what, do=EXAMPLES)
     if not LIGHTEST_GSM <= gsm <= HEAVIEST_GSM:
         raise Mistake(
-            f"{text.strip()!r} comes to {gsm:.4g} g/m², and no paper weighs that.",
+            f"{text.strip()!r} comes to {plain_number(gsm)} g/m², and no paper weighs that.",
             do=f"Check the number and its unit: papers weigh from {LIGHTEST_GSM} to {HEAVIEST_GSM} g/m².",
         )
     return gsm

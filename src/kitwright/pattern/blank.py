@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
@@ -111,7 +112,7 @@ class Blank:
     @property
     def area(self) -> float:
         """Paper in the blank, mm²."""
-        return sum(panel.area for panel in self.panels)
+        return math.fsum(panel.area for panel in self.panels)
 
     @property
     def is_rectangle(self) -> bool:

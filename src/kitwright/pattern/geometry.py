@@ -56,12 +56,12 @@ def along(start: Point, direction: Point, by: float, across: float = 0.0) -> Poi
 def signed_area(ring: Sequence[Point]) -> float:
     """Area of a closed ring in mm², above zero where it runs counter-clockwise (shoelace formula)."""
     turns = zip(ring, [*ring[1:], ring[0]], strict=True)
-    return sum(a[0] * b[1] - b[0] * a[1] for a, b in turns) / 2
+    return math.fsum(a[0] * b[1] - b[0] * a[1] for a, b in turns) / 2
 
 
 def chain_length(chain: Iterable[Point]) -> float:
     """Length of an open chain of points, mm."""
-    return sum(distance(a, b) for a, b in pairwise(chain))
+    return math.fsum(distance(a, b) for a, b in pairwise(chain))
 
 
 def bounds(points: Iterable[Point]) -> tuple[float, float, float, float]:

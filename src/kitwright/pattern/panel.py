@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
@@ -43,7 +44,7 @@ class Panel:
     @property
     def area(self) -> float:
         """Area without the holes, mm²."""
-        return signed_area(self.outline) - sum(abs(signed_area(hole)) for hole in self.holes)
+        return signed_area(self.outline) - math.fsum(abs(signed_area(hole)) for hole in self.holes)
 
     def edge(self, name: str) -> Ring:
         """The chain of points of the named edge, in the direction of the outline. Raises `KeyError` if there is none."""

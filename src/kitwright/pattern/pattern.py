@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from enum import StrEnum
@@ -86,4 +87,4 @@ class Pattern:
     @property
     def area(self) -> float:
         """Paper in the whole part, mm²."""
-        return sum(blank.area for _, blank in self.copies())
+        return math.fsum(blank.area for _, blank in self.copies())

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
@@ -149,7 +150,7 @@ def beside(drawings: Sequence[Drawing], *, gap: float = 6.0, align: Align = "low
 def stacked(drawings: Sequence[Drawing], *, gap: float = 4.0, align: Align = "low") -> Drawing:
     """Drawings below each other, the first on top; `low` lines them up on the left."""
     width = max(drawing.width for drawing in drawings)
-    height = sum(drawing.height for drawing in drawings) + gap * (len(drawings) - 1)
+    height = math.fsum(drawing.height for drawing in drawings) + gap * (len(drawings) - 1)
     part = {"low": 0.0, "middle": 0.5, "high": 1.0}[align]
     marks: list[Mark] = []
     top = height

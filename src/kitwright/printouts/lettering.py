@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from types import MappingProxyType
 from typing import Final
@@ -82,4 +83,4 @@ def text_width(text: str, size: float, weight: Weight = "regular") -> float:
 
 def line_width(line: str) -> float:
     """The width of one line in parts of the letter size."""
-    return sum(WIDTH_OF.get(sign, OTHER_SIGN) for sign in line)
+    return math.fsum(WIDTH_OF.get(sign, OTHER_SIGN) for sign in line)

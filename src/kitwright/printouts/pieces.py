@@ -85,7 +85,7 @@ Ink: TypeAlias = Path | Disc | Text
 def stroke(points: tuple[Point, ...], role: Role, *, closed: bool = False) -> Path:
     """A stroked chain whose dashes begin and end with a line."""
     around = (*points, points[0]) if closed else points
-    length = sum(math.dist(a, b) for a, b in pairwise(around))
+    length = math.fsum(math.dist(a, b) for a, b in pairwise(around))
     return Path((points,), role, "line", closed, dash=fitted_dash(STYLES[role].dash, length, closed=closed))
 
 
@@ -93,7 +93,7 @@ def fitted_dash(dash: tuple[float, ...], length: float, *, closed: bool) -> tupl
     """The dash pattern stretched a little so that a whole number fits and both ends of an open line are dashes."""
     if not dash or length <= 0:
         return ()
-    period, last = sum(dash), (0.0 if closed else dash[0])
+    period, last = math.fsum(dash), (0.0 if closed else dash[0])
     count = max(1, round((length - last) / period))
     stretch = length / (count * period + last)
     return tuple(part * stretch for part in dash)
@@ -172,5 +172,6 @@ def flattened(points: tuple[Point, ...], pieces: int = 24) -> tuple[Point, ...]:
             t = step / pieces
             u = 1 - t
             weights = (u**3, 3 * u * u * t, 3 * u * t * t, t**3)
-            chain.append(tuple(sum(w * at[k] for w, at in zip(weights, (p, q, r, s), strict=True)) for k in (0, 1)))  # type: ignore[arg-type]
+            x, y = (math.fsum(w * at[k] for w, at in zip(weights, (p, q, r, s), strict=True)) for k in (0, 1))
+            chain.append((x, y))
     return tuple(chain)

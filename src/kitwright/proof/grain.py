@@ -45,7 +45,7 @@ def check_grain(
         yield as_asked(about, paper, turns, asked)
     if paper.grain_runs_up is None or not any(blank.scores for blank in pattern.blanks):
         return
-    ways = {fibres_in_blank(paper, turn) for turn in turns}
+    ways = dict.fromkeys(fibres_in_blank(paper, turn) for turn in turns)
     crossing = {
         way: [score for blank in pattern.blanks for score in scores_across(blank, way) if score.angle] for way in ways
     }

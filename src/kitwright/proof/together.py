@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from typing import Final
 
@@ -33,7 +34,7 @@ def check_together(
         return judged("layers-in-the-way", Severity.OK, about, words, reading)
     worst = max(found, key=lambda clash: (clash.depth, clash.volume))
     reading = Reading(worst.depth, 0.0, "geometry, folded card as solids", is_upper_limit=True)
-    volume = sum(clash.volume for clash in found)
+    volume = math.fsum(clash.volume for clash in found)
     more = f", and {len(found) - 1} more places are in the way" if len(found) > 1 else ""
     words = (
         f"Put together with all their layers, the {worst.one.panel} of {outer} lies {ruler.near(worst.depth)} deep in the "

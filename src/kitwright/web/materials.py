@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from itertools import islice
 from typing import Any, Final
@@ -73,7 +74,7 @@ def paper_values(plan: Plan, paper: PaperPlan, cost: Money | None, total: Money,
     lacking = Counter[str]()
     for each in paper.cut_plan.unplaced:
         lacking[each.piece] += each.count
-    blanks_mm2 = sum(
+    blanks_mm2 = math.fsum(
         line.blank.size[0] * line.blank.size[1] * (line.in_batch - lacking[line.label]) for line in paper.lines
     )
     return {

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from typing import Final
 
@@ -53,7 +54,7 @@ def contents_drawing(built: BuiltKit, finding: Finding, *, width: float, height:
     scale = max(across, over, 1e-3)
     least = SIGN_ROW * len(names)  # signs of thin things stand under each other
     highs = [max(scale * reach[up], least) for _, _, up, _, _ in VIEWS]
-    used = TITLE + (max(highs) if across >= over else sum(highs) + TITLE + BETWEEN) + key_height
+    used = TITLE + (max(highs) if across >= over else math.fsum(highs) + TITLE + BETWEEN) + key_height
     marks: list[Mark] = []
     x, top = 0.5, used
     for (title, right, up, away, near), high in zip(VIEWS, highs, strict=True):

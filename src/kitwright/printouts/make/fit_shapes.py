@@ -3,6 +3,7 @@ envelope or mat and card from the front. Everything at true size, in millimetres
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
@@ -92,7 +93,7 @@ class Section:
         yield from upright(self.box.high, 0.0, self.height, Role.INNER)
         if not self.box.low:
             yield rectangle((0.0, 0.0), (self.box_size, self.height), Role.INNER)
-        thick = sum(end - start for start, end in self.floor)
+        thick = math.fsum(end - start for start, end in self.floor)
         for start, end in self.floor:
             yield rectangle((0.0, start + thick), (self.box_size, end + thick), Role.INNER)
         outermost = max((end - start for start, end in self.lid.high), default=0.3)

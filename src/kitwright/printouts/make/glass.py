@@ -99,12 +99,13 @@ def to_scale(shapes: Shapes, move: Move, *, field: float) -> Iterator[Mark]:
     if any(gap.start[1] == low for gap in shapes.gaps):
         y -= APART
     named = ((shapes.inner, Role.INNER), (shapes.outer, Role.OUTER))
-    wide = sum(SWATCH + 1.0 + text_width(name, LETTERS) for name, _ in named) + 4.0
+    wide = math.fsum(SWATCH + 1.0 + text_width(name, LETTERS) for name, _ in named) + 4.0
     rows = [named] if wide < field else [(each,) for each in named]
     for row in rows:
         room = field - SWATCH - 1.0
         x = max(
-            (field - sum(SWATCH + 1.0 + text_width(name, LETTERS) for name, _ in row) - 4.0 * (len(row) - 1)) / 2, 0.0
+            (field - math.fsum(SWATCH + 1.0 + text_width(name, LETTERS) for name, _ in row) - 4.0 * (len(row) - 1)) / 2,
+            0.0,
         )
         for name, role in row:
             yield rectangle((x, y - SWATCH / 2), (x + SWATCH, y + SWATCH / 2), role)

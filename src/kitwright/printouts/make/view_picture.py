@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import atan2, degrees, hypot
@@ -102,7 +103,7 @@ def stage_viewpoint(pattern: Pattern, stage: int, scene: Sequence[Plate]) -> tup
 
     def shown(viewpoint: Viewpoint) -> float:
         areas = seen_areas(scene, viewpoint)
-        return sum(area for tag, area in areas if isinstance(tag, PanelRef) and tag.panel in matter)
+        return math.fsum(area for tag, area in areas if isinstance(tag, PanelRef) and tag.panel in matter)
 
     most, best = max(((shown(each[0]), each) for each in TURNED), key=lambda pair: pair[0])
     return best if most > CLEARLY_BETTER * shown(ISOMETRIC) else (ISOMETRIC, "")

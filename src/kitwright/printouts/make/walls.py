@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -59,7 +60,7 @@ def thicknesses(inside: MeasuredExtent, outside: MeasuredExtent | None, *, at_lo
     """How thick the sheets of one wall are, from the inside outwards: layers inside, the wall's own card, layers outside."""
     within = [term for term in inside.terms if term.at_low_end is at_low_end]
     beyond = [term for term in outside.terms if term.at_low_end is at_low_end] if outside else []
-    own = sum(abs(term.amount) for term in (*within, *beyond) if not term.is_layer)
+    own = math.fsum(abs(term.amount) for term in (*within, *beyond) if not term.is_layer)
     layers_in = [abs(term.amount) for term in reversed(within) if term.is_layer]
     layers_out = [abs(term.amount) for term in beyond if term.is_layer]
     return [*layers_in, *([own] if own else []), *layers_out]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import math
 from collections.abc import Iterable
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Final
@@ -59,7 +60,7 @@ def to_dxf(marks: Iterable[Mark]) -> bytes:
     for layer, dash in dashes.items():
         if dash:
             parts = [part if number % 2 == 0 else -part for number, part in enumerate(dash)]
-            document.linetypes.add(layer, [sum(dash), *parts], description=layer)
+            document.linetypes.add(layer, [math.fsum(dash), *parts], description=layer)
         document.layers.add(layer, color=COLOURS[layer], linetype=layer if dash else "Continuous")
     space = document.modelspace()
     for ink in ink_of(Drawing(1, 1, tuple(marks))):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from kitwright.findings import Finding, Severity
+from kitwright.measure import with_article
 from kitwright.proof.mailing.judge import Verdict
 from kitwright.proof.mailing.service import Kind, Quantity
 
@@ -27,7 +28,7 @@ def mailing_finding(verdict: Verdict, *, about: str) -> Finding:
     told = (f"{verdict.service}, {verdict.place}: {verdict.kind}{named}.", *(reason.says for reason in verdict.reasons))
     if verdict.kind in (Kind.LARGE_LETTER, Kind.PARCEL) and verdict.missed:
         name, why = verdict.missed[-1]
-        told += (f"Not a {name}:" if name[0] not in "aeiou" else f"Not an {name}:", *(reason.says for reason in why))
+        told += (f"Not {with_article(name)}:", *(reason.says for reason in why))
     head = verdict.reasons[0] if verdict.reasons else verdict.tightest
     unit = {Quantity.WEIGHT: "g", Quantity.ASPECT: ""}.get(head.quantity, "mm") if head and head.quantity else "mm"
     return Finding(

@@ -165,7 +165,7 @@ def _cut_away(rooms: list[_Room], taken: _Room) -> list[_Room]:
             whole.append(room)
     kept: list[_Room] = []
     for room in sorted(
-        set(cut), key=lambda each: -math.prod(e - c for c, e in zip(each.corner, each.end, strict=True))
+        dict.fromkeys(cut), key=lambda each: -math.prod(e - c for c, e in zip(each.corner, each.end, strict=True))
     ):
         if not any(_is_inside(room, other) for other in whole) and not any(_is_inside(room, other) for other in kept):
             kept.append(room)

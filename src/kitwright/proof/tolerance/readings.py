@@ -5,6 +5,7 @@ Every number comes with how far it may be off because of the reading alone. Mill
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -59,7 +60,7 @@ def hinge_depth(*, apart: float, insides: Sequence[float], caliper: Measured, re
     if not insides:
         raise Mistake("No strip was measured inside.", do="Fold a strip and measure between its walls.")
     depths = [calibrated_hinge_depth(inside_mm=inside, apart_mm=apart, caliper_mm=caliper.value) for inside in insides]
-    value = sum(depths) / len(depths)
+    value = math.fsum(depths) / len(depths)
     by_lengths = 2 * reading / (2 * caliper.value)
     by_caliper = (1 - value) * caliper.off / caliper.value
     return Measured(value, by_lengths + by_caliper)

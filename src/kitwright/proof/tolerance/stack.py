@@ -40,7 +40,7 @@ class Stack:
     @property
     def worst(self) -> float:
         """How far the length may be off, up or down, if everything is off as far as it can be, and all the wrong way."""
-        return sum(abs(by) * variation.reach for variation, by in self.moves.items())
+        return math.fsum(abs(by) * variation.reach for variation, by in self.moves.items())
 
     @property
     def rss(self) -> float:
@@ -49,12 +49,12 @@ class Stack:
         It holds three standard deviations only where every reach is three of its own. With even (uniform) errors about 8 % of all
         makes lie beyond it (Irwin–Hall); the share of makes is therefore counted, not read off this.
         """
-        return math.sqrt(sum((by * variation.reach) ** 2 for variation, by in self.moves.items()))
+        return math.sqrt(math.fsum((by * variation.reach) ** 2 for variation, by in self.moves.items()))
 
     @property
     def sigma(self) -> float:
         """The standard deviation of the length."""
-        return math.sqrt(sum((by * variation.sigma) ** 2 for variation, by in self.moves.items()))
+        return math.sqrt(math.fsum((by * variation.sigma) ** 2 for variation, by in self.moves.items()))
 
     @property
     def least(self) -> float:
