@@ -5,6 +5,7 @@
 
 import sys
 
+from benchmarks.again import BENCHMARKS as AGAIN
 from benchmarks.chain import BENCHMARKS as CHAIN
 from benchmarks.cutting import BENCHMARKS as CUTTING
 from benchmarks.folding import BENCHMARKS as FOLDING
@@ -16,7 +17,7 @@ from benchmarks.page import BENCHMARKS as PAGE
 from benchmarks.proof import BENCHMARKS as PROOF
 from benchmarks.same import BENCHMARKS as SAME
 
-BENCHMARKS = {**CHAIN, **CUTTING, **FOLDING, **FUZZ, **PACKING, **PAGE, **PROOF, **SAME}
+BENCHMARKS = {**AGAIN, **CHAIN, **CUTTING, **FOLDING, **FUZZ, **PACKING, **PAGE, **PROOF, **SAME}
 COMMANDS = {"fuzz": fuzz, "mutants": mutants}
 
 

@@ -139,6 +139,8 @@ class Form:
     """How the finished part stands or lies where it is used, and so how its patterns do."""
     hangs: ClassVar[tuple[str, ...]] = ()
     """Lengths that hang down along what the part covers or wraps: their defaults are not more than its height."""
+    glued: ClassVar[tuple[str, ...]] = ()
+    """Lengths that say how far one panel is glued on another: what a blank can spare first where it is too large for its sheet."""
     spans: ClassVar[frozenset[Axis]] = frozenset()
     """The axes along which the part reaches over or round what it covers or wraps, and so needs free play."""
     lies_across: ClassVar[bool] = False

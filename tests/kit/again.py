@@ -6,6 +6,7 @@ import sys
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import lru_cache
 
 from kitwright.errors import Mistakes
 from kitwright.findings import Finding
@@ -16,7 +17,7 @@ from kitwright.kit.trial import tried
 from kitwright.proof.tolerance import Makes
 from kitwright.proof.tolerance.fit import KEPT
 
-__all__ = ["FromNothing", "from_nothing", "told"]
+__all__ = ["FromNothing", "from_nothing", "nothing_known", "told"]
 
 Told = list[tuple[object, ...]]
 MAKES = 200
@@ -77,11 +78,14 @@ def findings(made: BuiltKit, own: Mapping[str, PartProof], *, motion: bool) -> t
 
 
 @contextmanager
-def nothing_known() -> Iterator[None]:
-    """Trials and fits worked out anew meanwhile; what is known of others is there again afterwards."""
+def nothing_known(*, keeping: bool = False) -> Iterator[None]:
+    """Nothing is known of trials and fits that were made before; meanwhile each is worked out anew, or kept as ever (`keeping`).
+
+    Afterwards what was known of fits is known again.
+    """
     module, fits = sys.modules[tried.__module__], KEPT.copy()
     KEPT.clear()
-    module.tried = tried.__wrapped__  # type: ignore[attr-defined]
+    module.tried = lru_cache(256)(tried.__wrapped__) if keeping else tried.__wrapped__  # type: ignore[attr-defined]
     try:
         yield
     finally:

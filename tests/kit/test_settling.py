@@ -26,7 +26,7 @@ def made_up(key: str, follows: Following) -> type[Form]:
         width: float = length("Width", at_least=10, at_most=400)
         depth: float = length("Depth", at_least=10, at_most=400)
         height: float = length("Height", at_least=5, at_most=200)
-        flap: float = length("Flap", at_least=5, at_most=200, default=follows)
+        flap: float = length("Flap", at_least=5, at_most=100, default=follows)
 
         def draw(self) -> Pattern:
             draft = Draft("box")
@@ -75,6 +75,12 @@ def test_layers_that_come_with_the_thickness_are_measured_too(depth: str, layers
     assert 30 <= found["height"] < 30.5
     # the bottom takes half its own layer from the score, and each flap on it a whole one
     assert float(kit.part("box").lengths["height"]) - found["height"] == pytest.approx(layers - 0.5, abs=0.26)
+
+
+@pytest.mark.parametrize(("width", "flap"), [("11", 5), ("30", 12), ("300", 100)])
+def test_what_follows_another_length_stays_inside_its_own_limits(width: str, flap: int) -> None:
+    kit = built(HEAD + part("box", "wide flaps", size=f"{width} x 300 x 30"))
+    assert kit.part("box").lengths["flap"] == flap
 
 
 def test_an_outside_size_is_used_where_layers_go_with_it() -> None:

@@ -21,6 +21,7 @@ class BellyBand(Form):
     stance = Stance.STANDING
     hangs = ("height",)
     spans = frozenset({Axis.WIDTH, Axis.DEPTH})
+    glued = ("overlap",)
 
     width: float = length("Width of what it goes round", at_least=30, at_most=300)
     depth: float = length("Depth of what it goes round", at_least=1, at_most=150)

@@ -22,6 +22,7 @@ class FlapLid(Form):
     has_inside = True
     hangs = ("front_flap", "back")
     spans = frozenset({Axis.DEPTH})
+    glued = ("hem",)
 
     width: float = length("Width", at_least=30, at_most=400)
     depth: float = length("Depth of the top", at_least=15, at_most=300)

@@ -22,6 +22,7 @@ class LiftOffLid(Form):
     has_inside = True
     hangs = ("height",)
     spans = frozenset({Axis.WIDTH, Axis.DEPTH})
+    glued = ("tab",)
 
     width: float = length("Width", at_least=20, at_most=400)
     depth: float = length("Depth", at_least=20, at_most=400)

@@ -20,6 +20,7 @@ class Pocket(Form):
 
     stance = Stance.STANDING
     is_open = True
+    glued = ("tab",)
 
     width: float = length("Width", at_least=30, at_most=300)
     height: float = length("Height", at_least=30, at_most=300)

@@ -36,6 +36,7 @@ class SideSeamEnvelope(Form):
 
     stance = Stance.STANDING
     lies_across = True
+    glued = ("side_tab",)
 
     width: float = length("Width", at_least=50, at_most=400)
     height: float = length("Height", at_least=40, at_most=300)

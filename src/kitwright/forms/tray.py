@@ -21,6 +21,7 @@ class Tray(Form):
     stance = Stance.FACE_DOWN
     has_inside = True
     halves = "two-half wrap box"
+    glued = ("tab",)
 
     width: float = length("Width", at_least=20, at_most=400)
     depth: float = length("Depth", at_least=20, at_most=400)

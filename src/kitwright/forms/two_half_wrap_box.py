@@ -36,6 +36,7 @@ class TwoHalfWrapBox(Form):
     stance = Stance.STANDING
     has_inside = True
     stands_contents = True
+    glued = ("hem",)
 
     width: float = length("Width", at_least=30, at_most=400)
     depth: float = length("Depth", at_least=15, at_most=200)

@@ -249,9 +249,6 @@ def grain_fix(part: Part, fibres: Fibres | None) -> Fix:
     return Fix(f"Let the grain of {part.name} run {way}.", (Change(part.name, "grain", fibres or ""),))
 
 
-GLUED_LENGTHS: Final = ("overlap", "tab", "hem", "side_tab")
-"""Parameters of forms that say how far one panel is glued on another: what a blank can spare first."""
-
 CLOSING_LENGTHS: Final = ("flap", "back")
 """Parameters of forms that say how far one panel reaches over another that it closes: what a blank can spare next."""
 
@@ -264,7 +261,7 @@ def less_to_glue(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fix]
     lack = Fraction(-(finding.margin or 0.0)).limit_denominator(10**7)
     unsaid = [name for name in made.form.hangs if name not in part.settings and name not in in_size(built, part)]
     limits = {each.name: each for each in parameters(type(made.form))}
-    for name in (*GLUED_LENGTHS, *CLOSING_LENGTHS, *unsaid):
+    for name in (*made.form.glued, *CLOSING_LENGTHS, *unsaid):
         if name not in limits or (name in CLOSING_LENGTHS and made.form.hangs and name not in unsaid):
             continue
         for ends in (2, 1):
