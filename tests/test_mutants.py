@@ -5,7 +5,6 @@ from __future__ import annotations
 import ast
 
 from benchmarks.mutants import all_mutants, mutants_in
-
 from tests.test_found import FOUND
 
 SOURCE = '''\
