@@ -53,7 +53,8 @@ CORE: Final[tuple[tuple[str, tuple[str, ...]], ...]] = (
     ("kit/wanted.py", ("tests/kit/test_build.py tests/kit/test_around.py tests/kit/test_boxes.py", "tests/kit")),
     ("kit/fits.py", ("tests/kit/test_fits.py tests/kit/test_accuracy.py", "tests/kit")),
 )  # fmt: skip
-"""Core files, and the tests that concern them: the nearest first, the next only if those noticed nothing."""
+"""Core files, and the tests that concern them: the nearest first, the next only if those noticed nothing. Before all of them comes the
+test file that is called as the source is, where there is one."""
 
 
 @dataclass(frozen=True)
@@ -199,8 +200,10 @@ def all_mutants(root: Path, only: str = "") -> list[tuple[Mutant, str, tuple[str
         for path in sorted((root / SOURCE).glob(pattern)):
             file, source = path.relative_to(root / SOURCE).as_posix(), path.read_text(encoding="utf-8")
             if only in file:
+                own = root / "tests" / path.parent.relative_to(root / SOURCE) / f"test_{path.stem}.py"
+                stages = (own.relative_to(root).as_posix(), *tests) if own.exists() else tests
                 found += [
-                    (each, source, tests)
+                    (each, source, stages)
                     for each in mutants_in(file, source)
                     if (file, *each.lines(source)[1:]) not in known
                 ]
