@@ -12,7 +12,6 @@ import ast
 import copy
 import json
 import os
-import resource
 import shutil
 import subprocess
 import sys
@@ -33,8 +32,9 @@ ROOT: Final = Path(__file__).parents[1]
 SOURCE: Final = "src/kitwright"
 EQUIVALENT: Final = Path(__file__).parent / "data" / "mutants.toml"
 LEFT_OUT: Final = ("__pycache__", ".*", "demo-output")
-MOST_CPU: Final = 240
-"""Seconds of CPU for one run of tests; a change that takes longer is noticed by whoever waits."""
+MOST_CPU: Final = {"tests/kit": 240, "tests/cutting": 240}
+USUAL_CPU: Final = 60
+"""Seconds of CPU for one stage of tests; a change that takes longer is noticed by whoever waits."""
 
 CORE: Final[tuple[tuple[str, tuple[str, ...]], ...]] = (
     ("forms/*.py", ("tests/forms/test_goldens.py tests/forms/test_rules.py", "tests/forms", "tests/kit/test_build.py")),
@@ -231,26 +231,26 @@ def outcome(tree: Path, mutant: Mutant, source: str, tests: Sequence[str], passe
 def run_tests(tree: Path, tests: Sequence[str]) -> str:
     """What becomes of a change by some tests."""
     there = [each for each in tests if (tree / each).exists()]
-    command = [sys.executable, "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider", "--no-header", *there]
-    here = {**os.environ, "PYTHONPATH": str(tree / "src"), "PYTHONDONTWRITEBYTECODE": "1", "CI": "1"}
-    ended = subprocess.run(
-        command,
-        cwd=tree,
-        env=here,
-        stdout=subprocess.DEVNULL,
-        stderr=subprocess.DEVNULL,
-        check=False,
-        preexec_fn=limited,
-    )
+    command = [
+        sys.executable,
+        "-m",
+        "pytest",
+        "-x",
+        "-q",
+        "-p",
+        "no:cacheprovider",
+        "-p",
+        "benchmarks.under_trial",
+        *there,
+    ]
+    here = {**os.environ, "PYTHONPATH": f"{tree / 'src'}{os.pathsep}{tree}", "PYTHONDONTWRITEBYTECODE": "1"}
+    here["UNDER_TRIAL_SECONDS"] = str(max(MOST_CPU.get(each, USUAL_CPU) for each in tests))
+    here.pop("CI", None)
+    nothing = subprocess.DEVNULL
+    ended = subprocess.run(command, cwd=tree, env=here, stdout=nothing, stderr=nothing, check=False)
     if ended.returncode < 0:
         return "too long"
     return "survived" if ended.returncode == 0 else "killed"
-
-
-def limited() -> None:
-    """Limit the CPU and the memory of the process that is about to run tests."""
-    resource.setrlimit(resource.RLIMIT_CPU, (MOST_CPU, MOST_CPU + 5))
-    resource.setrlimit(resource.RLIMIT_AS, (4 << 30, 4 << 30))
 
 
 def copied(into: Path) -> Path:

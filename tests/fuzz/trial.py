@@ -259,7 +259,7 @@ def look_at_proof(trial: Trial, proof: Proof) -> None:
 
 def has_fix(finding: Finding) -> bool:
     """Whether a finding offers a change, or says why it offers none."""
-    return finding.fix is not None or bool(getattr(finding, "advice", ""))
+    return finding.fix is not None or bool(finding.advice.strip())
 
 
 HAIR: Final = 2e-3
