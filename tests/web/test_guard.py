@@ -4,6 +4,7 @@ import pytest
 from starlette.testclient import TestClient
 
 from kitwright.web.guard import LARGEST_REQUEST
+from kitwright.workshop import Workshop
 from tests.web.conftest import HERE
 
 
@@ -30,6 +31,21 @@ def test_a_change_sent_from_another_page_is_refused(client: TestClient, origin: 
 def test_a_change_that_does_not_say_where_it_comes_from_is_refused(client: TestClient) -> None:
     del client.headers["origin"]
     assert client.post("/example", data={"example": "recipe-box"}).status_code == 403
+
+
+@pytest.mark.parametrize("site", ["cross-site", "same-site", "nonsense"])
+def test_another_page_makes_the_program_work_nothing_out(client: TestClient, shop: Workshop, site: str) -> None:
+    word = shop.begin("violet-box", "no kit at all", words="begun").word
+    making = client.app.state.desk.making  # type: ignore[attr-defined]
+    making.search = making.plan = None  # would be called, and fail
+    for address in ("/", f"/kit/{word}", f"/kit/{word}/search?kits=100000", f"/kit/{word}/take/everything.zip"):
+        answer = client.get(address, headers={"sec-fetch-site": site, "sec-fetch-mode": "no-cors"})
+        assert (answer.status_code, word in answer.text) == (403, False)
+        followed = client.get(address, headers={"sec-fetch-site": site, "sec-fetch-mode": "navigate"})
+        assert (followed.status_code, 'href="/"' in followed.text, word in followed.text) == (403, True, False)
+        assert "default-src 'none'" in followed.headers["content-security-policy"]
+    for own in ("none", "same-origin"):
+        assert client.get("/", headers={"sec-fetch-site": own}).status_code == 200
 
 
 def test_a_request_that_says_it_is_too_large_is_refused_unread(client: TestClient) -> None:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import errno
 import importlib
+import os
 import sys
 from types import MappingProxyType
 from typing import Final
@@ -73,9 +75,30 @@ def kitwright() -> None:
     """
 
 
+OWN_MISTAKE: Final = 70
+OF_THE_DISK: Final = frozenset({errno.EACCES, errno.EPERM, errno.EROFS, errno.ENOSPC, errno.EDQUOT, errno.EIO})
+"""What a system says of a disk or of rights."""
+
+
+def tell_own_mistake(error: BaseException) -> int:
+    """Say that the program went wrong and where that is noted, and give the exit code. Raises the error itself where that is wished."""
+    from kitwright.cli.log import SHOWN, note  # noqa: PLC0415
+
+    if os.environ.get(SHOWN):
+        raise error
+    path = note(error)
+    noted = f"It is noted in {path}, with nothing of your kit." if path else "There is no room to note it."
+    click.echo(f"The program made a mistake here; it was not you, and nothing of yours was changed. {noted}", err=True)
+    return OWN_MISTAKE
+
+
 def main() -> None:
-    """Run the command line: exit code 0 when all is well, 1 when something does not fit, 2 for a mistake."""
-    from kitwright.errors import KitwrightError, Mistakes  # noqa: PLC0415
+    """Run the command line.
+
+    Exit code 0 when all is well, 1 when something does not fit, 2 for a mistake of whoever called it, 70 for one of the program
+    (EX_SOFTWARE of BSD's sysexits).
+    """
+    from kitwright.errors import InternalError, KitwrightError, Mistakes  # noqa: PLC0415
 
     for stream in (sys.stdout, sys.stderr):
         reconfigure = getattr(stream, "reconfigure", None)
@@ -95,7 +118,21 @@ def main() -> None:
         for mistake in error.mistakes:
             click.echo(f"  {mistake}", err=True)
         code = 2
+    except InternalError as error:
+        code = tell_own_mistake(error.__cause__ or error)
     except KitwrightError as error:
         click.echo(f"A mistake:\n  {error}", err=True)
         code = 2
+    except OSError as error:
+        if error.errno not in OF_THE_DISK:
+            code = tell_own_mistake(error)
+        else:
+            click.echo(
+                f"A file cannot be read or written ({error.strerror}). Look at the disk and the folder.", err=True
+            )
+            code = 2
+    except (KeyboardInterrupt, SystemExit):
+        raise
+    except BaseException as error:  # also what is no `Exception`: a panic in compiled code
+        code = tell_own_mistake(error)
     sys.exit(code if isinstance(code, int) else 0)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import contextlib
 import socket
 import threading
 import webbrowser
@@ -11,6 +10,7 @@ from typing import Final
 
 import click
 
+from kitwright.cli.log import LOG_NAME, log_into
 from kitwright.errors import Mistake
 
 __all__ = ["command"]
@@ -32,9 +32,8 @@ def command(folder: Path | None, port: int, stay: bool, workroom: bool, own: str
 
     Only this computer can see the page, unless you say --workroom. Stop it with Ctrl+C; every change is kept at once.
     """
-    import uvicorn  # noqa: PLC0415  (only when the page is wanted)
-
-    from kitwright.web import make_app  # noqa: PLC0415
+    from kitwright.web import make_app  # noqa: PLC0415  (only when the page is wanted)
+    from kitwright.web.server import serve  # noqa: PLC0415
     from kitwright.web.workroom import Door, is_near, new_phrase  # noqa: PLC0415
     from kitwright.workshop import Workshop  # noqa: PLC0415
 
@@ -48,8 +47,12 @@ def command(folder: Path | None, port: int, stay: bool, workroom: bool, own: str
                 f"{host} is no address of a local network.", do="Say this computer's own with --at, like 192.168.1.5."
             )
         phrase = new_phrase()
+    shop = Workshop(where)
+    log_into(where)
     app = (
-        make_app(Workshop(where), door=Door(phrase), names=frozenset({host})) if workroom else make_app(Workshop(where))
+        make_app(shop, door=Door(phrase), names=frozenset({host}), noted_in=LOG_NAME)
+        if workroom
+        else make_app(shop, noted_in=LOG_NAME)
     )
     with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as listening:
         listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
@@ -67,9 +70,7 @@ def command(folder: Path | None, port: int, stay: bool, workroom: bool, own: str
             timer = threading.Timer(0.5, webbrowser.open, [address])
             timer.daemon = True
             timer.start()
-        settings = uvicorn.Config(app, log_level="warning", access_log=False, proxy_headers=False)
-        with contextlib.suppress(KeyboardInterrupt):
-            uvicorn.Server(settings).run(sockets=[listening])
+        serve(app, listening)
     return 0
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from starlette.datastructures import Headers, MutableHeaders
-from starlette.responses import PlainTextResponse, RedirectResponse, Response
+from starlette.responses import HTMLResponse, PlainTextResponse, RedirectResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from kitwright.web.workroom import Door, is_near, token_in
@@ -47,8 +47,8 @@ class TooLarge(Exception):
 class Guard:
     """Middleware that lets only this machine's own page in or, with a `door`, those in the workroom who know its pass-phrase.
 
-    The name in `Host` must be one of the server's (against names of others that are made to point here), and whatever changes
-    something must come from a page of the same origin.
+    The name in `Host` must be one of the server's (against names of others that are made to point here), no request may come from a page
+    of somebody else's, and whatever changes something must come from a page of the same origin.
     """
 
     def __init__(self, app: ASGIApp, *, names: frozenset[str] = OWN_NAMES, door: Door | None = None) -> None:
@@ -63,6 +63,9 @@ class Guard:
             return
         most = largest(str(scope["path"]))
         headers = Headers(scope=scope)
+        if is_foreign(headers):
+            await from_elsewhere(headers)(scope, receive, send)
+            return
         refusal = refused(str(scope["method"]), str(scope["scheme"]), headers, most, self.names)
         if refusal is not None:
             code, words = refusal
@@ -98,6 +101,25 @@ class Guard:
         except TooLarge:
             if not begun:
                 await PlainTextResponse("This is too large.", 413, headers=dict(HEADERS))(scope, receive, send)
+
+
+def is_foreign(headers: Headers) -> bool:
+    """Whether a page of somebody else's makes the browser ask (Fetch Metadata, W3C): then nothing is worked out for it."""
+    return headers.get("sec-fetch-site", "none") not in {"none", "same-origin"}
+
+
+def from_elsewhere(headers: Headers) -> Response:
+    """What is answered to a request that another page makes: a way in for a person who followed a link, nothing for the rest."""
+    if headers.get("sec-fetch-mode") == "navigate":
+        return HTMLResponse(FOLLOWED, 403, headers=dict(HEADERS))
+    return PlainTextResponse("This answers only to its own pages.", 403, headers=dict(HEADERS))
+
+
+FOLLOWED: Final = """<!doctype html>
+<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="color-scheme" content="light dark"><title>Kitwright</title></head>
+<body><p>You come from another page. Your kits are here: <a href="/">to your kits</a>.</p></body></html>
+"""
 
 
 def largest(path: str) -> int:
