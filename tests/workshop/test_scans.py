@@ -6,10 +6,11 @@ import zlib
 from pathlib import Path
 
 import pytest
-from PIL import Image
+from PIL import Image, ImageChops, ImageOps
 
 from kitwright.errors import Mistake
 from kitwright.workshop import LARGEST_PICTURE, Scans
+from kitwright.workshop import scans as module
 from kitwright.workshop.scans import LONGEST_SIDE, MOST_PIXELS
 
 
@@ -123,3 +124,56 @@ def test_no_other_word_ever_becomes_a_path(scans: Scans, word: str) -> None:
     for verb in (scans.read, scans.remove, scans.put_back, scans.throw_away, scans.version, scans.size):
         with pytest.raises(KeyError):
             verb(word)
+
+
+@pytest.mark.parametrize("orientation", range(1, 9))
+def test_every_way_a_camera_is_held_comes_out_as_pillow_turns_it(scans: Scans, orientation: int) -> None:
+    picture = Image.new("RGB", (40, 24), "white")
+    picture.paste("black", (0, 0, 16, 8))
+    exif = Image.Exif()
+    exif[0x0112] = orientation
+    out = io.BytesIO()
+    picture.save(out, "PNG", exif=exif)
+    made = Image.open(io.BytesIO(scans.read(scans.add(out.getvalue(), "x"))))
+    with Image.open(io.BytesIO(out.getvalue())) as brought:
+        turned = ImageOps.exif_transpose(brought)
+    assert made.size == turned.size
+    assert max(extreme for _, extreme in ImageChops.difference(made, turned).getextrema()) < 40  # what JPEG loses
+
+
+@pytest.mark.parametrize("mode", ["P", "RGBA", "L"])
+def test_a_large_picture_is_worked_on_in_strips_and_looks_as_if_it_were_not(
+    scans: Scans, monkeypatch: pytest.MonkeyPatch, mode: str
+) -> None:
+    monkeypatch.setattr(module, "LONGEST_SIDE", 100)
+    monkeypatch.setattr(module, "STRIP", 8)
+    heights: list[int] = []
+    on_white = module.on_white
+
+    def noted(picture: Image.Image) -> Image.Image:
+        heights.append(picture.height)
+        return on_white(picture)
+
+    monkeypatch.setattr(module, "on_white", noted)
+    picture = Image.linear_gradient("L").resize((410, 333)).convert(mode)
+    out = io.BytesIO()
+    picture.save(out, "PNG")
+    made = Image.open(io.BytesIO(scans.read(scans.add(out.getvalue(), "x"))))
+    assert (max(heights), sum(heights)) == (8 * 4, 333)
+    assert max(made.size) == 100
+    whole = on_white(picture).resize(made.size, Image.Resampling.BOX)
+    assert max(extreme for _, extreme in ImageChops.difference(made, whole).getextrema()) < 24
+
+
+@pytest.mark.parametrize(("kind", "more"), [("WEBP", {}), ("JPEG", {"progressive": True})])
+def test_a_kind_that_takes_much_memory_may_have_fewer_dots(
+    scans: Scans, monkeypatch: pytest.MonkeyPatch, kind: str, more: dict[str, bool]
+) -> None:
+    monkeypatch.setattr(module, "MOST_AT_ONCE", 2_000_000)
+    out = io.BytesIO()
+    Image.new("RGB", (2000, 1001)).save(out, kind, **more)
+    with pytest.raises(Mistake, match="or 2 million dots"):
+        scans.add(out.getvalue(), "x")
+    plain = io.BytesIO()
+    Image.new("RGB", (2000, 1001)).save(plain, "JPEG")
+    assert scans.add(plain.getvalue(), "x")
