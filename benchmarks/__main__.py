@@ -14,10 +14,11 @@ from benchmarks.fuzz import main as fuzz
 from benchmarks.mutants import main as mutants
 from benchmarks.packing import BENCHMARKS as PACKING
 from benchmarks.page import BENCHMARKS as PAGE
+from benchmarks.printing import BENCHMARKS as PRINTING
 from benchmarks.proof import BENCHMARKS as PROOF
 from benchmarks.same import BENCHMARKS as SAME
 
-BENCHMARKS = {**AGAIN, **CHAIN, **CUTTING, **FOLDING, **FUZZ, **PACKING, **PAGE, **PROOF, **SAME}
+BENCHMARKS = {**AGAIN, **CHAIN, **CUTTING, **FOLDING, **FUZZ, **PACKING, **PAGE, **PRINTING, **PROOF, **SAME}
 COMMANDS = {"fuzz": fuzz, "mutants": mutants}
 
 

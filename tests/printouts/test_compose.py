@@ -2,7 +2,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from kitwright.errors import Mistake
 from kitwright.printouts.compose import beside, canvas, fitted, key_to, print_up_arrow, roles_on, ruler_bar, stacked
 from kitwright.printouts.drawing import Dimension, Drawing, Group, Label, Line, Mark, Polygon, Role
 from kitwright.printouts.ink import Text, bounds, ink_of
@@ -32,7 +31,7 @@ def words_on(drawing: Drawing) -> list[str]:
 def test_a_canvas_is_as_small_as_its_marks_and_a_margin_allow() -> None:
     drawing = canvas((Line((-5, 10), (25, 30), Role.CUT),), margin=2)
     assert drawing == Drawing(34, 24, (Line((2, 2), (32, 22), Role.CUT),))
-    with pytest.raises(Mistake, match="nothing to draw"):
+    with pytest.raises(ValueError, match="nothing to draw"):
         canvas(())
 
 
@@ -53,9 +52,23 @@ def test_a_fitted_drawing_keeps_its_letters_and_is_not_blown_up() -> None:
     assert fitted(PLATE, width=4000, height=4000, largest=1).factor == 1
 
 
-def test_words_larger_than_the_box_are_told() -> None:
-    with pytest.raises(Mistake, match="do not fit 10 × 60 mm"):
-        fitted((*PLATE, Label("a name that is far too long", (0, 0))), width=10, height=60)
+@settings(max_examples=40, deadline=None)
+@given(width=st.floats(30, 120), height=st.floats(6, 30), long=st.floats(5, 800), deep=st.floats(1, 300))
+def test_a_picture_keeps_its_width_and_is_as_high_as_its_words_need(
+    width: float, height: float, long: float, deep: float
+) -> None:
+    thing = Polygon(((0.0, 0.0), (long, 0.0), (long, deep), (0.0, deep)), Role.CUT)
+    words = (Dimension((0, 0), (long, 0), "12 5/16", -8), Dimension((0, deep), (long / 8, deep), "about 3/16", 4))
+    made = fitted((thing, *words, Label("hem", (long / 2, deep / 2))), width=width, height=height)
+    assert made.drawing.width <= width + 1e-9
+    assert {"12 5/16", "about 3/16", "hem"} == set(words_on(made.drawing))
+    left, low, right, high = bounds(made.drawing.marks) or (0, 0, 0, 0)
+    assert (left, low) == pytest.approx((0.5, 0.5))
+    assert (right, high) == pytest.approx((made.drawing.width - 0.5, made.drawing.height - 0.5))
+    # the words never take all: the thing keeps a share of the size that it has without them, whatever that asks of the height
+    alone = fitted((thing,), width=width, height=height).factor
+    assert made.factor >= 0.1 * alone - 1e-3
+    assert made.drawing.height <= max(height, 0.4 * alone * deep + 40) + 1e-9
 
 
 def test_drawings_stand_side_by_side_or_below_each_other_without_touching() -> None:

@@ -4,7 +4,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from kitwright.errors import Mistake
 from kitwright.printouts.drawing import Circle, Drawing, Group, Label, Line, Polygon, Role
 from kitwright.printouts.ink import Text, ink_of
 from kitwright.printouts.lettering import text_width
@@ -92,14 +91,14 @@ def test_every_point_of_a_drawing_is_on_some_page(width: float, height: float, x
 
 
 def test_an_overlap_needs_room_for_its_marks_and_the_field_room_for_the_overlap() -> None:
-    with pytest.raises(Mistake, match="cannot overlap by 3 mm"):
+    with pytest.raises(ValueError, match="cannot overlap by 3 mm"):
         tile(WIDE, width=185, height=230, overlap=3)
-    with pytest.raises(Mistake, match="cannot overlap by 80 mm"):
+    with pytest.raises(ValueError, match="cannot overlap by 80 mm"):
         tile(WIDE, width=185, height=230, overlap=80)
 
 
 def test_more_than_26_pages_in_a_row_are_refused() -> None:
-    with pytest.raises(Mistake, match="would take 1 × 29 pages"):
+    with pytest.raises(ValueError, match="would take 1 × 29 pages"):
         tile(Drawing(5000, 100, WIDE.marks), width=185, height=230, may_turn=False)
 
 

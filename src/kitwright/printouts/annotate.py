@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
-from kitwright.printouts.drawing import Anchor, Arrow, Dimension, Label, Level, Point, Role, Running
+from kitwright.printouts.drawing import Anchor, Arrow, Callouts, Dimension, Label, Level, Point, Role, Running
 from kitwright.printouts.lettering import CAP_HEIGHT, DESCENT, LINE_HEIGHT, text_width
 from kitwright.printouts.pieces import Disc, Ink, Path, Text, flattened, shifted, stroke, turned_by, walk
 
@@ -15,6 +15,7 @@ __all__ = [
     "RING_RADIUS",
     "SMALLEST_LETTERS",
     "arrow_ink",
+    "callout_ink",
     "dimension_ink",
     "fitting_label",
     "label_height",
@@ -58,8 +59,6 @@ def label_height(label: Label) -> float:
 def label_ink(mark: Label) -> Iterator[Ink]:
     """The lines of a label, under them its plate."""
     label = fitting_label(mark)
-    if label is None and mark.outside is not None:
-        yield from led_out(mark, mark.outside)
     if label is None or not label.text.strip():
         return
     lines = label.text.split("\n")
@@ -78,29 +77,62 @@ def label_ink(mark: Label) -> Iterator[Ink]:
     yield from texts
 
 
-def led_out(mark: Label, outside: Point) -> Iterator[Ink]:
-    """Words beyond the thing drawn, in the direction of the line that leads to their place, readable from below or from the right."""
-    angle = math.degrees(math.atan2(outside[1] - mark.at[1], outside[0] - mark.at[0])) % 360
-    turned_over = 90 + 1e-9 < angle <= 270 + 1e-9
-    ahead = turned_by((1.0, 0.0), angle)
-    end = walk(outside, ahead, LEADER_OVER)
-    yield Disc(mark.at, LEADER_DOT, mark.role, "solid")
-    yield stroke((mark.at, end), mark.role)
-    anchor: Anchor = "end" if turned_over else "start"
-    words = (angle + 180) % 360 if turned_over else angle
-    spot = walk(end, ahead, TEXT_OVER_LINE)
-    yield from label_ink(
-        replace(mark, at=spot, size=LEADER_LETTERS, anchor=anchor, angle=words, room=None, outside=None, plate=False)
+def callout_ink(mark: Callouts) -> Iterator[Ink]:
+    """Lines and words of the labels that fit nowhere, then the labels that stand in their room.
+
+    The words that are led out stand square to the way that they stand along, readable from below or from the right.
+    """
+    inside = [label for label in mark.labels if fitting_label(label) is not None]
+    seen = {label.text for label in inside}
+    outside = {label.text: label for label in reversed(mark.labels) if label.text not in seen}
+    if outside:
+        yield from led_out(tuple(outside.values()), mark)
+    for label in inside:
+        yield from label_ink(label)
+
+
+def led_out(labels: Sequence[Label], mark: Callouts) -> Iterator[Ink]:
+    """Words beyond the thing drawn, spread along its edge, each with a line that leads to its place."""
+    length = math.dist(mark.start, mark.end)
+    along = ((mark.end[0] - mark.start[0]) / length, (mark.end[1] - mark.start[1]) / length)
+    side = math.copysign(1.0, mark.offset)
+    out = (-along[1] * side, along[0] * side)
+    placed = sorted(
+        ((label.at[0] - mark.start[0]) * along[0] + (label.at[1] - mark.start[1]) * along[1], number)
+        for number, label in enumerate(labels)
     )
+    places = spread([distance for distance, _ in placed], gap=LINE_HEIGHT * LEADER_LETTERS)
+    angle = math.degrees(math.atan2(out[1], out[0])) % 360
+    turned_over = 90 + 1e-9 < angle <= 270 + 1e-9
+    anchor: Anchor = "end" if turned_over else "start"
+    for (distance, number), place in zip(placed, places, strict=True):
+        label = labels[number]
+        over = walk(walk(mark.start, along, distance), out, abs(mark.offset))
+        end = walk(walk(mark.start, along, place), out, abs(mark.offset) + (LEADER if place != distance else 0.0))
+        yield Disc(label.at, LEADER_DOT, label.role, "solid")
+        yield stroke((label.at, over), label.role)
+        if place != distance:
+            yield stroke((over, end), label.role)
+        words = Label(
+            label.short or label.text,
+            walk(end, out, TEXT_OVER_LINE),
+            label.role,
+            LEADER_LETTERS,
+            anchor,
+            angle=(angle + 180) % 360 if turned_over else angle,
+            weight=label.weight,
+        )
+        yield from label_ink(words)
 
 
 # ---- dimensions and arrows
 
-LEADER_OVER: Final = 2.0
 LEADER_DOT: Final = 0.45
 LEADER_LETTERS: Final = 3.0
 
 HEAD_LENGTH: Final = 2.4
+LARGEST_HEAD: Final = 0.6
+"""Length of an arrow's head at most, in parts of the arrow's."""
 HEAD_SLENDERNESS: Final = 0.32
 """Width over length of an arrowhead."""
 
@@ -250,17 +282,18 @@ def spread(places: Sequence[float], *, gap: float) -> list[float]:
 
 
 def arrow_ink(mark: Arrow) -> Iterator[Ink]:
-    """Shaft and head of an arrow; a bent shaft is one Bézier arc, and the head follows its end."""
+    """Shaft and head of an arrow; a bent shaft is one Bézier arc, and the head follows its end. A short arrow has a smaller head."""
     length = math.dist(mark.start, mark.end)
     if length == 0:
         return
+    head_size = min(mark.head_size, LARGEST_HEAD * length)
     along = ((mark.end[0] - mark.start[0]) / length, (mark.end[1] - mark.start[1]) / length)
     left = (-along[1], along[0])
     rise = 4 / 3 * mark.bend * length
     one, two = (walk(walk(mark.start, along, part * length), left, rise) for part in (0.22, 0.78))
     run = math.dist(two, mark.end)
     ahead = ((mark.end[0] - two[0]) / run, (mark.end[1] - two[1]) / run)
-    back = {"solid": 0.8, "hollow": 1.0, "open": 0.0, "none": 0.0}[mark.head] * mark.head_size
+    back = {"solid": 0.8, "hollow": 1.0, "open": 0.0, "none": 0.0}[mark.head] * head_size
     stop = walk(mark.end, ahead, -back)
     if mark.bend:
         chain = (mark.start, one, walk(two, ahead, -back / 2), stop)
@@ -268,9 +301,9 @@ def arrow_ink(mark: Arrow) -> Iterator[Ink]:
     else:
         yield stroke((mark.start, stop), mark.role)
     if mark.head == "solid":
-        yield arrow_head(mark.end, ahead, mark.role, mark.head_size, slenderness=0.6)
+        yield arrow_head(mark.end, ahead, mark.role, head_size, slenderness=0.6)
     elif mark.head != "none":
-        tip, *wings = arrow_head(mark.end, ahead, mark.role, mark.head_size, slenderness=0.7).rings[0]
+        tip, *wings = arrow_head(mark.end, ahead, mark.role, head_size, slenderness=0.7).rings[0]
         if mark.head == "hollow":
             yield Path(((tip, *wings),), mark.role, "paper", closed=True)
             yield Path(((tip, *wings),), mark.role, "line", closed=True)

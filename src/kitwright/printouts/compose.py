@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final, Literal, TypeAlias
 
-from kitwright.errors import Mistake
 from kitwright.measure import MM_PER_INCH
 from kitwright.printouts.drawing import (
     LABEL_SIZE,
     Arrow,
+    Callouts,
     Circle,
     Curve,
     Drawing,
@@ -37,6 +37,7 @@ __all__ = [
     "beside",
     "canvas",
     "fitted",
+    "flowing",
     "key_to",
     "print_up_arrow",
     "roles_on",
@@ -47,8 +48,14 @@ __all__ = [
 EDGE: Final = 0.5
 """Margin in mm that keeps half a wide line on the canvas."""
 
-STEP_DOWN: Final = 0.96
-"""How much smaller a picture is tried next."""
+LEAST_TALL: Final = 0.4
+"""How much smaller than it could be without its words a thing is drawn so that they fit the height of its box; after that the box grows."""
+
+LEAST_WIDE: Final = 0.1
+"""The same for the width, which a page cannot give more of."""
+
+NEAR: Final = 0.01
+"""A picture this much (mm) smaller than it could be is as large as it can be."""
 
 Align: TypeAlias = Literal["low", "middle", "high"]
 
@@ -56,7 +63,7 @@ Align: TypeAlias = Literal["low", "middle", "high"]
 def canvas(marks: Iterable[Mark], *, margin: float = EDGE) -> Drawing:
     """Marks moved onto the smallest canvas that holds them, their letters and a margin.
 
-    Raises `Mistake` if there is nothing to draw.
+    Raises `ValueError` if there is nothing to draw.
     """
     return on_canvas(tuple(marks), margin=margin)[0]
 
@@ -65,7 +72,7 @@ def on_canvas(marks: tuple[Mark, ...], *, margin: float) -> tuple[Drawing, Move]
     """Marks on their smallest canvas, and how they were moved onto it."""
     box = bounds(marks)
     if box is None:
-        raise Mistake("There is nothing to draw.")
+        raise ValueError("there is nothing to draw")
     left, low, right, high = box
     move = Move(e=margin - left, f=margin - low)
     size = (right - left + 2 * margin, high - low + 2 * margin)
@@ -88,41 +95,29 @@ class Fitted:
 def fitted(marks: Iterable[Mark], *, width: float, height: float, largest: float = 1e3, margin: float = EDGE) -> Fitted:
     """Marks drawn as large as fits `width` × `height`, at most `largest` times their size; letters keep their size on paper.
 
-    Raises `Mistake` where the letters alone need more than the box.
+    The words take the room that they need and the thing drawn gets the rest. Where that would leave too little of it, the drawing is
+    higher than `height`: a page gives it what it needs.
     """
     all_marks = tuple(marks)
     box = bounds(only_geometry(all_marks)) or bounds(all_marks)
     if box is None:
-        raise Mistake("There is nothing to draw.")
+        raise ValueError("there is nothing to draw")
+    thing = (max(box[2] - box[0], EDGE), max(box[3] - box[1], EDGE))
     room = (width - 2 * margin, height - 2 * margin)
-
-    def scaled_to(factor: float) -> tuple[Mark, ...]:
-        return tuple(mark.under(Move(a=factor)) for mark in all_marks)
-
-    def made(factor: float) -> Fitted:
-        drawing, move = on_canvas(scaled_to(factor), margin=margin)
-        return Fitted(drawing, Move(a=factor, e=move.e, f=move.f))
-
-    def fits(factor: float) -> bool:
-        left, low, right, high = bounds(scaled_to(factor)) or (0.0, 0.0, 0.0, 0.0)
-        return right - left <= room[0] and high - low <= room[1]
-
-    left, low, right, high = box
-    # The letters only ever take more room, so the thing drawn gives the largest factor that can be right.
-    large = min(largest, room[0] / max(right - left, EDGE), room[1] / max(high - low, EDGE))
-    if large > 0 and fits(large):
-        return made(large)
-    # Words that leave a thing that has become too small for them stand beside it, so a smaller picture may need more room: the
-    # search comes down from above in small steps.
-    small, least = large * STEP_DOWN, large / 1e3
-    while large > 0 and small > least and not fits(small):
-        small, large = small * STEP_DOWN, small
-    if large <= 0 or small <= least:
-        raise Mistake(f"The words of the picture do not fit {width:g} × {height:g} mm.", do="Give it more room.")
-    while large / small > 1.0015:
-        middle = (small * large) ** 0.5
-        small, large = (middle, large) if fits(middle) else (small, middle)
-    return made(small)
+    bare = factor = min(largest, room[0] / thing[0], room[1] / thing[1])
+    while True:
+        left, low, right, high = bounds(mark.under(Move(a=factor)) for mark in all_marks) or (0.0, 0.0, 0.0, 0.0)
+        # Words that leave a thing that has become too small for them stand beside it, so they are asked anew for the room they need.
+        smaller = min(
+            factor,
+            max(factor - (right - left - room[0]) / thing[0], LEAST_WIDE * bare),
+            max(factor - (high - low - room[1]) / thing[1], LEAST_TALL * bare),
+        )
+        if smaller == factor:
+            break
+        factor = smaller - NEAR / max(thing)
+    drawing, move = on_canvas(tuple(mark.under(Move(a=factor)) for mark in all_marks), margin=margin)
+    return Fitted(drawing, Move(a=factor, e=move.e, f=move.f))
 
 
 def only_geometry(marks: Iterable[Mark]) -> Iterator[Mark]:
@@ -159,6 +154,19 @@ def stacked(drawings: Sequence[Drawing], *, gap: float = 4.0, align: Align = "lo
         marks.append(Group("", tuple(mark.under(move) for mark in drawing.marks)))
         top -= drawing.height + gap
     return Drawing(width, height, tuple(marks))
+
+
+def flowing(drawings: Sequence[Drawing], *, width: float, gap: float = 10.0) -> Drawing:
+    """Drawings in rows, as many beside each other as go into `width`, those of a row on one base line."""
+    rows: list[list[Drawing]] = []
+    left = 0.0
+    for drawing in drawings:
+        if not rows or left + drawing.width > width:
+            rows.append([])
+            left = 0.0
+        rows[-1].append(drawing)
+        left += drawing.width + gap
+    return stacked([beside(row, gap=gap) for row in rows])
 
 
 # ---- rulers and dimensions
@@ -242,6 +250,8 @@ def roles_on(drawing: Drawing) -> tuple[Role, ...]:
         for mark in marks:
             if isinstance(mark, Group):
                 visit(mark.marks)
+            elif isinstance(mark, Callouts):
+                visit(mark.labels)
             else:
                 found.add(mark.role)
 
@@ -250,7 +260,7 @@ def roles_on(drawing: Drawing) -> tuple[Role, ...]:
 
 
 def key_to(roles: Iterable[Role], *, size: float = LABEL_SIZE) -> Drawing:
-    """A key: a sample of each role with its words, below each other. Raises `Mistake` if no role needs one."""
+    """A key: a sample of each role with its words, below each other. Raises `ValueError` if no role needs one."""
     wanted = [role for role in roles if role in ROLE_WORDS]
     if Role.CUT in wanted and Role.SLIT in wanted:
         wanted.remove(Role.SLIT)  # they look the same

@@ -5,7 +5,7 @@ roles into line widths, dashes and tints in one place. Points belong to the thin
 letters, arrowheads and the distance of a dimension from its edge belong to the paper and do not.
 
     Line · Polyline · Polygon · Circle · Curve     geometry
-    Label · Dimension · Running · Arrow            what a person reads
+    Label · Callouts · Dimension · Running · Arrow what a person reads
     Group                                          marks with a common name
 """
 
@@ -16,12 +16,11 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Final, Literal, TypeAlias
 
-from kitwright.errors import Mistake
-
 __all__ = [
     "LABEL_SIZE",
     "Anchor",
     "Arrow",
+    "Callouts",
     "Circle",
     "Curve",
     "Dimension",
@@ -188,7 +187,7 @@ class Curve:
 
     def __post_init__(self) -> None:
         if len(self.points) < 4 or len(self.points) % 3 != 1:
-            raise Mistake(f"A curve of {len(self.points)} points is not whole.", do="Give 4, 7, 10 … points.")
+            raise ValueError(f"a curve of {len(self.points)} points is not whole: it has 4, 7, 10 …")
 
     def under(self, move: Move) -> Curve:
         """The same curve on the copy."""
@@ -201,8 +200,8 @@ class Label:
 
     With `room` (width, height of the free place in the direction of the words, mm of the thing drawn) the label is made smaller,
     then turned upright, then replaced by `short`, until it fits; where nothing fits at a readable size it is left out.
-    `plate` puts a plate of paper colour under the words so that lines below do not run through them. With `outside` the words that
-    fit nowhere stand at that point, which is beyond the thing drawn, with a line that leads from it to their place.
+    `plate` puts a plate of paper colour under the words so that lines below do not run through them. Words that must not be left
+    out are given to `Callouts`.
     """
 
     text: str
@@ -216,18 +215,40 @@ class Label:
     plate: bool = False
     room: tuple[float, float] | None = None
     short: str = ""
-    outside: Point | None = None
 
     def under(self, move: Move) -> Label:
         """The same words on the copy; never mirrored themselves."""
         room = (self.room[0] * move.factor, self.room[1] * move.factor) if self.room else None
         angle = move.angle(self.angle)
-        there = replace(
-            self, at=move.point(self.at), room=room, outside=move.point(self.outside) if self.outside else None
-        )
+        there = replace(self, at=move.point(self.at), room=room)
         if not move.mirror or (self.level == "middle" and not 90 < angle <= 270):
             return replace(there, angle=angle)
         return replace(there, angle=(angle + 180) % 360, anchor=OTHER_END[self.anchor])
+
+
+@dataclass(frozen=True, slots=True)
+class Callouts:
+    """Labels, each in its room; those that fit nowhere stand beyond the thing drawn, each with a line that leads to its place.
+
+    They stand along the way from `start` to `end`, `offset` mm of paper to its left (to its right if negative), spread so that none
+    touches its neighbour. Of labels with the same words one is enough: it is led out only where none of them fits. A label that is
+    led out bears its `short` form, if it has one.
+    """
+
+    labels: tuple[Label, ...]
+    start: Point
+    end: Point
+    offset: float = 2.0
+
+    def under(self, move: Move) -> Callouts:
+        """The same labels on the copy, led out on the same side of the thing."""
+        return replace(
+            self,
+            labels=tuple(label.under(move) for label in self.labels),
+            start=move.point(self.start),
+            end=move.point(self.end),
+            offset=-self.offset if move.mirror else self.offset,
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -316,7 +337,7 @@ class Group:
         return replace(self, marks=tuple(mark.under(move) for mark in self.marks))
 
 
-Mark: TypeAlias = Line | Polyline | Polygon | Circle | Curve | Label | Dimension | Running | Arrow | Group
+Mark: TypeAlias = Line | Polyline | Polygon | Circle | Curve | Label | Callouts | Dimension | Running | Arrow | Group
 
 
 @dataclass(frozen=True, slots=True)
@@ -333,7 +354,7 @@ class Drawing:
 
     def __post_init__(self) -> None:
         if not (0 < self.width < math.inf and 0 < self.height < math.inf):
-            raise Mistake(f"A drawing cannot be {self.width} × {self.height} mm.", do="Both must be above zero.")
+            raise ValueError(f"a drawing cannot be {self.width} × {self.height} mm")
 
     def plus(self, *marks: Mark) -> Drawing:
         """The drawing with more marks on top."""
@@ -353,7 +374,7 @@ def moved(drawing: Drawing, right: float, up: float) -> Drawing:
 def scaled(drawing: Drawing, factor: float) -> Drawing:
     """The thing drawn and the canvas `factor` times as large; letters and arrowheads keep their size on paper."""
     if not 0 < factor < math.inf:
-        raise Mistake(f"A drawing cannot be scaled by {factor}.", do="Give a number above zero.")
+        raise ValueError(f"a drawing cannot be scaled by {factor}")
     return placed(drawing, Move(a=factor), width=drawing.width * factor, height=drawing.height * factor)
 
 

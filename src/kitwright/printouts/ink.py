@@ -12,6 +12,7 @@ from dataclasses import replace
 from kitwright.printouts.annotate import (
     SMALLEST_LETTERS,
     arrow_ink,
+    callout_ink,
     dimension_ink,
     fitting_label,
     label_ink,
@@ -19,6 +20,7 @@ from kitwright.printouts.annotate import (
 )
 from kitwright.printouts.drawing import (
     Arrow,
+    Callouts,
     Circle,
     Curve,
     Dimension,
@@ -71,6 +73,8 @@ def mark_ink(mark: Mark) -> Iterator[Ink]:
             yield from circle_ink(mark)
         case Label():
             yield from label_ink(mark)
+        case Callouts():
+            yield from callout_ink(mark)
         case Dimension():
             yield from dimension_ink(mark)
         case Running():
@@ -100,7 +104,7 @@ def mark_points(mark: Mark) -> Iterator[Point]:
             yield from mark.points
         case Curve():
             yield from flattened(mark.points)
-        case Circle() | Label() | Dimension() | Running() | Arrow():
+        case Circle() | Label() | Callouts() | Dimension() | Running() | Arrow():
             for ink in mark_ink(mark):
                 yield from ink_points(ink)
 
@@ -119,13 +123,11 @@ def ink_points(ink: Ink) -> tuple[Point, ...]:
 
 def labels_left_out(drawing: Drawing) -> tuple[str, ...]:
     """The words of labels that found no room at a readable size, for a key beside the picture."""
-    return tuple(
-        label.text for label in all_labels(drawing.marks) if label.outside is None and fitting_label(label) is None
-    )
+    return tuple(label.text for label in all_labels(drawing.marks) if fitting_label(label) is None)
 
 
 def all_labels(marks: Iterable[Mark]) -> Iterator[Label]:
-    """The labels among marks, also inside groups."""
+    """The labels among marks, also inside groups; not those that are led out where they have no room."""
     for mark in marks:
         if isinstance(mark, Label):
             yield mark

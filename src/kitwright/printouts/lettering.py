@@ -9,7 +9,7 @@ from typing import Final
 
 from kitwright.printouts.drawing import Weight
 
-__all__ = ["CAP_HEIGHT", "DESCENT", "FRACTION", "LINE_HEIGHT", "text_runs", "text_width"]
+__all__ = ["CAP_HEIGHT", "DESCENT", "FRACTION", "LINE_HEIGHT", "text_runs", "text_width", "wrapped"]
 
 CAP_HEIGHT: Final = 0.66
 """Height of a capital, in parts of the letter size (from the font)."""
@@ -27,7 +27,7 @@ FRACTION: Final = re.compile(r"(?<![\w/.,⁄])(\d{1,2}/(?:2|3|4|5|6|8|10|12|16|2
 WIDTHS: Final = MappingProxyType(
     {
         100: "⁄",
-        200: " ",
+        200: " \N{NO-BREAK SPACE}",
         260: "',.:;ijl|·’‘′",
         280: "I",
         300: "!f",
@@ -79,6 +79,35 @@ def text_runs(text: str) -> tuple[tuple[str, bool], ...]:
 def text_width(text: str, size: float, weight: Weight = "regular") -> float:
     """The width in mm of the longest line of `text` in letters of `size` mm, on the wide side (see RESERVE)."""
     return max(line_width(line) for line in text.split("\n")) * size * RESERVE * (BOLD if weight == "bold" else 1)
+
+
+def wrapped(text: str, width: float, size: float, weight: Weight = "regular") -> str:
+    r"""The text broken into lines no wider than `width` mm in letters of `size` mm: at spaces, and inside a word that is too long.
+
+    >>> wrapped("a card", 5.0, 3.5)
+    'a\ncard'
+    """
+    lines: list[str] = []
+    for paragraph in text.split("\n"):
+        line = ""
+        for word in paragraph.split(" "):
+            longer = f"{line} {word}" if line else word
+            if text_width(longer, size, weight) <= width:
+                line = longer
+                continue
+            lines += [line] if line else []
+            line = word
+            while len(line) > 1 and text_width(line, size, weight) > width:
+                count = max(fitting_signs(line, width, size, weight), 1)
+                lines.append(line[:count])
+                line = line[count:]
+        lines.append(line)
+    return "\n".join(lines)
+
+
+def fitting_signs(word: str, width: float, size: float, weight: Weight) -> int:
+    """How many signs of a word go into a width."""
+    return sum(text_width(word[: count + 1], size, weight) <= width for count in range(len(word)))
 
 
 def line_width(line: str) -> float:

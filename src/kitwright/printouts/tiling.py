@@ -7,9 +7,21 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final
 
-from kitwright.errors import Mistake
 from kitwright.printouts.annotate import fitting_label, label_height
-from kitwright.printouts.drawing import Circle, Drawing, Group, Label, Line, Mark, Move, Polygon, Role, Weight, turned
+from kitwright.printouts.drawing import (
+    Callouts,
+    Circle,
+    Drawing,
+    Group,
+    Label,
+    Line,
+    Mark,
+    Move,
+    Polygon,
+    Role,
+    Weight,
+    turned,
+)
 from kitwright.printouts.ink import Text, ink_of, ink_points
 from kitwright.printouts.lettering import text_width
 
@@ -41,21 +53,18 @@ def tile(
 
     The strip carries a line (trim the page that goes on top here; lay its edge there) and two targets that must cover each other.
     Fields with nothing on them are left out. With `may_turn` the drawing lies the way that takes fewer pages. A drawing that
-    fits is one field without marks. Raises `Mistake` if the overlap leaves no room for the marks, or for more than 26 rows or
+    fits is one field without marks. Raises `ValueError` if the overlap leaves no room for the marks, or for more than 26 rows or
     columns.
     """
     if overlap < 2 * TARGET or min(width, height) < 3 * overlap:
-        raise Mistake(
-            f"Fields of {width:g} × {height:g} mm cannot overlap by {overlap:g} mm.",
-            do=f"Let them overlap by at least {2 * TARGET:g} mm and by no more than a third of their width.",
-        )
+        raise ValueError(f"fields of {width:g} × {height:g} mm cannot overlap by {overlap:g} mm")
     if may_turn and field_count(turned(drawing, 1), width, height, overlap) < field_count(
         drawing, width, height, overlap
     ):
         drawing = turned(drawing, 1)
     columns, rows = steps(drawing.width, width, overlap), steps(drawing.height, height, overlap)
     if max(columns, rows) > 26:
-        raise Mistake(f"The drawing would take {rows} × {columns} pages.", do="Print it smaller or on larger paper.")
+        raise ValueError(f"the drawing would take {rows} × {columns} pages")
     across, up = width - overlap, height - overlap
     # The drawing lies in the middle of all fields together.
     middle = Move(e=(columns * across + overlap - drawing.width) / 2, f=(rows * up + overlap - drawing.height) / 2)
@@ -90,8 +99,15 @@ class Strips:
 
 
 def clear_of(mark: Mark, strips: Strips) -> Mark:
-    """A mark; of a label with room the same label moved, inside its room, off the strips that two pages share."""
-    if not isinstance(mark, Label) or mark.room is None:
+    """A mark; the labels of one moved off the strips that two pages share, as far as their room allows."""
+    if isinstance(mark, Callouts):
+        return replace(mark, labels=tuple(label_clear_of(label, strips) for label in mark.labels))
+    return label_clear_of(mark, strips) if isinstance(mark, Label) else mark
+
+
+def label_clear_of(mark: Label, strips: Strips) -> Label:
+    """A label with room moved, inside its room, off the strips that two pages share."""
+    if mark.room is None:
         return mark
     label = fitting_label(mark)
     if label is None:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from typing import Any, Final
 
 from markupsafe import Markup
@@ -12,12 +13,12 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from kitwright.cutting import to_mm
-from kitwright.errors import KitwrightError, Mistake
+from kitwright.errors import KitwrightError
 from kitwright.paper import Affine
 from kitwright.plan import CutLine, Plan
 from kitwright.printouts.annotate import RING_RADIUS, ring_spots
-from kitwright.printouts.compose import Fitted, fitted
-from kitwright.printouts.drawing import Label, Mark, Point, Running
+from kitwright.printouts.compose import fitted
+from kitwright.printouts.drawing import Callouts, Mark, Point, Running
 from kitwright.printouts.make.bench_words import score_sentences
 from kitwright.printouts.make.pattern_picture import bench_marks
 from kitwright.printouts.make.score_numbers import NumberedScore, numbered_scores, score_rings
@@ -96,8 +97,8 @@ def flat(desk: Desk, _: Request, kit: StoredKit, plan: Plan) -> dict[str, Any]:
 
 def flat_picture(plan: Plan, line: CutLine, room: tuple[float, float], *, place: int, lying: Lying) -> FlatPicture:
     """A blank as large as fits, with its numbers and its scores in the order of the bench."""
-    marks = (*map(kept_inside, bench_marks(line.part, line.blank, plan.ruler)), *score_rings(line.blank))
-    found = made_to_fit(marks, *room)
+    marks = (*kept_inside(bench_marks(line.part, line.blank, plan.ruler)), *score_rings(line.blank))
+    found = fitted(marks, width=room[0], height=room[1])
     drawing = found.drawing
     rows = [mark for mark in drawing.marks if isinstance(mark, Running) and mark.ringed]
     rings = {words: spot for row in rows for words, _, spot in ring_spots(row)}
@@ -123,19 +124,10 @@ def flat_picture(plan: Plan, line: CutLine, room: tuple[float, float], *, place:
     )
 
 
-def kept_inside(mark: Mark) -> Mark:
-    """A mark whose words are left out where they have no room, not led out: the numbers stand there, and the picture can be enlarged."""
-    return replace(mark, outside=None) if isinstance(mark, Label) else mark
-
-
-def made_to_fit(marks: tuple[Mark, ...], width: float, height: float) -> Fitted:
-    """Marks as large as fits; where their words need more room than that, in as much as they need."""
-    try:
-        return fitted(marks, width=width, height=height)
-    except Mistake:
-        if width > MOST_ROOM:
-            raise
-        return made_to_fit(marks, 1.5 * width, 1.5 * height)
+def kept_inside(marks: Iterable[Mark]) -> Iterator[Mark]:
+    """Marks whose words are left out where they have no room, not led out: the numbers stand there, and the picture can be enlarged."""
+    for mark in marks:
+        yield from mark.labels if isinstance(mark, Callouts) else (mark,)
 
 
 def laid_out(desk: Desk, kit: StoredKit) -> Plan | None:

@@ -9,6 +9,7 @@ from kitwright.cutting import BenchStep, to_mm
 from kitwright.kit import read_kit
 from kitwright.plan import Plan, plan
 from kitwright.printouts.drawing import Dimension, Label, Line, Polygon, Role
+from kitwright.printouts.ink import Text, ink_of
 from kitwright.printouts.make.cut_picture import cut_marks, order_drawing
 
 
@@ -54,7 +55,7 @@ def test_the_pieces_of_a_cut_fill_the_paper_and_bear_their_names(made: Plan) -> 
 
 def test_the_order_says_of_every_cut_what_is_taken_and_where_the_guide_stands(made: Plan) -> None:
     drawing = order_drawing(steps(made), made.ruler)
-    told = [mark.text for mark in drawing.marks if isinstance(mark, Label)]
+    told = [each.text for each in ink_of(drawing) if isinstance(each, Text)]
     for number, step in enumerate(steps(made), 1):
         assert any(text.startswith(f"{number}. ") and step.take.mark in text for text in told)
     assert sum(text.startswith("guide at ") for text in told) == len(steps(made))

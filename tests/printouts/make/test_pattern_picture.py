@@ -1,5 +1,7 @@
 """Pictures of blanks: glue is hatched wherever it goes, and names stay inside their panels."""
 
+from itertools import combinations
+
 import pytest
 from shapely import Polygon, box
 from shapely.affinity import rotate
@@ -7,7 +9,8 @@ from tests.strategies import everyday_form
 
 from kitwright.catalogue import CATALOGUE, Form
 from kitwright.pattern import Blank
-from kitwright.printouts.drawing import Drawing, Label, Polyline, Role, scaled
+from kitwright.printouts.compose import fitted
+from kitwright.printouts.drawing import Callouts, Drawing, Label, Polyline, Role, scaled
 from kitwright.printouts.ink import Path, Text, ink_of
 from kitwright.printouts.make.panel_names import panel_name_labels
 from kitwright.printouts.make.pattern_picture import blank_marks, glue_on
@@ -52,6 +55,15 @@ def test_glue_on_the_back_is_hatched_in_broken_lines() -> None:
     assert all(each.dash == STYLES[Role.GLUE_BEHIND].dash for each in lines)
 
 
+def texts(drawing: Drawing) -> list[Text]:
+    return [each for each in ink_of(drawing) if isinstance(each, Text)]
+
+
+def bounds_of(text: Text) -> tuple[float, float, float, float]:
+    xs, ys = zip(*text.corners(), strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
 def room_of(label: Label) -> Polygon:
     """The place that a label's words may take."""
     assert label.room is not None
@@ -85,14 +97,38 @@ def test_names_of_hatched_panels_lie_on_a_plate() -> None:
 
 
 def test_a_name_that_fits_nowhere_is_led_out_of_its_panel() -> None:
-    label = Label("left hem", (10.0, 10.0), room=(20.0, 5.0), outside=(10.0, 14.0))
-    inside = [each for each in ink_of(Drawing(40, 40, (label,))) if isinstance(each, Text)]
-    assert [each.at[0] for each in inside] == [10.0]
-    small = scaled(Drawing(40, 40, (label,)), 0.2)
-    (words,) = [each for each in ink_of(small) if isinstance(each, Text)]
+    label = Label("left hem", (10.0, 10.0), room=(20.0, 5.0))
+    drawing = Drawing(40, 40, (Callouts((label,), (0.0, 14.0), (40.0, 14.0)),))
+    assert [each.at[0] for each in texts(drawing)] == [10.0]
+    small = scaled(drawing, 0.2)
+    (words,) = texts(small)
     assert words.size >= 2.5
     assert words.angle == 90
     assert abs(words.at[0] - 2.0) < words.size / 2
     assert words.at[1] > 14.0 * 0.2
     assert any(isinstance(each, Path) and each.paint == "line" for each in ink_of(small))
     assert not any(isinstance(mark, Polyline) for mark in small.marks)
+
+
+def test_names_that_are_led_out_do_not_touch_and_like_ones_are_led_out_once() -> None:
+    names = ("back hem", "back", "overlap", "tab", "tab")
+    labels = tuple(Label(name, (20.0 + place / 5, 5.0), room=(1.0, 1.0)) for place, name in enumerate(names))
+    for side in (2.0, -2.0):
+        led = texts(Drawing(40, 40, (Callouts(labels, (0.0, 14.0), (40.0, 14.0), offset=side),)))
+        assert sorted(each.text for each in led) == sorted(set(names))
+        boxes = [box(*bounds_of(each)) for each in led]
+        assert not any(one.intersects(other) for one, other in combinations(boxes, 2))
+        assert all((each.at[1] - 14.0) * side > 0 for each in led)
+
+
+def test_a_name_that_one_of_its_panels_has_room_for_is_led_out_of_none() -> None:
+    labels = (Label("tab", (10.0, 5.0), room=(1.0, 1.0)), Label("tab", (30.0, 5.0), room=(9.0, 9.0)))
+    (only,) = texts(Drawing(40, 40, (Callouts(labels, (0.0, 14.0), (40.0, 14.0)),)))
+    assert only.at[0] == 30.0
+
+
+@FORMS
+def test_every_name_is_on_the_smallest_picture_of_a_blank(form: type[Form]) -> None:
+    for blank in everyday_form(form).draw().blanks:
+        drawing = fitted(blank_marks(blank, glue={}), width=40, height=30).drawing
+        assert {each.text for each in texts(drawing)} == {label.text for label in panel_name_labels(blank)}

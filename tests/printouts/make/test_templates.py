@@ -8,7 +8,7 @@ from kitwright.printouts.drawing import Drawing, Line, Role
 from kitwright.printouts.make.bench_pack import bench_pack
 from kitwright.printouts.make.templates import template_pages
 from kitwright.printouts.page import A4, US_LETTER, Page
-from kitwright.printouts.write.house import document, paragraph
+from kitwright.printouts.write.house import document
 from kitwright.printouts.write.pdf import to_pdf
 
 
@@ -16,7 +16,7 @@ def pages_for(width: float, height: float, page: Page) -> list[str]:
     """The words of the template pages of a rectangle."""
     lines = (Line((0, 0), (width, 0), Role.CUT), Line((0, height), (width, height), Role.CUT))
     title = "Template 1  " + "Schachtel mit langem Namen, und noch längerem: half " * 2
-    blocks = template_pages(Drawing(width, height, lines), title, "thing", page, hint=paragraph("Measure the bar."))
+    blocks = template_pages(Drawing(width, height, lines), title, "thing", page, hint="Measure the bar.")
     return [each.words for each in read_pdf(to_pdf(document(blocks, title="Pack", kit="", page=page)))][1:]
 
 

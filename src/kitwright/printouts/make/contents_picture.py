@@ -12,7 +12,7 @@ from kitwright.findings import Finding, Placed, Severity
 from kitwright.kit import BuiltKit, BuiltPart, arranged, clear_inside
 from kitwright.pattern import Axis
 from kitwright.printouts.drawing import Drawing, Label, Line, Mark, Move, Point, Role
-from kitwright.printouts.lettering import text_width
+from kitwright.printouts.lettering import text_width, wrapped
 from kitwright.printouts.make.shapes import rectangle
 
 __all__ = ["contents_drawing"]
@@ -24,6 +24,9 @@ SIGNS: Final = 6.0
 SIGN_ROW: Final = 3.4
 BETWEEN: Final = 5.0
 TITLE: Final = 5.0
+
+LEAST: Final = 0.6
+"""The share of the height that the views have, however many rows the key takes: the picture is higher then."""
 
 SPECK: Final = 0.5
 """mm² of a thing that must be seen for it to bear a sign."""
@@ -48,7 +51,7 @@ def contents_drawing(built: BuiltKit, finding: Finding, *, width: float, height:
     key = list(key_rows(placed, names, width))
     key_height = ROW * len({row for _, row, _ in key}) + (2.0 if key else 0.0)
     reach = [max([inside[axis], *(each.corner[axis] + each.size[axis] for each in placed)]) for axis in range(3)]
-    room = height - key_height
+    room = max(height - key_height, LEAST * height)
     across = min((width - BETWEEN - 2 * SIGNS) / (2 * reach[0]), (room - TITLE) / max(reach[1], reach[2]))
     over = min((width - SIGNS) / reach[0], (room - 2 * TITLE - BETWEEN) / (reach[1] + reach[2]))
     scale = max(across, over, 1e-3)
@@ -165,8 +168,10 @@ def key_rows(placed: Sequence[Placed], names: Sequence[str], width: float) -> It
     for number, name in enumerate(names, 1):
         count = sum(each.count for each in placed if each.name == name)
         words = f"{number}  {f'{count} × ' if count > 1 else ''}{name}"
-        wide = text_width(words, LETTERS)
-        if left and left + wide > width:
+        if left and left + text_width(words, LETTERS) > width:
             left, row = 0.0, row + 1
-        yield words, row, left
+        for place, line in enumerate(wrapped(words, width, LETTERS).split("\n")):
+            row += 1 if place else 0
+            yield line, row, left
+            wide = text_width(line, LETTERS)
         left += wide + 4.0

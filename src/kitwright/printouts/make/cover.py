@@ -10,7 +10,18 @@ from kitwright.plan import Plan
 from kitwright.printouts.make.proof_words import SEVERITY_WORDS
 from kitwright.printouts.make.sheet_pages import bound_sentence
 from kitwright.printouts.make.view_picture import kit_drawing
-from kitwright.printouts.write.house import bold, caution, checklist, columns, heading, note, picture, table, together
+from kitwright.printouts.write.house import (
+    bold,
+    caution,
+    checklist,
+    columns,
+    heading,
+    name_width,
+    note,
+    picture,
+    table,
+    together,
+)
 from kitwright.printouts.write.typst import Markup
 
 __all__ = ["cover_blocks"]
@@ -22,9 +33,6 @@ HOW_SAID = {
     SizingKind.DERIVED: "follows",
 }
 """How a part's size was said, in a word or two."""
-
-HOW_SIGNS, MOST_LINES = 55, 40
-"""Signs of a line of the sizes table, and the lines that are sure to stand on one page: so many are kept together."""
 
 
 def cover_blocks(plan: Plan) -> Iterator[Markup]:
@@ -59,11 +67,9 @@ def cover_blocks(plan: Plan) -> Iterator[Markup]:
             for paper in plan.papers
         ],
         align=["left", "left", "right", "right", "left"],
-        widths=["auto", "auto", "auto", "auto", "1fr"],
+        widths=[name_width((paper.paper.label for paper in plan.papers), most=62), "auto", "auto", "auto", "1fr"],
     )
-    sizes = heading("Sizes"), sizes_table(plan)
-    lines = sum(2 + sum(map(len, part.how)) // HOW_SIGNS for part in plan.built.parts)
-    yield from (together(*sizes),) if lines <= MOST_LINES else sizes
+    yield together(heading("Sizes"), sizes_table(plan))
 
 
 def sizes_table(plan: Plan) -> Markup:
@@ -79,7 +85,7 @@ def sizes_table(plan: Plan) -> Markup:
             ]
             for part in plan.built.parts
         ],
-        widths=["auto", "auto", "auto", "1fr"],
+        widths=[name_width((part.name for part in plan.built.parts), most=50), "auto", "auto", "1fr"],
     )
 
 

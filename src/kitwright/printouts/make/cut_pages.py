@@ -10,7 +10,7 @@ from kitwright.printouts.drawing import Role
 from kitwright.printouts.make.bench_words import score_sentences
 from kitwright.printouts.make.cut_away_words import group_name, shape_groups
 from kitwright.printouts.make.pattern_picture import bench_marks
-from kitwright.printouts.make.shape_picture import shape_drawing
+from kitwright.printouts.make.shape_picture import shapes_drawing
 from kitwright.printouts.make.signs import signs_of
 from kitwright.printouts.make.templates import needs_template
 from kitwright.printouts.write.house import (
@@ -29,7 +29,7 @@ from kitwright.printouts.write.typst import Markup
 __all__ = ["blank_picture", "cut_list_blocks", "score_blocks"]
 
 PICTURE_HEIGHT = 76.0
-SHAPES_WIDTH, SHAPES_HEIGHT, SHAPES_GAP = 178.0, 24.0, 10.0
+SHAPES_WIDTH = 178.0
 
 KEY = (Role.CUT, Role.MOUNTAIN, Role.VALLEY, Role.GLUE, Role.GLUE_BEHIND, Role.PRINT)
 """What the key explains, in this order, where it is in a picture."""
@@ -38,9 +38,8 @@ KEY = (Role.CUT, Role.MOUNTAIN, Role.VALLEY, Role.GLUE, Role.GLUE_BEHIND, Role.P
 def cut_list_blocks(plan: Plan) -> Iterator[Markup]:
     """The cut list as one table, a line a blank."""
     ruler, signs = plan.ruler, signs_of(plan)
-    yield heading("Cut list")
     many = f"for {plan.batch} kits" if plan.batch > 1 else "for one kit"
-    yield paragraph(f"All cuts {many}, in {ruler.unit.in_words}; width first, as the score chart draws the blank.")
+    told = paragraph(f"All cuts {many}, in {ruler.unit.in_words}; width first, as the score chart draws the blank.")
     rows = [
         [
             bold(signs[line.label]),
@@ -51,12 +50,13 @@ def cut_list_blocks(plan: Plan) -> Iterator[Markup]:
         ]
         for line in plan.lines
     ]
-    yield table(
+    cuts = table(
         ["", "Blank", "Paper", "Count", f"Size, {ruler.unit.value}"],
         rows,
         align=["left", "left", "left", "right", "left"],
         widths=["auto", "1fr", "1fr", "auto", "auto"],
     )
+    yield together(heading("Cut list"), told, cuts)
 
 
 def score_blocks(plan: Plan) -> Iterator[Markup]:
@@ -111,10 +111,9 @@ def shape_pictures(plan: Plan, line: CutLine) -> Iterator[Markup]:
     """The tabs, hems and flaps of a blank that are cut to shape, side by side with their numbers; nothing if it has none."""
     groups = shape_groups(line.blank, plan.ruler)
     if groups:
-        width = min(60.0, (SHAPES_WIDTH + SHAPES_GAP) / len(groups) - SHAPES_GAP)
-        drawings = [shape_drawing(group, plan.ruler, width=width, height=SHAPES_HEIGHT) for group in groups]
         names = ", ".join(group_name(group) for group in groups)
-        yield picture(beside(drawings, gap=SHAPES_GAP), alt=f"{names}: the numbers to cut them by")
+        drawing = shapes_drawing(groups, plan.ruler, width=SHAPES_WIDTH)
+        yield picture(drawing, alt=f"{names}: the numbers to cut them by")
 
 
 def blank_picture(plan: Plan, line: CutLine, *, width: float, height: float) -> Markup:

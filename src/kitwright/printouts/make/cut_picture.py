@@ -8,8 +8,9 @@ from typing import Final
 
 from kitwright.cutting import BenchPiece, BenchStep, Holds, TopPoints, to_mm
 from kitwright.measure import Ruler
-from kitwright.printouts.compose import fitted, print_up_arrow
+from kitwright.printouts.compose import beside, fitted, print_up_arrow, stacked
 from kitwright.printouts.drawing import Dimension, Drawing, Label, Line, Mark, Move, Polygon, Role
+from kitwright.printouts.lettering import wrapped
 from kitwright.printouts.make.bench_words import step_words
 from kitwright.printouts.make.layout_picture import rectangle
 
@@ -21,10 +22,11 @@ ANGLE: Final = MappingProxyType(
 """Where the up of the print points on the picture; the guide is at the left and the maker below."""
 
 CELL: Final = (62.0, 58.0)
-"""Width and height of one cut in a row of cuts, mm."""
+"""Width of one cut in a row of cuts, and its height where its words take two lines, mm."""
 
 ACROSS: Final = 4
 LETTERS: Final = 3.2
+LINE: Final = 1.4 * LETTERS
 
 
 def cut_drawing(step: BenchStep, ruler: Ruler, *, width: float, height: float) -> Drawing:
@@ -70,18 +72,28 @@ def side(piece: BenchPiece, left: float, right: float, high: float) -> Iterator[
 
 
 def order_drawing(steps: Sequence[BenchStep], ruler: Ruler) -> Drawing:
-    """All cuts of a layout one after the other, with what is taken and where the guide stands above each."""
-    rows = -(-len(steps) // ACROSS)
-    width, height = ACROSS * CELL[0], rows * CELL[1]
-    marks: list[Mark] = []
-    for number, step in enumerate(steps):
-        left, top = (number % ACROSS) * CELL[0], height - (number // ACROSS) * CELL[1]
-        often = f", {step.repeats} times" if step.repeats > 1 else ""
-        guide = f"guide at {ruler.with_unit(float(to_mm(step.guide)))}{often}"
-        words = (f"{number + 1}. {step_words(step, ruler)[0]}", guide)
-        for line, text in enumerate(words):
-            marks.append(Label(text, (left + 2, top - 3 - 1.4 * LETTERS * line), Role.RULER, LETTERS, anchor="start"))
-        picture = cut_drawing(step, ruler, width=CELL[0] - 4, height=CELL[1] - 14)
-        move = Move(e=left + 2 + (CELL[0] - 4 - picture.width) / 2, f=top - 11 - picture.height)
-        marks += [mark.under(move) for mark in picture.marks]
-    return Drawing(width, height, tuple(marks))
+    """All cuts of a layout one after the other, above each what is taken, where the guide stands and what comes of it."""
+    cells = [order_cell(number, step, ruler) for number, step in enumerate(steps, 1)]
+    rows = [cells[first : first + ACROSS] for first in range(0, len(cells), ACROSS)]
+    blank = Drawing(CELL[0], 1.0)
+    wide = [beside([*row, *[blank] * (ACROSS - len(row))], gap=0.0, align="high") for row in rows]
+    return stacked(wide, gap=0.0)
+
+
+def order_cell(number: int, step: BenchStep, ruler: Ruler) -> Drawing:
+    """One cut: its words, below them its picture."""
+    taken, _, _, given = step_words(step, ruler)
+    often = f", {step.repeats} times" if step.repeats > 1 else ""
+    guide = f"guide at {ruler.with_unit(float(to_mm(step.guide)))}{often}"
+    room = CELL[0] - 4
+    lines = [
+        line for words in (f"{number}. {taken}", guide, given) for line in wrapped(words, room, LETTERS).split("\n")
+    ]
+    picture = cut_drawing(step, ruler, width=room, height=CELL[1] - 14)
+    high = 11.0 + LINE * (len(lines) - 2) + picture.height + 3.0
+    marks: list[Mark] = [
+        Label(words, (2.0, high - 3 - LINE * place), Role.RULER, LETTERS, anchor="start")
+        for place, words in enumerate(lines)
+    ]
+    move = Move(e=2 + (room - picture.width) / 2, f=3.0)
+    return Drawing(CELL[0], high, (*marks, *(mark.under(move) for mark in picture.marks)))

@@ -10,6 +10,7 @@ from shapely import LineString
 from shapely import Point as Spot
 from shapely import Polygon as Area
 
+from kitwright.printouts.compose import stacked
 from kitwright.printouts.drawing import (
     Circle,
     Dimension,
@@ -24,7 +25,7 @@ from kitwright.printouts.drawing import (
     Weight,
 )
 from kitwright.printouts.ink import bounds
-from kitwright.printouts.lettering import text_width
+from kitwright.printouts.lettering import LINE_HEIGHT, text_width, wrapped
 from kitwright.printouts.make.shapes import Gap, Shapes, rectangle
 
 __all__ = ["LETTERS", "shapes_drawing"]
@@ -50,6 +51,11 @@ BESIDE: Final = 26.0
 UNDER: Final = 10.0
 """Room under the things for their names, mm of paper."""
 
+NAME_ROW: Final = 1.4 * LETTERS
+"""From one name to the one below it, mm of paper."""
+
+BETWEEN_NAMES: Final = 4.0
+
 APART: Final = 4.0
 """How far the arrows of a margin stand from the thing, mm of paper."""
 
@@ -58,13 +64,25 @@ SPLIT: Final = 0.54
 
 
 def shapes_drawing(shapes: Shapes, *, width: float, height: float) -> Drawing:
-    """The picture, `width` × `height` mm: to scale at the left and the glass at the right, or to scale alone where that shows it all."""
+    """The picture, `width` × `height` mm: to scale at the left and the glass at the right, or to scale alone where that shows it all.
+
+    Names that are too long to stand beside each other under the things stand below the picture and make it higher.
+    """
     free = min((math.dist(gap.start, gap.end) for gap in shapes.gaps), default=math.inf)
     alone = scale_for(shapes, width=width - BESIDE - 2, height=height - UNDER - APART - 2)
     if free * alone >= PLAIN:
-        move = placed_at(shapes, alone, left=0.0, width=width - BESIDE, middle=(height + UNDER + APART) / 2)
-        return Drawing(width, height, (*to_scale(shapes, move, field=width - BESIDE), *gap_marks(shapes.gaps, move)))
-    left = SPLIT * width
+        field = width - BESIDE
+        move = placed_at(shapes, alone, left=0.0, width=field, middle=(height + UNDER + APART) / 2)
+        marks = [*to_scale(shapes, move, field=field), *gap_marks(shapes.gaps, move)]
+    else:
+        field = SPLIT * width
+        marks = enlarged_marks(shapes, field, width=width, height=height)
+    drawing = Drawing(width, height, tuple(marks))
+    return drawing if stand_beside(shapes, field) else stacked([drawing, names_below(shapes, width)], gap=1.0)
+
+
+def enlarged_marks(shapes: Shapes, left: float, *, width: float, height: float) -> list[Mark]:
+    """The things in a field as wide as `left`, and what lies between them under the glass at its right."""
     scale = scale_for(shapes, width=left - 3, height=height - UNDER - 1.5)
     move = placed_at(shapes, scale, left=0.0, width=left, middle=(height + UNDER - 0.5) / 2)
     radius = min((width - left) / 2 - 1, (height - 1.6 - 1.3 * LETTERS * (1 + len(shapes.gaps))) / 2 - 1)
@@ -72,7 +90,7 @@ def shapes_drawing(shapes: Shapes, *, width: float, height: float) -> Drawing:
     enlarged = max((each for each in ENLARGEMENTS if each * scale * shapes.reach <= FILLED * radius), default=1)
     marks = list(to_scale(shapes, move, field=left))
     marks += glass_marks(shapes, move, centre=centre, radius=radius, enlarged=enlarged)
-    return Drawing(width, height, tuple(marks))
+    return marks
 
 
 def scale_for(shapes: Shapes, *, width: float, height: float) -> float:
@@ -98,31 +116,46 @@ def to_scale(shapes: Shapes, move: Move, *, field: float) -> Iterator[Mark]:
     y = move.point((0.0, low))[1] - 3.0
     if any(gap.start[1] == low for gap in shapes.gaps):
         y -= APART
-    named = ((shapes.inner, Role.INNER), (shapes.outer, Role.OUTER))
-    wide = math.fsum(SWATCH + 1.0 + text_width(name, LETTERS) for name, _ in named) + 4.0
-    rows = [named] if wide < field else [(each,) for each in named]
-    for row in rows:
-        room = field - SWATCH - 1.0
-        x = max(
-            (field - math.fsum(SWATCH + 1.0 + text_width(name, LETTERS) for name, _ in row) - 4.0 * (len(row) - 1)) / 2,
-            0.0,
-        )
-        for name, role in row:
-            yield rectangle((x, y - SWATCH / 2), (x + SWATCH, y + SWATCH / 2), role)
-            yield Label(shortened(name, room), (x + SWATCH + 1.0, y), Role.RULER, LETTERS, anchor="start")
-            x += SWATCH + 5.0 + text_width(name, LETTERS)
-        y -= 1.4 * LETTERS
+    if stand_beside(shapes, field):
+        x = (field - row_width(shapes)) / 2
+        for name, role in named(shapes):
+            yield from swatch(name, role, x, y)
+            x += SWATCH + 1.0 + text_width(name, LETTERS) + BETWEEN_NAMES
+        y -= NAME_ROW
     yield Label(f"{shapes.seen}, to scale", (field / 2, y), Role.NOTE, LETTERS)
 
 
-def shortened(name: str, room: float) -> str:
-    """A name, or as much of its beginning as there is room for."""
-    if text_width(name, LETTERS) <= room:
-        return name
-    kept = name
-    while kept and text_width(f"{kept}…", LETTERS) > room:
-        kept = kept[:-1]
-    return f"{kept}…"
+def named(shapes: Shapes) -> tuple[tuple[str, Role], ...]:
+    """The names of the two things and how they are filled."""
+    return (shapes.inner, Role.INNER), (shapes.outer, Role.OUTER)
+
+
+def row_width(shapes: Shapes) -> float:
+    """How wide the names are beside each other."""
+    return math.fsum(SWATCH + 1.0 + text_width(name, LETTERS) for name, _ in named(shapes)) + BETWEEN_NAMES
+
+
+def stand_beside(shapes: Shapes, field: float) -> bool:
+    """Whether the names have room beside each other."""
+    return row_width(shapes) <= field
+
+
+def names_below(shapes: Shapes, width: float) -> Drawing:
+    """The names below each other, in as many lines as they need."""
+    marks: list[Mark] = []
+    y = 0.0
+    for name, role in named(shapes):
+        words = wrapped(name, width - SWATCH - 1.0, LETTERS)
+        marks += swatch(words, role, 0.0, y)
+        y -= NAME_ROW + words.count("\n") * LINE_HEIGHT * LETTERS
+    return Drawing(width, -y, tuple(mark.under(Move(f=-y - NAME_ROW / 2)) for mark in marks))
+
+
+def swatch(words: str, role: Role, x: float, y: float) -> Iterator[Mark]:
+    """A sample of how a thing is filled, beside the first line of its name."""
+    yield rectangle((x, y - SWATCH / 2), (x + SWATCH, y + SWATCH / 2), role)
+    down = words.count("\n") * LINE_HEIGHT * LETTERS / 2
+    yield Label(words, (x + SWATCH + 1.0, y - down), Role.RULER, LETTERS, anchor="start")
 
 
 def gap_marks(gaps: Iterable[Gap], move: Move) -> Iterator[Mark]:
@@ -156,7 +189,9 @@ def glass_marks(shapes: Shapes, move: Move, *, centre: Point, radius: float, enl
         middle = min(centre[0], right - text_width(gap.words, LETTERS, weight) / 2)
         yield Label(gap.words, (middle, below), Role.RULER, LETTERS, level="top", weight=weight)
         below -= 1.3 * LETTERS
-    yield Label(f"{enlarged} × enlarged", (centre[0], below), Role.NOTE, LETTERS, level="top")
+    words = f"{enlarged} × enlarged"
+    middle = min(centre[0], right - text_width(words, LETTERS) / 2)
+    yield Label(words, (middle, below), Role.NOTE, LETTERS, level="top")
 
 
 def ring(centre: Point, radius: float) -> tuple[Point, ...]:

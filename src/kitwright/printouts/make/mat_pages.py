@@ -14,8 +14,8 @@ from kitwright.measure import Ruler, counted
 from kitwright.paper import Print
 from kitwright.plan import MachinePaper
 from kitwright.printouts.compose import fitted, print_up_arrow
-from kitwright.printouts.drawing import Dimension, Drawing, Label, Line, Mark, Move, Polygon, Role
-from kitwright.printouts.make.layout_picture import rectangle
+from kitwright.printouts.drawing import Callouts, Dimension, Drawing, Label, Line, Mark, Move, Polygon, Role
+from kitwright.printouts.make.layout_picture import WAY_OUT, rectangle, with_names
 from kitwright.printouts.make.pattern_picture import blank_marks
 
 __all__ = ["mat_drawing", "mat_lines", "mat_sentences"]
@@ -47,8 +47,12 @@ def mat_sentences(paper: MachinePaper, ruler: Ruler) -> Iterator[str]:
 def mat_drawing(
     paper: MachinePaper, number: int, ruler: Ruler, signs: Mapping[str, str], *, width: float, height: float
 ) -> Drawing:
-    """A mat as large as fits: the sheet, the room on it, and every piece with its name and the way up of its print."""
-    return fitted(mat_marks(paper, number, ruler, signs), width=width, height=height).drawing
+    """A mat as large as fits: the sheet, the room on it, and every piece with its name and the way up of its print.
+
+    Below it stand the names of pieces that only bear their signs.
+    """
+    drawing = fitted(mat_marks(paper, number, ruler, signs), width=width, height=height).drawing
+    return with_names(drawing, {sign: name for name, sign in signs.items()})
 
 
 def mat_marks(paper: MachinePaper, number: int, ruler: Ruler, signs: Mapping[str, str]) -> Iterator[Mark]:
@@ -56,6 +60,7 @@ def mat_marks(paper: MachinePaper, number: int, ruler: Ruler, signs: Mapping[str
     width, height = float(paper.paper.sheet_width_mm), float(paper.paper.sheet_height_mm)
     x, y = paper.corner
     mat = paper.nested.mat
+    names: list[Label] = []
     yield Polygon(rectangle(0, 0, width, height), Role.SHEET)
     for each in paper.nested.layouts[number].pieces:
         shape = translate(each.shape(paper.line(each.name).blank.outline), x, y)
@@ -64,13 +69,14 @@ def mat_marks(paper: MachinePaper, number: int, ruler: Ruler, signs: Mapping[str
         is_one_way = paper.paper.print_ is Print.ONE_WAY and around >= SMALLEST_WITH_ARROW
         sign = signs[each.name]
         at = (at_x, at_y - (around / 3 if is_one_way else 0))
-        yield Label(f"{sign}  {each.name}", at, room=room, short=sign)
+        names.append(Label(f"{sign}  {each.name}", at, room=room, short=sign))
         if is_one_way:
             turn = (each.turn + paper.line(each.name).part.part.turn) % 4
             yield print_up_arrow(
                 (at_x, at_y + around / 2), angle=90.0 + 90.0 * turn, length=min(LONGEST_ARROW, 0.6 * around)
             )
     yield Polygon(rectangle(0, 0, width, height), Role.OUTLINE)
+    yield Callouts(tuple(names), (width, 0.0), (width, height), offset=-WAY_OUT)
     corners = rectangle(x, y, mat.width, mat.height)
     for start, end in zip(corners, (*corners[1:], corners[0]), strict=True):
         yield Line(start, end, Role.GUIDE)

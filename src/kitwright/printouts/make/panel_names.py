@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from typing import Final
 
 from shapely import box, prepare
@@ -10,10 +10,10 @@ from shapely.ops import polylabel
 
 from kitwright.pattern import Blank, Panel
 from kitwright.printouts.annotate import label_height
-from kitwright.printouts.drawing import Label, Point
+from kitwright.printouts.drawing import Callouts, Label, Mark, Point
 from kitwright.printouts.lettering import text_width
 
-__all__ = ["panel_name_labels"]
+__all__ = ["panel_name_labels", "panel_names"]
 
 CLEAR: Final = 0.9
 """The share of the free place that a name may take, so that it does not touch the lines round it."""
@@ -21,32 +21,36 @@ CLEAR: Final = 0.9
 LEVEL: Final = 0.5
 """A name lies level as long as its letters are not smaller than this share of upright ones."""
 
+WAY_OUT: Final = 2.0
+"""How far beyond the blank the names that are led out begin, mm of paper."""
+
 FINE: Final = 16
 """Halvings in the search for the largest letters: to a thousandth of a panel."""
 
 
 def panel_name_labels(blank: Blank, *, hatched: Collection[str] = ()) -> Iterator[Label]:
-    """A label for every panel, in their order, its room wholly inside the panel's outline; the names of `hatched` panels lie on a plate.
-
-    Where a name fits nowhere it is led out of the panel; tabs that are all alike then stay without one.
-    """
+    """A label for every panel, in their order, its room wholly inside the panel's outline; the names of `hatched` panels lie on a plate."""
     for panel in blank.panels:
         words = plain_name(panel)
         at, room, angle = best_place(panel, words)
-        yield Label(
-            words,
-            at,
-            angle=angle,
-            room=room,
-            plate=panel.name in hatched,
-            outside=None if words != panel.name else nearest_way_out(at, blank.size),
-        )
+        yield Label(words, at, angle=angle, room=room, plate=panel.name in hatched)
 
 
-def nearest_way_out(at: Point, size: tuple[float, float]) -> Point:
-    """Where a line from a panel leaves the blank, upwards or to the right; at the left and below stand the numbers of the scores."""
+def panel_names(labels: Sequence[Label], size: tuple[float, float]) -> Iterator[Mark]:
+    """The names of panels on a blank of this size, those that fit nowhere led out above it or at its right, whichever is nearer.
+
+    At the left and below stand the numbers of the scores. Panels with one name have one way out.
+    """
     width, height = size
-    return (at[0], height) if height - at[1] <= width - at[0] else (width, at[1])
+    above: dict[str, bool] = {}
+    for label in labels:
+        above.setdefault(label.text, height - label.at[1] <= width - label.at[0])
+    up = tuple(label for label in labels if above[label.text])
+    right = tuple(label for label in labels if not above[label.text])
+    if up:
+        yield Callouts(up, (0.0, height), (width, height), offset=WAY_OUT)
+    if right:
+        yield Callouts(right, (width, 0.0), (width, height), offset=-WAY_OUT)
 
 
 def plain_name(panel: Panel) -> str:

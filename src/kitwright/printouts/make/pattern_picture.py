@@ -12,7 +12,7 @@ from kitwright.paper import Print
 from kitwright.pattern import Blank, FoldWay, Pattern, RuleSide, score_chart
 from kitwright.printouts.compose import print_up_arrow
 from kitwright.printouts.drawing import Label, Line, Mark, Polygon, Role, Running
-from kitwright.printouts.make.panel_names import panel_name_labels
+from kitwright.printouts.make.panel_names import panel_name_labels, panel_names
 
 __all__ = ["bench_marks", "bench_numbers", "blank_marks", "glue_on", "print_turn_of"]
 
@@ -51,7 +51,7 @@ def blank_marks(blank: Blank, *, glue: dict[str, Role], print_turn: int | None =
     if print_turn is not None:
         largest, name = max(zip(blank.panels, names, strict=True), key=lambda each: each[0].area)
         yield from print_arrow(Shape(largest.outline), name, print_turn)
-    yield from names
+    yield from panel_names(names, blank.size)
 
 
 def print_arrow(shape: Shape, name: Label, turn: int) -> Iterator[Mark]:

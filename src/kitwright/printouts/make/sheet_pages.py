@@ -12,7 +12,7 @@ from kitwright.plan import PaperPlan, Plan
 from kitwright.printouts.compose import Fitted, fitted
 from kitwright.printouts.drawing import Drawing
 from kitwright.printouts.make.bench_words import step_words
-from kitwright.printouts.make.layout_picture import layout_marks, sheet_marks
+from kitwright.printouts.make.layout_picture import layout_marks, sheet_marks, with_names
 from kitwright.printouts.make.left_over import left_over_sentences
 from kitwright.printouts.make.signs import signs_of
 from kitwright.printouts.write.house import caution, columns, heading, paragraph, picture, table, together
@@ -165,8 +165,8 @@ def times_words(paper: PaperPlan, stock: Stock, times: int) -> str:
 
 
 def layout_drawing(plan: Plan, paper: PaperPlan, layout: Layout, *, width: float, height: float) -> Drawing:
-    """A layout as large as fits."""
-    return layout_fitted(plan, paper, layout, width=width, height=height).drawing
+    """A layout as large as fits, below it the names of pieces that only bear their signs."""
+    return with_names(layout_fitted(plan, paper, layout, width=width, height=height).drawing, names_of(plan, paper))
 
 
 def layout_fitted(plan: Plan, paper: PaperPlan, layout: Layout, *, width: float, height: float) -> Fitted:
@@ -176,14 +176,21 @@ def layout_fitted(plan: Plan, paper: PaperPlan, layout: Layout, *, width: float,
 
 
 def free_drawing(plan: Plan, paper: PaperPlan, free: FreeSheet, *, width: float, height: float) -> Drawing:
-    """A sheet that is cut with scissors or a knife, as large as fits."""
-    return free_fitted(plan, paper, free, width=width, height=height).drawing
+    """A sheet that is cut with scissors or a knife, as large as fits, below it the names of pieces that only bear their signs."""
+    return with_names(free_fitted(plan, paper, free, width=width, height=height).drawing, names_of(plan, paper))
 
 
 def free_fitted(plan: Plan, paper: PaperPlan, free: FreeSheet, *, width: float, height: float) -> Fitted:
     """A sheet that is cut with scissors or a knife, as large as fits, and where a point of the sheet stands on it."""
     marks = sheet_marks(free.stock, free.lying, (), plan.ruler, **words_on(plan, paper))
     return fitted(marks, width=width, height=height)
+
+
+def names_of(plan: Plan, paper: PaperPlan) -> dict[str, str]:
+    """The blanks of a paper by their signs: name and size."""
+    signs, ruler = signs_of(plan), plan.ruler
+    sizes = {line.label: ruler.size(*line.blank.size).replace(" ", "\N{NO-BREAK SPACE}") for line in paper.lines}
+    return {signs[label]: f"{label}, {size}" for label, size in sizes.items()}
 
 
 class WordsOn(TypedDict):

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from typing import Literal, TypeAlias
 
 from kitwright.printouts.drawing import Drawing
+from kitwright.printouts.lettering import text_width
 from kitwright.printouts.page import Page
 from kitwright.printouts.style import LIGHT, NORMAL_LINES, LineGroup
 from kitwright.printouts.write.coverage import missing_signs, missing_words, printable
@@ -30,6 +31,7 @@ __all__ = [
     "heading",
     "joined",
     "muted",
+    "name_width",
     "new_page",
     "note",
     "paragraph",
@@ -41,6 +43,9 @@ __all__ = [
     "table",
     "together",
 ]
+
+TABLE_LETTERS, TABLE_INSET = 3.7, 4.4
+"""Size of the letters in a table and the free width in a cell (mm), as the house style has them."""
 
 Align: TypeAlias = Literal["left", "center", "right"]
 
@@ -128,8 +133,8 @@ def bare_page(*blocks: Markup, margin: float, footer: float) -> Markup:
 
 
 def together(*blocks: Markup) -> Markup:
-    """Blocks that stay on one page."""
-    return Markup(f"#block(breakable: false, width: 100%)[{lines_of(blocks)}]")
+    """Blocks that stay on one page, if it has room for them."""
+    return Markup(f"#kept[{lines_of(blocks)}]")
 
 
 def small(*blocks: Markup, points: float = 9) -> Markup:
@@ -165,6 +170,12 @@ def table(
     cells = ", ".join(f"[{words(cell)}]" for row in rows for cell in row)
     heads = ", ".join(f"[{words(cell)}]" for cell in head)
     return Markup(f"#kit-table(columns: ({tracks},), align: ({aligns},), head: ({heads},), {cells})")
+
+
+def name_width(names: Iterable[str], *, most: float) -> str:
+    """How wide a column of names is: as wide as the longest, but at most so many mm; longer names go into several lines."""
+    widest = max((text_width(name, TABLE_LETTERS) for name in names), default=0.0)
+    return "auto" if widest + TABLE_INSET <= most else f"{number(most)}mm"
 
 
 def facts(pairs: Iterable[tuple[str, str]]) -> Markup:

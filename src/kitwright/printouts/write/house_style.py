@@ -22,6 +22,28 @@ PRELUDE: Final = r"""
   else { box(whole + " " + small-fraction(top + "/" + parts.at(1))) }
 }
 
+// A block that stays on one page, unless it is higher than one.
+#let kept(..looks, body) = layout(size => {
+  let one = block(width: 100%, ..looks, body)
+  block(width: 100%, ..looks, breakable: measure(one, width: size.width).height > size.height, body)
+})
+
+// A name and what follows it on one line; of a name that is too long as many signs as have room.
+#let one-line(name, after) = layout(size => {
+  let signs = name.clusters()
+  let shown(count) = {
+    text(weight: "semibold", if count < signs.len() { signs.slice(0, count).join() + "…" } else { name })
+    after
+  }
+  if measure(shown(signs.len())).width <= size.width { return shown(signs.len()) }
+  let (fits, fails) = (0, signs.len())
+  while fails - fits > 1 {
+    let middle = calc.quo(fits + fails, 2)
+    if measure(shown(middle)).width <= size.width { fits = middle } else { fails = middle }
+  }
+  shown(fits)
+})
+
 #let kit-page(title: "", kit: "", subtitle: none, width: 0mm, height: 0mm, margin: 0mm, footer-room: 0mm,
               true-scale: false, lang: "en", body) = {
   set document(title: if kit == "" { title } else { kit + ": " + title }, date: none)
@@ -35,7 +57,7 @@ PRELUDE: Final = r"""
       v(-1.6mm)
       let pages = counter(page).final().first()
       grid(columns: (1fr, auto, 1fr), column-gutter: 4mm, align: (left, center, right),
-        [#text(weight: "semibold", kit)#if kit != "" [ · ]#title],
+        one-line(kit, if kit == "" { title } else { " · " + title }),
         if true-scale [Print at 100 %, not “fit to page”] else [],
         [Page #counter(page).display() of #pages])
     },
@@ -116,7 +138,7 @@ PRELUDE: Final = r"""
 
 #let kit-box(word: [], sign: false, ..lines) = {
   let tone = if sign { amber } else { lake }
-  block(above: 5mm, below: 5mm, width: 100%, breakable: false, radius: 1.2mm, inset: (x: 4mm, y: 3.2mm),
+  kept(above: 5mm, below: 5mm, radius: 1.2mm, inset: (x: 4mm, y: 3.2mm),
     fill: if sign { sand.lighten(55%) } else { mist.lighten(40%) },
     stroke: if sign { 0.5mm + amber } else { none },
     grid(columns: if sign { (auto, 1fr) } else { (1fr,) }, column-gutter: 3.5mm,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import fields
 
-from kitwright.printouts.drawing import Drawing, Group, Mark
+from kitwright.printouts.drawing import Callouts, Drawing, Group, Mark
 from kitwright.printouts.write.svg import number
 
 __all__ = ["drawing_to_text"]
@@ -27,6 +27,9 @@ def mark_lines(marks: tuple[Mark, ...], indent: str) -> Iterator[str]:
         if isinstance(mark, Group):
             yield f"{indent}group {mark.name}".rstrip()
             yield from mark_lines(mark.marks, indent + "  ")
+        elif isinstance(mark, Callouts):
+            yield f"{indent}callouts start={plain(mark.start)} end={plain(mark.end)} offset={number(mark.offset)}"
+            yield from mark_lines(mark.labels, indent + "  ")
         else:
             values = [
                 f"{field.name}={plain(getattr(mark, field.name))}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from typing import Final
 
@@ -22,6 +23,17 @@ class Markup(str):
 
 ROOM: Final = 1000.0
 """Width in mm of the invisible box that carries a line of text: longer than any page, so that the line never breaks."""
+
+SPACES: Final = re.compile(r"(\s+)")
+
+LONGEST_WORD: Final = 20
+"""A word with more signs may break: no column is sure to be wide enough for it."""
+
+CHUNK: Final = 4
+"""After so many of its signs it may break."""
+
+BREAK: Final = "#h(0.001mm);"
+"""Typst for: here a line may end. Unlike a sign for it, it is not in the words that a reader of the PDF finds."""
 
 UNPRINTABLE: Final = "\N{REPLACEMENT CHARACTER}"
 
@@ -46,7 +58,31 @@ def words(text: str) -> Markup:
     if isinstance(text, Markup):
         return text
     lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
-    return Markup("#linebreak();".join(f"#{typst_string(line)};" for line in lines if line or len(lines) > 1))
+    return Markup("#linebreak();".join(breakable(line) for line in lines if line or len(lines) > 1))
+
+
+def breakable(line: str) -> str:
+    """A line as Typst code in which words that may be too long for a column can break."""
+    parts = [""]
+    for word in SPACES.split(line):
+        if len(word) <= LONGEST_WORD:
+            parts[-1] += word
+        else:
+            first, *more = chunks(word)
+            parts[-1] += first
+            parts += more
+    return BREAK.join(f"#{typst_string(part)};" for part in parts)
+
+
+def chunks(word: str) -> list[str]:
+    """A word in parts of a few signs, none of which begins with an accent or another sign that only changes its neighbour."""
+    parts = [""]
+    for sign in word:
+        is_own = unicodedata.category(sign)[0] not in "MC"
+        if len(parts[-1]) >= CHUNK and is_own and not parts[-1].endswith("\N{ZERO WIDTH JOINER}"):
+            parts.append("")
+        parts[-1] += sign
+    return parts
 
 
 def drawing_to_typst(drawing: Drawing, *, lines: LineGroup = NORMAL_LINES) -> Markup:
