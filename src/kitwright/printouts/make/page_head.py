@@ -20,8 +20,11 @@ HINT_SIZE = 11 * MM
 CAPITAL, LEADING = 0.66, 0.62
 """Height of a line and distance to the next one, in parts of the letter size, as the house style has them."""
 
-UNDER, SLACK = 3.7, 3.4
-"""Free height between the blocks of a head, and below it (mm)."""
+UNDER = 3.7
+"""Free height between the blocks of a head (mm)."""
+
+SLACK = 3.4
+"""Free height below a head (mm)."""
 
 
 class Title:

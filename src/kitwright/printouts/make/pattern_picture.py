@@ -40,6 +40,8 @@ def blank_marks(blank: Blank, *, glue: dict[str, Role], print_turn: int | None =
     for panel in blank.panels:
         if panel.name in glue:
             yield Polygon(panel.outline, glue[panel.name], holes=panel.holes)
+    names = tuple(panel_name_labels(blank, hatched=glue))
+    yield from panel_names(names, blank.size)  # before the lines, which their plates must not hide
     for score in blank.scores:
         yield Line(score.start, score.end, ROLE_OF_FOLD[score.way])
     for start, end in blank.slits:
@@ -47,11 +49,9 @@ def blank_marks(blank: Blank, *, glue: dict[str, Role], print_turn: int | None =
     yield Polygon(blank.outline, Role.CUT)
     for hole in rings(outer):
         yield Polygon(hole, Role.CUT)
-    names = tuple(panel_name_labels(blank, hatched=glue))
     if print_turn is not None:
         largest, name = max(zip(blank.panels, names, strict=True), key=lambda each: each[0].area)
         yield from print_arrow(Shape(largest.outline), name, print_turn)
-    yield from panel_names(names, blank.size)
 
 
 def print_arrow(shape: Shape, name: Label, turn: int) -> Iterator[Mark]:
