@@ -40,19 +40,20 @@ WORDS: Final = (
 UNBROKEN: Final = "Geburtstagskartenumschlagschachteldeckelverzierungsbandhalterungsstreifenzuschnitt"
 LONGEST_NAME: Final = 80
 
-SHEETS: Final = ((305, 305), (305, 457), (610, 914), (1600, 1600))
-"""Sheets in mm; the last takes the largest blank there is."""
+SHEETS: Final = ((12, 12), (12, 18), (24, 36), (64, 64))
+"""Sheets in inches, for metric rulers in pieces of 25 mm; the last takes the largest blank there is."""
 
 
 def random_set(ruler: Ruler, seed: int, *, forms: tuple[str, ...] = tuple(CATALOGUE), most: int = 3) -> str:
     """A kit document: up to `most` parts that stand alone, of these forms, in numbers, and things to go with them."""
     draw = random.Random(f"{ruler.name} {seed}")
     parts = [part(draw, ruler, draw.choice(forms), number) for number in range(draw.randint(1, most))]
-    sheets = draw.choice(SHEETS)
+    inch = 1 if ruler.unit is Unit.INCH else 25 / float(ruler.unit.mm)
+    sheet = " x ".join(f"{side * inch:g}" for side in draw.choice(SHEETS))
     paper = [
         "[paper.card]",
         f'label = "{name(draw, "paper")}"',
-        f'sheet = "{sheets[0]} x {sheets[1]} mm"',
+        f'sheet = "{sheet} {ruler.unit.value}"',
         f'weight = "{draw.choice((90, 120, 220, 300))} gsm"',
         f'print = "{draw.choice(("none", "all-over", "one-way"))}"',
         "two-sided = true",
