@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from kitwright.printouts.lettering import wrapped
@@ -49,4 +50,4 @@ class Title:
 def words_height(paragraphs: Sequence[str], width: float) -> float:
     """How high paragraphs are in a column (mm); rather too much than too little."""
     lines = [wrapped(each, width, HINT_SIZE).count("\n") + 1 for each in paragraphs]
-    return sum(HINT_SIZE * (CAPITAL + LEADING) * count for count in lines) + UNDER * max(len(lines) - 1, 0)
+    return math.fsum(HINT_SIZE * (CAPITAL + LEADING) * count for count in lines) + UNDER * max(len(lines) - 1, 0)
