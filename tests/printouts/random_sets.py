@@ -81,7 +81,7 @@ def part(draw: random.Random, ruler: Ruler, form: str, number: int) -> str:
                 else f"{length(draw, ruler, each.at_least, each.at_most)} {ruler.unit.value}"
             )
             lines.append(f'{each.name.replace("_", "-")} = "{value}"')
-    lines.append(f"quantity = {draw.choice((1, 1, 2, 7, 40))}")
+    lines.append(f"quantity = {draw.choice((1, 1, 2, 7, 12))}")
     return "\n".join(lines)
 
 
