@@ -5,8 +5,12 @@ from __future__ import annotations
 import pytest
 from tests.kit.documents import bad, built, finding, head, part, quick_findings
 
-from kitwright.findings import Severity
+from kitwright.findings import Change, Severity
 from kitwright.kit import build, prove, read_kit
+from kitwright.kit.change import changed
+from kitwright.kit.part_proof import part_proofs
+from kitwright.kit.prove import findings_of, tried_findings
+from kitwright.proof.tolerance import Makes
 
 INCH = 25.4
 
@@ -127,3 +131,32 @@ def test_a_kit_is_not_changed_by_looking_for_fixes() -> None:
     before = [dict(each.lengths) for each in made.parts]
     assert bad(prove(made).findings) == bad(prove(made, with_fixes=False).findings) != []
     assert [dict(each.lengths) for each in made.parts] == before
+
+
+def test_what_has_nothing_to_do_with_a_change_is_left_out_and_only_that() -> None:
+    groups = [
+        part(f"card {group}", "half-fold card", size="5 1/2 x 4 1/4", quantity=2)
+        + part(f"mat {group}", "mat", on=f"card {group}", quantity=2)
+        + part(f"box {group}", "tray", holds=[f"card {group}"])
+        + part(f"lid {group}", "lift-off lid", covers=f"box {group}")
+        + part(f"band {group}", "belly band", paper="thin", wraps=f"box {group}", height="1/2")
+        for group in "ab"
+    ]
+    before = built(head() + "".join(groups))
+    known, makes = part_proofs(before), Makes(0)
+    for change in (
+        Change("mat a", "size", "5 x 4"),
+        Change("box a", "size", "6 x 5 x 1"),
+        Change("band a", "goes", "over the top"),
+    ):
+        after = build(changed(before.kit, [change]))
+        whole = set(tried_findings(after, known=known, makes=makes))
+        near = set(tried_findings(after, known=known, makes=makes, near=["lid a"]))
+        assert near < whole
+        left_out = whole - near
+        assert left_out <= set(findings_of(before, motion=False, makes=0))
+        assert {name for each in left_out for name in each.parts} == {
+            f"{name} b" for name in ("card", "mat", "box", "lid", "band")
+        }
+        both = set(tried_findings(after, known=known, makes=makes, near=["lid a", "card b"]))
+        assert both == whole

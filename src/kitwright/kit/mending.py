@@ -23,6 +23,9 @@ __all__ = ["MOST_TRIES", "MOST_TRIES_IN_KIT", "mended", "tries_for_each"]
 GRAVE: Final = frozenset({Severity.FAIL, Severity.UNKNOWN})
 """What is not proved."""
 
+AMISS: Final = GRAVE | {Severity.WARNING}
+"""What is at least warned of."""
+
 MOST_TRIES: Final = 40
 """So many changes are built and proved for one finding, and no more."""
 
@@ -138,14 +141,9 @@ def tried(built: BuiltKit, fix: Fix, harms: Harm, prove: Prover) -> Mends | Near
             break
         elif found.severity in harms.levels and found.severity.rank > harms.was.get(key, -1):
             harm = harm or found
-        if key in harms.alike and found.severity in not_whole(found):
+        if key in harms.alike and found.severity in AMISS:
             is_whole = False
     return Mends(fix, is_whole, makings) if harm is None else NearMiss(fix, after, harm)
-
-
-def not_whole(finding: Finding) -> Collection[Severity]:
-    """How grave what is left of a finding must be for the change to have mended it in part only; a mat's border is to be even."""
-    return (*GRAVE, Severity.WARNING, *((Severity.NOTE,) if finding.code == "mat-on-card" else ()))
 
 
 def followed_up(built: BuiltKit, misses: Sequence[NearMiss], *, whatever: bool) -> Iterator[Fix]:
@@ -185,7 +183,7 @@ class Harm:
     @classmethod
     def of(cls, finding: Finding, before: Sequence[Finding]) -> Harm:
         """What tells against a change that is to mend this finding of a kit with all these."""
-        levels = GRAVE if finding.severity in GRAVE else GRAVE | {Severity.WARNING}
+        levels = GRAVE if finding.severity in GRAVE else AMISS
         alike = [each for each in before if each.severity in levels and way_of(each) == way_of(finding)]
         return cls(
             key_of(finding),
