@@ -57,6 +57,13 @@ def test_where_no_side_alone_helps_the_largest_size_in_the_same_proportions_is_t
     assert "From card it can be at most 8 × 6 11/16 in the same proportions." in found.advice
 
 
+def test_no_size_is_told_that_the_form_refuses() -> None:
+    # on paper 3 1/2 in wide a pocket with tabs of 15/16 in could be 1 5/8 in wide, but each may take no more than a third of that
+    text = head(sheet="3 1/2 x 12") + part("p", "pocket", size="3 1/2 x 11", tab="15/16")
+    found = advised(text, "blank-on-sheet")
+    assert "wide" not in found.advice
+
+
 def test_a_size_that_follows_says_from_what_and_boxes_that_hold_the_same_are_pointed_to() -> None:
     text = head(sheet="8 x 8") + part("card", "flat card", size="7 x 5") + part("box", "tray", holds="card")
     found = advised(text, "blank-on-sheet", "box")

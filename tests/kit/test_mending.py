@@ -3,6 +3,7 @@ turns it to good."""
 
 from __future__ import annotations
 
+from fractions import Fraction
 from importlib import resources
 
 import pytest
@@ -13,6 +14,7 @@ from kitwright.findings import Change, Finding, Severity
 from kitwright.kit import BuiltKit, apply_changes, build, mend_document, prove, read_kit
 from kitwright.kit.change import changed
 from kitwright.kit.mending import FEWEST_TRIES, MOST_TRIES, MOST_TRIES_IN_KIT, mended, tries_for_each
+from kitwright.kit.resizing import some_of
 from kitwright.proof import Proof
 
 TRAY_HOLDS = 'holds = ["card base", "first mat", "second mat", "envelope", "glue dots"]'
@@ -313,7 +315,7 @@ def test_no_grain_is_asked_for_that_no_sheet_or_print_allows() -> None:
     one_way += part("card", "half-fold card", size="5 1/2 x 4 1/4", fold="top")
     for text in (narrow, one_way):
         found = finding(text, "scores-and-grain", with_fixes=True)
-        assert (found.severity, found.fix) == (Severity.WARNING, None)
+        assert (found.severity, found.fix, found.advice) == (Severity.WARNING, None, "")
 
 
 def test_a_tray_whose_print_cannot_stand_upright_all_round_is_made_of_two_halves_with_its_lid_and_contents() -> None:
@@ -404,6 +406,19 @@ def test_a_fix_leaves_the_sides_that_are_right(parts: str, sentence: str) -> Non
     assert found.fix is not None
     assert found.fix.sentence == sentence
     assert failing(apply_changes(text, found.fix.changes)) == []
+
+
+def test_of_as_many_sides_those_that_change_least_are_tried_first() -> None:
+    costs = {"width": Fraction(3), "depth": Fraction(1), "height": Fraction(2)}
+    assert list(some_of(["width", "depth", "height"], costs)) == [
+        ("depth",),
+        ("height",),
+        ("width",),
+        ("depth", "height"),
+        ("width", "depth"),
+        ("width", "height"),
+        ("width", "depth", "height"),
+    ]
 
 
 def test_a_pocket_that_sticks_out_of_its_card_is_cut_to_it_and_goes_on_holding() -> None:

@@ -180,13 +180,10 @@ def greatest(low: int, high: int, goes: Callable[[int], bool]) -> int | None:
 
 
 def chosen_otherwise(kit: Kit, part: BuiltPart) -> Iterator[str]:
-    """Other words of a choice, such as where a card is folded, with which the blanks go on a sheet."""
+    """Words of a choice, such as where a card is folded, with which the blanks go on a sheet; those that are chosen are not among them."""
     for parameter in parameters(type(part.form)):
         for choice in parameter.choices:
-            changed = {parameter.name: choice}
-            if choice != settled_of(part)[parameter.name] and goes_on(
-                kit, part, part.paper, with_side(kit, part, changed)
-            ):
+            if goes_on(kit, part, part.paper, with_side(kit, part, {parameter.name: choice})):
                 yield f'With {parameter.name.replace("_", "-")} = "{choice}" it would go on one.'
 
 
