@@ -9,6 +9,7 @@ import pytest
 from tests.kit.documents import built, finding, head, outside, part, quick_findings
 from tests.kit.documents import lengths as sides
 
+from kitwright.errors import Mistakes
 from kitwright.findings import Finding, Severity
 from kitwright.kit import BuiltKit, clear_inside, length_over
 from kitwright.kit.fits import KitFits
@@ -143,6 +144,14 @@ def finding_of(made: BuiltKit, code: str) -> Finding:
     """The one finding with this code."""
     (found,) = (each for each in quick_findings(made) if each.code == code)
     return found
+
+
+def test_a_size_that_follows_and_is_too_small_for_the_form_is_told() -> None:
+    # a mat can be 10 mm wide and no less
+    card = HEAD.replace('ruler = "1"', 'ruler = "0.5"') + part("card", "flat card", size="20 x 70")
+    assert built(card + part("mat", "mat", on="card", border="5")).part("mat").lengths["width"] == 10
+    with pytest.raises(Mistakes, match="Width comes out at 9.5 mm, but a mat can only have 10 mm to 600 mm"):
+        built(card + part("mat", "mat", on="card", border="5.2"))
 
 
 # --------------------------------------------------------------------------- over and round

@@ -8,11 +8,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import pytest
-from tests.kit.documents import built, head, inside, outside, part
+from tests.kit.documents import built, head, inside, outside, part, quick_findings
 
 from kitwright import catalogue
 from kitwright.catalogue import Following, Form, Share, form, length
 from kitwright.errors import Mistakes
+from kitwright.findings import Finding, Severity
 from kitwright.pattern import Axis, Claims, Draft, Extent, Pattern, Shows, Stage, Stance
 
 
@@ -27,6 +28,10 @@ def made_up(key: str, follows: Following) -> type[Form]:
         depth: float = length("Depth", at_least=10, at_most=400)
         height: float = length("Height", at_least=5, at_most=200)
         flap: float = length("Flap", at_least=5, at_most=100, default=follows)
+
+        def rules(self) -> Iterator[Finding]:
+            if self.flap == 5:
+                yield Finding("flap-is-short", Severity.NOTE, "flap", "The flaps are short.")
 
         def draw(self) -> Pattern:
             draft = Draft("box")
@@ -81,6 +86,8 @@ def test_layers_that_come_with_the_thickness_are_measured_too(depth: str, layers
 def test_what_follows_another_length_stays_inside_its_own_limits(width: str, flap: int) -> None:
     kit = built(HEAD + part("box", "wide flaps", size=f"{width} x 300 x 30"))
     assert kit.part("box").lengths["flap"] == flap
+    noted = [(each.about, each.parts) for each in quick_findings(kit) if each.code == "flap-is-short"]
+    assert noted == ([("box: flap", ("box",))] if flap == 5 else [])
 
 
 def test_an_outside_size_is_used_where_layers_go_with_it() -> None:
