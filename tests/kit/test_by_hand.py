@@ -67,6 +67,19 @@ def test_what_lies_in_a_box_on_its_own_lies_in_its_envelope_once() -> None:
     assert counted(kit(*both, part("box", "tray", holds=["card", "envelope"])), "envelope") == [("card", 1)]
 
 
+@pytest.mark.parametrize(("size", "packed", "thick"), [("3 x 60 x 40", "beside", 3), ("5 x 40 x 60", "flat", 5)])
+def test_a_thing_makes_what_it_lies_in_thicker_by_its_least_side(size: str, packed: str, thick: int) -> None:
+    made = kit(
+        part("pocket", "pocket", on="card", size="80 x 60", holds="stick", quantity=4),
+        part("e", "side-seam envelope", size="120 x 90", holds="card", quantity=4),
+        extra("stick", size, packed=packed, quantity=4),
+    )
+    (card,) = made.things_in(made.part("e"))
+    # the card, the pocket with its tabs folded behind it, and the stick
+    assert card.thickness == pytest.approx(0.5 + 0.5 * made.part("pocket").layers + thick)
+    assert made.part("pocket").layers == 2
+
+
 def test_a_box_carries_nothing_itself() -> None:
     assert counted(kit(part("box", "tray", holds="card"), part("label", "mat", on="box", size="20 x 20")), "box") == []
 
