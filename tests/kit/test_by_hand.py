@@ -132,6 +132,12 @@ def test_a_box_has_room_for_the_stack_its_play_and_what_is_glued_inside_it_and_i
     assert all(each.severity is not Severity.FAIL for each in quick_findings(glued))
 
 
+@pytest.mark.parametrize(("slip", "width"), [("60 x 40 x 1", 100), ("150 x 90 x 1", 152)])
+def test_what_holds_one_thing_and_covers_another_is_large_enough_for_both(slip: str, width: int) -> None:
+    made = kit(part("box", "tray", holds="slip", covers="card", height="20"), extra("slip", slip, packed="flat"))
+    assert width <= made.part("box").lengths["width"] <= width + 2
+
+
 def test_what_stands_in_a_box_takes_room_from_front_to_back() -> None:
     made = kit(
         part("box", "two-half wrap box", holds="card"), part("label", "mat", on="box", face="inside", size="20 x 20")
