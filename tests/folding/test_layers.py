@@ -157,3 +157,12 @@ def test_an_order_that_nothing_says_is_marked_as_guessed() -> None:
     sides = (PanelRef("half", "left"), PanelRef("half 2", "right"))
     assert sides in layers(fold(half_joined)).guessed
     assert layers(fold(pattern)).guessed == ()
+
+
+def test_where_nothing_says_the_later_one_lies_outside() -> None:
+    # two halves whose sides lie on each other, all prints outwards: of a pair that nothing orders the second half's side is outermost
+    pattern = halves(stages=())
+    model = layers(fold(Pattern(pattern.blanks, pattern.joints[:1], pattern.stance)))
+    first, second = PanelRef("half", "left"), PanelRef("half 2", "right")
+    assert model.is_in_front(second, of=first)
+    assert not model.is_in_front(first, of=second)

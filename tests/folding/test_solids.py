@@ -1,3 +1,4 @@
+import math
 from fractions import Fraction
 
 import numpy as np
@@ -32,6 +33,26 @@ def test_card_takes_the_room_of_its_thickness() -> None:
     low, high = np.array(sizes["bottom"][:3]), np.array(sizes["bottom"][3:])
     assert high[2] - low[2] == pytest.approx(0.3, abs=1e-6)
     assert high[0] - low[0] == pytest.approx(100 - 0.3, abs=1e-6)  # taken back by (1 − k) t at both scores
+
+
+@pytest.mark.parametrize(
+    ("angle", "wide"),
+    [
+        (90, 60 - 0.15),
+        (120, 60 - 0.15 * math.tan(math.radians(60))),
+        (140, 60 - 0.15 * math.tan(math.radians(70))),
+        (150, 60),
+    ],
+)
+def test_card_is_taken_back_at_a_corner_by_half_a_thickness_times_the_tangent_of_half_the_angle(
+    angle: float, wide: float
+) -> None:
+    # (1 − k) t tan(angle / 2) with k 1/2 and t 0.3; from 150 degrees on the panels lie on each other, and there is no corner
+    draft = Draft("strip")
+    draft.panel("body", 60, 40).fold_out("east", "flap", 30, angle=-angle)
+    (body, _) = slabs(fold(Pattern((draft.finish(),))), card())
+    low, high = np.array(body.solid.bounding_box()).reshape(2, 3)
+    assert sorted(high - low) == pytest.approx(sorted((0.3, 40, wide)), abs=1e-4)
 
 
 @pytest.mark.parametrize("side", list(Side))

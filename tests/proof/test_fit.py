@@ -42,13 +42,16 @@ def inside(mm: float) -> MeasuredExtent:
         (0.4, OK, 0.2),
         (2.5, OK, 0.2),
         (2.51, WARNING, 2.5),
+        (10.0, WARNING, 2.5),
+        (10.01, FAIL, 10.0),
+        (11.0, FAIL, 10.0),
     ],
 )  # limits of tight and loose: common practice, no source
 def test_a_lid_is_judged_by_its_free_play(free: float, severity: Severity, limit: float) -> None:
     found = check_over("lid over box", "width", inside(100 + free), 100.0, play=LID_PLAY, ruler=MILLIMETRES, what="lid")
     assert (found.code, found.severity, found.required) == ("lid-fit-width", severity, limit)
     assert found.measured == pytest.approx(free)
-    assert found.margin == pytest.approx(limit - free if limit == 2.5 else free - limit)
+    assert found.margin == pytest.approx(limit - free if limit >= 2.5 else free - limit)
 
 
 @pytest.mark.parametrize(
@@ -71,6 +74,15 @@ def test_a_band_may_be_a_little_looser_than_a_lid() -> None:
 
     assert severity("lid", LID_PLAY) is WARNING
     assert severity("band", LOOSE_BAND) is OK
+
+
+@pytest.mark.parametrize(("free", "expected"), [(3.0, OK), (3.1, WARNING), (12.0, WARNING), (12.1, FAIL)])
+def test_a_band_that_is_far_too_large_stays_on_nothing(free: float, expected: Severity) -> None:
+    found = check_over(
+        "a", "depth", inside(100 + free), 100.0, play=LOOSE_BAND, ruler=MILLIMETRES, what="band"
+    )  # limits of loose and of what falls off: common practice, no source
+    assert found.severity is expected
+    assert ("stays on nothing" in found.message) is (expected is FAIL)
 
 
 @pytest.mark.parametrize(
@@ -103,7 +115,7 @@ def test_a_band_lies_wholly_on_what_it_goes_round(
     assert found.margin == pytest.approx(40.0 - breadth)
 
 
-@pytest.mark.parametrize(("rim", "severity"), [(33.6, OK), (33.7, NOTE), (40.0, NOTE)])
+@pytest.mark.parametrize(("rim", "severity"), [(33.6, OK), (33.6508, OK), (33.6512, NOTE), (33.7, NOTE), (40.0, NOTE)])
 def test_a_lid_all_round_leaves_a_quarter_of_an_inch_to_hold(rim: float, severity: Severity) -> None:
     found = check_lid_height("lid over box", rim, 40.0, MILLIMETRES, what="rim", is_all_round=True)
     assert found.severity is severity

@@ -85,6 +85,14 @@ def test_weight_moves_a_piece_up(ounces, expected):
     assert kind("7.25", "5.25", "0.1", ounces=Fraction(ounces)) is expected
 
 
+def test_what_is_too_big_for_every_class_is_told_by_the_clause_of_the_largest():
+    # length and girth are at most 130 in for the largest parcel (DMM 101 3.2): 60 + 2 (20 + 20) = 140
+    verdict = judge(piece("60", "20", "20", shape=Shape.BOX), US)
+    assert verdict.kind is Kind.TOO_BIG
+    assert verdict.clause.name.startswith("DMM 101 3.2")
+    assert judge(piece("140", "20", "0.1"), US).clause.name.startswith("DMM 101 3.2")
+
+
 def test_three_and_a_half_ounces_in_grams_are_still_a_letter():
     # 3.5 oz = 99.2233 g
     assert judge(MailPiece(180, 130, 2, 99.2233, Shape.ENVELOPE), US).kind is LETTER
