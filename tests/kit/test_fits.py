@@ -144,6 +144,16 @@ def test_loose_things_in_an_envelope_may_lie_side_by_side_and_count_with_what_li
     assert found.measured == pytest.approx(25.0)
 
 
+def test_many_loose_things_are_as_thick_as_they_are_when_they_fill_the_envelope() -> None:
+    sticks = '[[extra]]\nname = "stick"\nsize = "140 x 7 x 7"\nquantity = 60\n'
+    text = MANY.replace("quantity = 100", "quantity = 1") + sticks
+    text += part("envelope", "side-seam envelope", holds=["card", "stick"], size="160 x 120")
+    kit = built(text)
+    wide, high = (each.net for each in kit.part("envelope").inside.values())
+    found = finding(text, "thickness")
+    assert found.measured == pytest.approx((60 * 140 * 7 * 7 + 147 * 104 * 0.4) / (wide * high))
+
+
 EXACT = head(units="mm", ruler="0.1", sheet="600 x 600", caliper="0.4", fit='{ lid = "0", contents = "0" }') + part(
     "card", "flat card", size="120 x 80", quantity=10
 )

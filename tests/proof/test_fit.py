@@ -104,6 +104,8 @@ def test_what_hangs_down_from_a_lid_ends_above_the_table(hanging: float, severit
     [
         (30.0, None, OK, "The band is 30 mm broad where there are 40 mm."),
         (40.0, "lid", OK, "The band is 40 mm broad where lid leaves 40 mm free."),
+        (40.2, None, OK, "The band is 40.2 mm broad where there are 40 mm."),
+        (40.3, None, FAIL, "The band is 40.3 mm broad where there are 40 mm, so it does not lie flat."),
         (41.5, None, FAIL, "The band is 41.5 mm broad where there are 40 mm, so it does not lie flat."),
     ],
 )
@@ -113,6 +115,16 @@ def test_a_band_lies_wholly_on_what_it_goes_round(
     found = check_band_place("band round tin", breadth, 40.0, MILLIMETRES, under=under)
     assert (found.code, found.severity, found.message) == ("band-place", severity, says)
     assert found.margin == pytest.approx(40.0 - breadth)
+
+
+def test_a_band_where_a_lid_leaves_nothing_goes_where_the_lid_lies() -> None:
+    found = check_band_place("band round tin", 20.0, 0.0, MILLIMETRES, under="the lid")
+    assert found.message == "The band is 20 mm broad and goes where the lid lies, so it does not lie flat."
+
+
+def test_free_play_that_just_is_comfortable_is_no_warning() -> None:
+    found = check_over("lid over box", "width", inside(0.2), 0.0, play=LID_PLAY, ruler=MILLIMETRES, what="lid")
+    assert (found.measured, found.severity) == (0.2, OK)
 
 
 @pytest.mark.parametrize(("rim", "severity"), [(33.6, OK), (33.6508, OK), (33.6512, NOTE), (33.7, NOTE), (40.0, NOTE)])

@@ -28,6 +28,11 @@ def test_a_tool_that_is_not_known_is_refused_with_those_that_are() -> None:
     assert "trimmer" in refused.value.do
 
 
+@pytest.mark.parametrize("limit", [0.0, 10.0])
+def test_nothing_off_at_all_and_the_most_that_is_measured_can_be_meant(limit: float) -> None:
+    assert Accuracy(cut=limit, score=limit, fold=limit, glue=limit).cut == limit
+
+
 @pytest.mark.parametrize("limit", [-0.1, 10.1, float("nan"), float("inf")])
 @pytest.mark.parametrize("name", ["cut", "score", "fold", "glue"])
 def test_a_limit_that_cannot_be_meant_is_refused(name: str, limit: float) -> None:

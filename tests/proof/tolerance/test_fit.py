@@ -74,6 +74,11 @@ def test_a_fit_that_never_misses_stays_as_it_is_and_says_so() -> None:
     assert found.makings.share == 1.0
 
 
+def test_a_worst_case_that_misses_by_less_than_a_thousandth_is_none() -> None:
+    assert "It fits in every make" in told(0.4995, 0.5).message  # sizes are rounded to marks with that much slack
+    assert "worst case" in told(0.4985, 0.5).message
+
+
 @pytest.mark.parametrize(("nominal", "severity"), [(0.985, Severity.OK), (0.975, Severity.WARNING)])
 def test_a_fit_is_a_warning_once_it_misses_in_more_than_one_of_a_hundred(nominal: float, severity: Severity) -> None:
     # an even error of ±1 is too tight in (1 - nominal) / 2 of all makes: 0.75 % and 1.25 % (limit: common practice, no source)

@@ -12,9 +12,23 @@ from tests.proof.tolerance.papers import CARD
 from tests.strategies import everyday_form
 
 from kitwright.catalogue import CATALOGUE, Form, parameters
-from kitwright.folding import Folded, fold, measure_extent
+from kitwright.folding import Folded, MeasuredExtent, fold, measure_extent
 from kitwright.paper import Paper
-from kitwright.pattern import Axis, Blank, Panel, Pattern, Point, Score
+from kitwright.pattern import (
+    Axis,
+    Blank,
+    Draft,
+    EdgeRef,
+    End,
+    Extent,
+    Joint,
+    Mate,
+    Panel,
+    Pattern,
+    Point,
+    Score,
+    Side,
+)
 from kitwright.proof.tolerance import USUAL_ACCURACY, Lines, Stack
 
 
@@ -153,3 +167,44 @@ def off(blank: Blank, way: int, at: float) -> Blank:
         Score(s.parent, s.child, point(s.start), point(s.end), s.angle) if s in mine else s for s in blank.scores
     )
     return replace(blank, panels=panels, scores=scores)
+
+
+def moves(pattern: Pattern, axis: Axis, low: End, high: End) -> dict[str, float]:
+    """By what each cut, score and fold moves a size, by the end of its name."""
+    folded = fold(pattern)
+    measured = MeasuredExtent(Extent(axis, low, high), False, 0.0, (), 0.0)
+    found = Lines("it", folded, CARD, USUAL_ACCURACY).stack(measured).moves
+    return {variation.what.partition(", ")[2] or "gluing": round(by, 6) for variation, by in found.items()}
+
+
+def test_the_edge_of_a_narrow_flap_is_its_cut_and_not_the_score_beside_it() -> None:
+    # the flap stands 64 + cut - (60 + score + fold) high: its edge is the right one of the blank, four millimetres from the score
+    draft = Draft("strip")
+    body = draft.panel("body", 60, 40)
+    flap = body.fold_out("east", "flap", 4, angle=-90)
+    found = moves(Pattern((draft.finish(),)), Axis.HEIGHT, body.ref, EdgeRef(flap.ref, "far"))
+    assert {what: abs(by) for what, by in found.items()} == {
+        "cut width": 1.0,
+        "score x 60.000": 1.0,
+        "fold of flap": 1.0,
+    }
+    assert found["cut width"] == -found["score x 60.000"] == -found["fold of flap"]
+
+
+def test_two_pieces_laid_edge_to_edge_are_apart_by_the_difference_of_their_cuts() -> None:
+    # upper edge on upper edge: the lower edges are apart by height 1 - height 2, and by what the hand is off
+    draft = Draft("strip", copies=2)
+    body = draft.panel("body", 60, 40)
+    joint = Joint(body.on(2), body.on(1), Side.OVER, Mate("north", "north", along=True))
+    pattern = Pattern((draft.finish(),), joints=(joint,))
+    folded = fold(pattern)
+    axis = next(
+        axis for axis, place in zip(Axis, np.ptp(folded.points(body.on(1)), axis=0), strict=True) if 39 < place < 41
+    )
+    measured = MeasuredExtent(
+        Extent(axis, EdgeRef(body.on(1), "south"), EdgeRef(body.on(2), "south")), False, 0.0, (), 0.0
+    )
+    found = Lines("it", folded, CARD, USUAL_ACCURACY).stack(measured).moves
+    cuts = {variation.what: round(by, 6) for variation, by in found.items() if "cut height" in variation.what}
+    assert sorted(cuts.values()) == [-1.0, 1.0]
+    assert len(found) == 3  # the third is the hand
