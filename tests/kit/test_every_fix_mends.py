@@ -86,7 +86,7 @@ def test_every_fix_written_into_the_document_turns_its_finding_to_good_and_makes
         assert {(each.code, each.about) for each in after.of(Severity.FAIL, Severity.UNKNOWN)} <= failing
 
 
-@settings(deadline=None, max_examples=14)
+@settings(deadline=None, max_examples=8)
 @given(st.sampled_from(WRONG), st.integers(0, 10**6))
 def test_whatever_one_thing_is_wrong_a_fix_mends_it_or_the_maker_is_told_what_to_do(
     wrong: Callable[[Scene], str], seed: int

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import pytest
 from tests.kit.documents import bad, built, finding, head, part, quick_findings
 
-from kitwright.findings import Change, Severity
+from kitwright.findings import Change, Finding, Severity
 from kitwright.kit import build, prove, read_kit
 from kitwright.kit.change import changed
 from kitwright.kit.part_proof import part_proofs
@@ -133,6 +135,10 @@ def test_a_kit_is_not_changed_by_looking_for_fixes() -> None:
     assert [dict(each.lengths) for each in made.parts] == before
 
 
+def told(findings: Iterable[Finding]) -> set[tuple[str, str]]:
+    return {(each.code, each.about) for each in findings}
+
+
 def test_what_has_nothing_to_do_with_a_change_is_left_out_and_only_that() -> None:
     groups = [
         part(f"card {group}", "half-fold card", size="5 1/2 x 4 1/4", quantity=2)
@@ -153,6 +159,7 @@ def test_what_has_nothing_to_do_with_a_change_is_left_out_and_only_that() -> Non
         whole = set(tried_findings(after, known=known, makes=makes))
         near = set(tried_findings(after, known=known, makes=makes, near=["lid a"]))
         assert near < whole
+        assert told(whole) == told(findings_of(after, motion=False, makes=0))
         left_out = whole - near
         assert left_out <= set(findings_of(before, motion=False, makes=0))
         assert {name for each in left_out for name in each.parts} == {
