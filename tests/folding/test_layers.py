@@ -151,6 +151,14 @@ def test_a_piece_that_is_still_flat_is_laid_on_another_as_a_whole() -> None:
     assert model.guessed == ()
 
 
+def test_a_narrow_edge_not_quite_folded_back_lies_on_its_panel() -> None:
+    # 5 mm at half a degree are 0.04 mm from the panel's plane, 50 mm would be 0.44: what one is to the other counts, either way
+    draft = Draft("card")
+    body = draft.panel("body", 80, 50)
+    hem = body.fold_out("north", "hem", 5, angle=-179.5)
+    assert layers(fold(one(draft))).lying_on(body.ref, front=False) == (hem.ref,)
+
+
 def test_an_order_that_nothing_says_is_marked_as_guessed() -> None:
     pattern = halves(stages=())
     half_joined = Pattern(pattern.blanks, pattern.joints[:1], pattern.stance)

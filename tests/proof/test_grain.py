@@ -107,3 +107,44 @@ def test_what_is_asked_of_the_grain_is_kept_fails_against_the_print_or_cannot_be
     assert judge(half_fold(), paper(11), (1,), asked)["grain-as-asked"].severity is Severity.OK
     assert judge(half_fold(), paper(11, print_=Print.ONE_WAY), (0,), asked)["grain-as-asked"].severity is Severity.FAIL
     assert judge(half_fold(), paper(11, Grain.UNKNOWN), (0, 1), asked)["grain-as-asked"].severity is Severity.NOTE
+
+
+def crossed(level: float, upright: float, more: float = 0.0) -> Pattern:
+    """A panel with a fold at its upper edge, one at the right, and one at the left, by these angles."""
+    draft = Draft("card")
+    body = draft.panel("body", 100, 60)
+    body.fold_out("north", "top", 30, angle=level)
+    body.fold_out("east", "right", 30, angle=upright)
+    body.fold_out("west", "left", 30, angle=more or upright)
+    return Pattern((draft.finish(),))
+
+
+def test_where_it_may_lie_either_way_the_hardest_fold_counts_and_not_the_most_folds() -> None:
+    found = judge(crossed(-180, -90), paper(11), turns=(0, 1))["scores-and-grain"]
+    assert found.message.startswith("The score of the top may run across the grain")
+    assert found.severity is Severity.WARNING  # 0.011 in folded flat
+
+
+def test_a_score_that_is_not_folded_strains_nothing_and_is_not_named() -> None:
+    found = judge(crossed(-90, -90, 0.0), paper(12), turns=(1,))["scores-and-grain"]
+    assert found.message.startswith("The scores of the right and the left run")
+    draft = Draft("card")
+    body = draft.panel("body", 100, 60)
+    body.fold_out("east", "right", 30, angle=-90)
+    body.fold_out("west", "flat", 30, angle=0)
+    found = judge(Pattern((draft.finish(),)), paper(12), turns=(1,))["scores-and-grain"]
+    assert found.message.startswith("The score of the right runs across the grain")
+
+
+def test_of_several_scores_the_hardest_is_named_first() -> None:
+    found = judge(crossed(-90, -90, -180), paper(12), turns=(1,))["scores-and-grain"]
+    assert found.message.startswith("The scores of the left and the right run across the grain")
+
+
+def test_a_grain_that_is_asked_for_must_run_so_whichever_way_the_blank_may_lie() -> None:
+    assert judge(half_fold(), paper(5), turns=(0, 1), asked=Fibres.WIDTH)["grain-as-asked"].severity is Severity.FAIL
+    ways = {
+        turn: judge(half_fold(), paper(5), turns=(turn,), asked=Fibres.WIDTH)["grain-as-asked"].severity
+        for turn in (0, 1)
+    }
+    assert set(ways.values()) == {Severity.OK, Severity.FAIL}
