@@ -15,6 +15,9 @@ MM = Ruler(Unit.MILLIMETRE, Fraction(1))
     ("thing", "inside", "severity", "says"),
     [
         ((60, 45, 0.2), (66, 50), Severity.OK, "It goes in with 6 mm free from side to side and 5 mm upwards."),
+        ((60, 45.5, 0.2), (66, 45), Severity.NOTE, "It goes in and sticks out 0.5 mm at the top."),
+        ((60, 45.0005, 0.2), (66, 45), Severity.OK, "It goes in with 6 mm free from side to side and 0 mm upwards."),
+        ((45, 60, 0.2), (66, 70), Severity.OK, "It goes in with 21 mm free from side to side and 10 mm upwards."),
         ((60, 45, 0.2), (66, 35), Severity.NOTE, "It goes in and sticks out 10 mm at the top."),
         (
             (60, 45, 0.2),

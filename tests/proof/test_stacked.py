@@ -28,6 +28,8 @@ def judge(free: float, *, is_only_way: bool = True) -> tuple[Severity, float | N
     ("free", "severity", "limit"),
     [
         (-0.1, Severity.FAIL, 0.0),
+        (-0.0012, Severity.FAIL, 0.0),
+        (-0.0008, Severity.WARNING, INCH / 16),  # sizes are rounded to marks with a thousandth of slack
         (0.0, Severity.WARNING, INCH / 16),
         (INCH / 16 - 0.1, Severity.WARNING, INCH / 16),
         (INCH / 16, Severity.NOTE, INCH / 4),
