@@ -345,6 +345,15 @@ def test_the_block_of_flat_things_keeps_standing_on_its_side_and_may_be_turned_a
     assert stack.size == pytest.approx((70, 100, 20 * 0.5 * 1.1))
 
 
+def test_a_stack_alone_that_does_not_go_in_is_told_by_how_much_and_how_often() -> None:
+    text = HEAD + part("card", "flat card", size="100 x 70", quantity=20)
+    found = finding(text + part("box", "tray", inside="90 x 60 x 30", holds="card"), "contents-fit")
+    assert found.severity is Severity.FAIL
+    assert "9.5 mm is missing in width" in found.message  # the box comes out at 90.5 inside
+    assert found.makings is not None
+    assert found.makings.too_tight == 1
+
+
 def test_a_lid_that_fits_by_the_numbers_with_too_little_room_is_looked_at_in_place() -> None:
     # it has 1, 0, -0.5 and -1 mm free play: with that much too little both layers of card are in the way for certain
     lids = {
