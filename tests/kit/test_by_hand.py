@@ -214,6 +214,15 @@ def test_a_band_has_the_room_that_a_lid_leaves_and_over_the_top_none_below_a_lid
         assert (found.severity is Severity.FAIL) is (room == 0)
 
 
+def test_a_lid_that_hangs_below_its_box_leaves_a_band_no_room_and_not_less_than_none() -> None:
+    made = kit(
+        part("box", "tray", size="100 x 70 x 20"),
+        part("lid", "lift-off lid", covers="box", height="30"),
+        part("band", "belly band", wraps="box", height="10"),
+    )
+    assert finding_of(made, "band-place").required == 0
+
+
 def test_a_rim_of_the_usual_length_is_not_called_shorter() -> None:
     # usual is 25.4, here 25; a box of 40 leaves 34 below a grip
     usual, low = (
