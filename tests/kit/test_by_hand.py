@@ -354,6 +354,12 @@ def test_the_block_of_flat_things_keeps_standing_on_its_side_and_may_be_turned_a
     assert stack.size == pytest.approx((70, 100, 20 * 0.5 * 1.1))
 
 
+def test_a_stack_that_lies_is_not_stood_on_edge_to_go_in() -> None:
+    text = HEAD + part("card", "flat card", size="100 x 70", quantity=20) + extra("stick", "70 x 20 x 10")
+    box = part("box", "tray", inside="104 x 40 x 74", holds=["card", "stick"])
+    assert finding(text + box, "contents-fit").severity is Severity.FAIL
+
+
 def test_a_stack_alone_that_does_not_go_in_is_told_by_how_much_and_how_often() -> None:
     text = HEAD + part("card", "flat card", size="100 x 70", quantity=20)
     found = finding(text + part("box", "tray", inside="90 x 60 x 30", holds="card"), "contents-fit")
