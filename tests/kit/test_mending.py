@@ -498,6 +498,11 @@ def test_what_stands_in_a_box_may_lie_in_it() -> None:
     assert found.fix.sentence == "Lay what is in box."
 
 
+def test_a_print_that_cannot_stand_upright_everywhere_is_not_given_up_for_a_plain_paper() -> None:
+    found = finding(example("recipe-box"), "print-up-elsewhere", "lid", with_fixes=True)
+    assert (found.severity, found.fix) == (Severity.NOTE, None)
+
+
 def test_a_box_lower_than_a_lid_can_hang_down_is_made_higher() -> None:
     text = head() + part("box", "tray", size="6 x 3 x 1/2") + part("lid", "flap lid", covers="box", front_flap="5/8")
     found = failing(text, with_fixes=True)

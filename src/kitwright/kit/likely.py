@@ -34,7 +34,8 @@ def likely_fixes(built: BuiltKit, finding: Finding) -> Iterator[Fix]:
         case code if code.startswith("print-up"):
             yield from upright_turns(built, said, finding)
             yield from in_halves(built, said)
-            yield from other_papers(built, said)
+            if finding.severity is Severity.FAIL:  # for less, nobody gives up the print
+                yield from other_papers(built, said)
         case "prints-agree":
             yield from turns(said)
         case "blank-on-sheet":
