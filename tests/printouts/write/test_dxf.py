@@ -2,7 +2,11 @@
 
 import io
 import math
+import os
+import subprocess
+import sys
 from itertools import pairwise
+from pathlib import Path
 
 import ezdxf
 import pytest
@@ -93,3 +97,17 @@ def test_a_curve_becomes_a_chain_of_its_length() -> None:
 
 def test_equal_marks_give_equal_bytes() -> None:
     assert to_dxf(MARKS) == to_dxf(MARKS)
+
+
+def test_writing_leaves_nothing_in_the_home_folder(tmp_path: Path) -> None:
+    program = """
+from kitwright.printouts.drawing import Line, Role
+from kitwright.printouts.write.dxf import to_dxf
+to_dxf([Line((0, 0), (1, 0), Role.CUT)])
+import os
+assert "XDG_CACHE_HOME" not in os.environ and os.environ["XDG_CONFIG_HOME"] == "elsewhere"
+"""
+    homes = {"HOME": str(tmp_path), "USERPROFILE": str(tmp_path), "XDG_CONFIG_HOME": "elsewhere"}
+    around = {name: value for name, value in os.environ.items() if not name.startswith("XDG_")}
+    subprocess.run([sys.executable, "-c", program], check=True, env={**around, **homes}, cwd=tmp_path)
+    assert list(tmp_path.iterdir()) == []

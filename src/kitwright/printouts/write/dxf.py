@@ -12,6 +12,7 @@ from kitwright.printouts.drawing import Drawing, Mark, Point, Role
 from kitwright.printouts.ink import Disc, Path, Text, ink_of
 from kitwright.printouts.pieces import flattened
 from kitwright.printouts.style import STYLES
+from kitwright.printouts.write.away_from_home import away_from_home
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -49,7 +50,8 @@ def to_dxf(marks: Iterable[Mark]) -> bytes:
     Closed lines become closed polylines, straight lines lines, circles circles; arcs of other curves become chains of short lines. The
     dates and numbers by which the format tells two writings apart are fixed, so that equal marks give equal bytes.
     """
-    import ezdxf  # noqa: PLC0415  (a large library, needed only when a pattern is written)
+    with away_from_home():
+        import ezdxf  # noqa: PLC0415  (a large library, needed only when a pattern is written)
 
     # a switch of the library for the whole program; nothing else here writes DXF, and nobody turns it back
     ezdxf.options.write_fixed_meta_data_for_testing = True
