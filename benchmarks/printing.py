@@ -10,10 +10,10 @@ from collections.abc import Iterator
 from tests.printouts.pack_faults import pack_faults
 from tests.printouts.random_sets import random_set
 
+from kitwright.cutting import Effort
 from kitwright.errors import Mistake, Mistakes
 from kitwright.kit import read_kit
-from kitwright.measure import parse_ruler
-from kitwright.measure.length import Unit
+from kitwright.measure import Unit, parse_ruler
 from kitwright.plan import plan
 from kitwright.printouts.make.whole_pack import whole_pack
 from kitwright.printouts.page import PAGES
@@ -24,6 +24,9 @@ SETS = 2000
 """So many proved sets are printed."""
 
 RULERS = (("1/8", Unit.INCH), ("1/16", Unit.INCH), ("1/32", Unit.INCH), ("1", Unit.MILLIMETRE))
+
+LITTLE = Effort(rounds=20, patterns=50, nodes=2, steps=200)
+"""The layouts need not be good to be printed."""
 
 FORMS = (
     ("side-seam envelope",),
@@ -47,7 +50,7 @@ def printing() -> Iterator[str]:
         for fault in faults_of(random_set(ruler, seed, forms=forms), counts, seed):
             yield f"ruler {ruler.name}, seed {seed}, {forms[0]}: {fault}"
         seed += 1
-        if seed % 200 == 0:
+        if seed % 100 == 0:
             yield f"… {told(counts)}, {time.perf_counter() - started:.0f} s"
     yield f"seeds 0 to {seed - 1}: {told(counts)}, {time.perf_counter() - started:.0f} s"
 
@@ -56,7 +59,7 @@ def faults_of(document: str, counts: Counter[str], seed: int) -> Iterator[str]:
     """What is wrong with the pack of one kit; nothing where the numbers cannot be made or are not proved."""
     page = PAGES[random.Random(seed).randrange(len(PAGES))]
     try:
-        made = plan(read_kit(document), batch=1)
+        made = plan(read_kit(document), batch=1, effort=LITTLE)
     except (Mistake, Mistakes):
         counts["cannot be made"] += 1
         return

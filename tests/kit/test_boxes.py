@@ -92,7 +92,7 @@ def test_a_form_that_cannot_be_built_so_says_why() -> None:
     found = {each.form: each for each in box_choices(cards, box)}
     wrap = found["two-half wrap box"]
     assert isinstance(wrap, NoBox)
-    assert wrap.why == "Depth comes out at 11/16 in, but a lift-off lid can only have 0.787 in to 15.748 in."
+    assert wrap.why == "Depth comes out at 11/16 in, but a lift-off lid can only have 13/16 to 15 11/16 in."
 
 
 def test_a_one_way_print_is_turned_on_the_box_and_its_lid_so_that_it_stands_upright() -> None:

@@ -50,7 +50,9 @@ def page_faults(read: tuple[Read, ...], page: Page) -> Iterator[str]:
             if over:
                 yield f"page {number}, over the edge: {''.join(letter.sign for letter in over)}"
         low = "".join(letter.sign for letter in each.letters if letter.low < foot - INK)
-        if not low.endswith(f"Page{number}of{len(read)}") or low.count("Page") != 1 or len(low) > 120:
+        if not low.endswith(f"Page{number}of{len(read)}") or (
+            not is_field and (low.count("Page") != 1 or len(low) > 120)
+        ):
             yield f"page {number}, in the place of the footer: {low}"
         on_another = [] if is_field else each.on_another()
         if on_another:

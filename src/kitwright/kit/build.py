@@ -292,7 +292,8 @@ def check_limits(kit: Kit, form: type[Form], settled: Mapping[str, Fraction | st
     for parameter in parameters(form):
         value = settled[parameter.name]
         if isinstance(value, Fraction) and not is_within(parameter, value):
-            limits = f"{kit.ruler.with_unit(parameter.at_least)} to {kit.ruler.with_unit(parameter.at_most)}"
+            low, high = kit.ruler.up(parameter.at_least), kit.ruler.down(parameter.at_most)
+            limits = f"{kit.ruler.format(low)} to {kit.ruler.with_unit(high)}"
             raise Mistake(
                 f"{parameter.label} comes out at {kit.ruler.with_unit(value)}, but {with_article(form.key)} can only have {limits}.",
                 do="Change what the size follows from, or give a size.",

@@ -19,6 +19,7 @@ from kitwright.printouts.write.svg import number
 from kitwright.printouts.write.typst import Markup, drawing_to_typst, typst_string, words
 
 __all__ = [
+    "BODY_POINTS",
     "Align",
     "bare_page",
     "bold",
@@ -43,6 +44,9 @@ __all__ = [
     "table",
     "together",
 ]
+
+BODY_POINTS = 11.0
+"""Size of the letters of running words, as the house style has it."""
 
 TABLE_LETTERS, TABLE_INSET = 3.7, 4.4
 """Size of the letters in a table and the free width in a cell (mm), as the house style has them."""
@@ -194,9 +198,12 @@ def checklist(items: Iterable[str]) -> Markup:
     return Markup(f"#kit-checklist({', '.join(f'[{words(item)}]' for item in items)})")
 
 
-def caution(*lines: str, word: str = "Caution") -> Markup:
-    """A box that says what can hurt, how, and how to avoid it."""
-    return Markup(f"#kit-box(word: [{words(word)}], sign: true, {', '.join(f'[{words(line)}]' for line in lines)})")
+def caution(*lines: str, word: str = "Caution", points: float = BODY_POINTS) -> Markup:
+    """A box that says what can hurt, how, and how to avoid it, in letters of at least so many points."""
+    told = [
+        words(line) if points <= BODY_POINTS else f"#text(size: {number(points)}pt)[{words(line)}]" for line in lines
+    ]
+    return Markup(f"#kit-box(word: [{words(word)}], sign: true, {', '.join(f'[{line}]' for line in told)})")
 
 
 def note(*lines: str, word: str = "Note") -> Markup:
