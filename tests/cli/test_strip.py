@@ -56,7 +56,7 @@ def test_a_hinge_that_was_measured_too_coarsely_is_not_offered(run: Run) -> None
         (["--inside", "3.99"], "says nothing without the thickness"),
         (["--stack", "0.11", "--inside", "4.2"], "do not go with paper"),
         (["--stack", "0.11", "--inside", "3.5"], "do not go with paper"),
-        (["--stack", "11"], "mm thick each"),
+        (["--stack", "11"], "in thick each"),
         (["--stack", "-1"], "below zero"),
         (["--stack", "thick"], "is not a length"),
         (["--bar", "60"], "not printed at 100 %"),

@@ -109,11 +109,11 @@ def answers(
 
     reading = READING[tool]
     if bar:
-        percent = print_percent(bar=mm(bar, 0), true=BAR[unit])
+        percent = print_percent(bar=mm(bar, 0), true=BAR[unit], unit=unit)
         told = "The printer prints true." if abs(percent - 100) < TRUE else "Choose this scale when you print patterns."
         yield f"Printer: {percent:.1f} %. {told}"
     if stack:
-        caliper = sheet_thickness(stack=mm(stack, 0), sheets=sheets, reading=reading)
+        caliper = sheet_thickness(stack=mm(stack, 0), sheets=sheets, reading=reading, unit=unit)
         yield "In the kit document, under the heading of this paper:"
         yield f'  caliper = "{said(caliper.value)}"    # ± {said(caliper.off)} {unit.value}'
         if insides:
@@ -122,13 +122,16 @@ def answers(
                 insides=[mm(each, 0) for each in insides],
                 caliper=caliper,
                 reading=reading,
+                unit=unit,
             )
             if hinge.is_too_coarse:
                 yield f"  # hinge: {hinge.value:.2f}, but ± {hinge.off:.2f}: measured too coarsely to be of use; leave it at 0.5"
             else:
                 yield f"  hinge = {hinge.value:.2f}    # ± {hinge.off:.2f}"
     if pieces:
-        limit = cut_limit(aim=mm(aim, APART[unit] / 4), pieces=[mm(each, 0) for each in pieces], reading=reading)
+        limit = cut_limit(
+            aim=mm(aim, APART[unit] / 4), pieces=[mm(each, 0) for each in pieces], reading=reading, unit=unit
+        )
         yield "Under the heading [kit.accuracy]:"
         yield f'  cut = "{said(limit.value)}"    # the farthest of {counted(len(pieces), "piece")}, ± {said(limit.off)} {unit.value}'
 

@@ -17,7 +17,7 @@ from collections.abc import Iterable
 from typing import Final
 
 from kitwright.errors import Mistake
-from kitwright.measure import MM_PER_INCH
+from kitwright.measure import MM_PER_INCH, Unit, format_length
 from kitwright.paper.stock import Paper
 
 __all__ = [
@@ -127,19 +127,25 @@ def lid_clearance(
     return free - layers_thickness(lid_layers, lid_paper) - layers_thickness(base_layers, base_paper)
 
 
-def calibrated_hinge_depth(*, inside_mm: float, apart_mm: float, caliper_mm: float) -> float:
+def calibrated_hinge_depth(
+    *, inside_mm: float, apart_mm: float, caliper_mm: float, unit: Unit = Unit.MILLIMETRE
+) -> float:
     """The hinge depth k of a paper, from a test strip scored twice `apart_mm` apart, folded to a U and measured inside.
 
-    From 2 (1 − k) = (apart − inside) / t. Raises `Mistake` where the three numbers cannot belong to one strip.
+    From 2 (1 − k) = (apart − inside) / t. Raises `Mistake`, in `unit`, where the three numbers cannot belong to one strip.
     """
+
+    def told(mm: float) -> str:
+        return f"{format_length(mm, unit)} {unit.value}"
+
     if caliper_mm <= 0:
-        raise Mistake(f"A caliper of {caliper_mm:g} mm cannot be.", do="Measure the thickness of the sheet.")
+        raise Mistake(f"A caliper of {told(caliper_mm)} cannot be.", do="Measure the thickness of the sheet.")
     loss = apart_mm - inside_mm
     depth = 1 - loss / (2 * caliper_mm)
     if not 0 <= depth <= 1:
         raise Mistake(
-            f"Scores {apart_mm:g} mm apart that measure {inside_mm:g} mm inside do not go with paper {caliper_mm:g} mm thick.",
-            do=f"The inside should lie between {apart_mm - 2 * caliper_mm:g} and {apart_mm:g} mm. Measure all three again.",
+            f"Scores {told(apart_mm)} apart that measure {told(inside_mm)} inside do not go with paper {told(caliper_mm)} thick.",
+            do=f"The inside should lie between {format_length(apart_mm - 2 * caliper_mm, unit)} and {told(apart_mm)}. Measure all three again.",
         )
     return depth
 

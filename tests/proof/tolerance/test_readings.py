@@ -6,6 +6,7 @@ import pytest
 from tests.proof.tolerance.papers import CARD
 
 from kitwright.errors import Mistake
+from kitwright.measure import Unit
 from kitwright.paper import inside
 from kitwright.proof.tolerance import (
     READING,
@@ -90,3 +91,18 @@ def test_the_accuracy_of_cuts_is_the_farthest_of_the_pieces() -> None:
         cut_limit(aim=25.0, pieces=[25.0] * 4, reading=SLIDING)
     with pytest.raises(Mistake, match="15 mm off"):
         cut_limit(aim=25.0, pieces=[25.0] * 4 + [40.0], reading=SLIDING)
+
+
+def test_a_maker_in_inches_is_told_of_readings_in_inches() -> None:
+    inch = 25.4
+    with pytest.raises(Mistake, match=r"A bar of 6 in that measures 2 1/2 in was not printed"):
+        print_percent(bar=2.5 * inch, true=6 * inch, unit=Unit.INCH)
+    with pytest.raises(Mistake, match=r"1/2 in off\. Cut all of them to 3/4 in\."):
+        cut_limit(aim=0.75 * inch, pieces=[0.75 * inch] * 4 + [1.25 * inch], reading=SLIDING, unit=Unit.INCH)
+    with pytest.raises(
+        Mistake, match=r"Scores 4 in apart that measure 3 1/2 in inside do not go with paper 0\.012 in thick"
+    ):
+        caliper = Measured(0.012 * inch, 0.0)
+        hinge_depth(apart=4 * inch, insides=[3.5 * inch], caliper=caliper, reading=SLIDING, unit=Unit.INCH)
+    with pytest.raises(Mistake, match=r"10 sheets in 11 in would be 1.100 in thick each"):
+        sheet_thickness(stack=11 * inch, sheets=10, reading=SLIDING, unit=Unit.INCH)

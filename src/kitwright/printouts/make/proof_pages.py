@@ -116,7 +116,7 @@ def proof_blocks(built: BuiltKit, proof: Proof, *, mended: MendedKit | None = No
         told = [paragraph(*line) for line in lines]
         yield small(columns(told[:half], told[half:], between=6.0))
     count = max((finding.makings.count for finding in proof.findings if finding.makings), default=0)
-    made = f"{accuracy_sentence(built.kit.accuracy, count)} " if count else ""
+    made = f"{accuracy_sentence(built.kit.accuracy, count, built.kit.ruler)} " if count else ""
     words = (
         f"{made}Sizes are those of the folded parts, with the thickness of each paper and the layers of tabs and hems."
     )

@@ -92,11 +92,12 @@ def limit_words(finding: Finding, ruler: Ruler) -> str:
     return f"{what} {ruler.near(finding.required)}" + (" thick" if finding.code == "scores-and-grain" else "")
 
 
-def accuracy_sentence(accuracy: Accuracy, count: int) -> str:
+def accuracy_sentence(accuracy: Accuracy, count: int, ruler: Ruler) -> str:
     """With which accuracy the makes were made in numbers, and where that is from."""
     many = f"{count:,}".replace(",", " ")
+    cut, score, fold, glue = map(ruler.with_unit, (accuracy.cut, accuracy.score, accuracy.fold, accuracy.glue))
     return (
-        f"Every fit was made {many} times in numbers: each cut off by up to {accuracy.cut:g} mm, each score {accuracy.score:g} mm, "
-        f"each fold {accuracy.fold:g} mm, each glued edge {accuracy.glue:g} mm, and every pack of card thicker or thinner as packs are "
-        f"({accuracy.because}). Limits in brackets hold the true share with 95 % confidence (Wilson's interval)."
+        f"Every fit was made {many} times in numbers: each cut off by up to {cut}, each score {score}, each fold {fold}, each glued edge "
+        f"{glue}, and every pack of card thicker or thinner as packs are ({accuracy.because}). Limits in brackets hold the true share "
+        "with 95 % confidence (Wilson's interval)."
     )
