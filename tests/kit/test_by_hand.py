@@ -169,7 +169,7 @@ def test_a_size_that_follows_and_is_too_small_for_the_form_is_told() -> None:
     # a mat can be 10 mm wide and no less
     card = HEAD.replace('ruler = "1"', 'ruler = "0.5"') + part("card", "flat card", size="20 x 70")
     assert built(card + part("mat", "mat", on="card", border="5")).part("mat").lengths["width"] == 10
-    with pytest.raises(Mistakes, match="Width comes out at 9.5 mm, but a mat can only have 10 mm to 600 mm"):
+    with pytest.raises(Mistakes, match=r"Width comes out at 9\.5 mm, but a mat can only have 10 to 600 mm"):
         built(card + part("mat", "mat", on="card", border="5.2"))
 
 

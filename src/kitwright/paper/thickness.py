@@ -143,9 +143,10 @@ def calibrated_hinge_depth(
     loss = apart_mm - inside_mm
     depth = 1 - loss / (2 * caliper_mm)
     if not 0 <= depth <= 1:
+        least = format_length(apart_mm - 2 * caliper_mm, unit)
         raise Mistake(
             f"Scores {told(apart_mm)} apart that measure {told(inside_mm)} inside do not go with paper {told(caliper_mm)} thick.",
-            do=f"The inside should lie between {format_length(apart_mm - 2 * caliper_mm, unit)} and {told(apart_mm)}. Measure all three again.",
+            do=f"The inside should lie between {least} and {told(apart_mm)}. Measure all three again.",
         )
     return depth
 
