@@ -38,6 +38,16 @@ def test_three_5_by_7_cards_come_out_of_a_12_in_sheet_by_through_cuts(many: int,
         assert paper.at_least == sheets or not paper.cut_plan.is_proved
 
 
+@pytest.mark.parametrize(("many", "sheets"), [(4, 1), (8, 2), (9, 3)])
+def test_a_pinwheel_laid_by_hand_is_used_and_the_area_says_how_few_sheets_there_can_be(many: int, sheets: int) -> None:
+    # by hand: four cards of 35 sq in leave 4 of 144; nine have 315, more than two sheets have
+    places = ("0 x 0", "5 x 0, turned 90", "7 x 5", "0 x 7, turned 90")
+    laid = ", ".join(f'"card at {place}"' for place in places)
+    (paper,) = plan(read_kit(cards("12 x 12", "5 x 7", more=f"laid = [[{laid}]]")), batch=many).papers
+    assert [free.times for free in paper.free] == [many // 4]
+    assert (paper.sheets, paper.at_least) == (sheets, sheets)
+
+
 @pytest.mark.parametrize("batch", [1, 12, 100])
 @pytest.mark.parametrize("name", ["postcard-set", "recipe-box", "thank-you-cards"])
 def test_the_examples_are_laid_out_without_a_fault_and_with_every_piece(name: str, batch: int) -> None:
