@@ -38,7 +38,7 @@ USUAL_CPU: Final = 60
 
 WIDE_KIT: Final = "tests/kit/test_prove.py tests/kit/test_spans.py tests/kit/test_defaults.py tests/kit/test_carried.py tests/kit/findings"
 CORE: Final[tuple[tuple[str, tuple[str, ...]], ...]] = (
-    ("forms/*.py", ("tests/forms/test_goldens.py tests/forms/test_rules.py", "tests/forms", "tests/kit/test_build.py")),
+    ("forms/*.py", ("tests/kit/test_reference.py tests/forms/test_goldens.py tests/forms/test_rules.py", "tests/forms")),
     ("folding/*.py", ("tests/folding", "tests/forms tests/proof", "tests/kit/test_together.py tests/kit/findings")),
     ("proof/fit.py", ("tests/proof/test_fit.py", "tests/kit/findings tests/kit/test_prove.py tests/kit/test_mending.py")),
     ("proof/tolerance/*.py", ("tests/proof/tolerance", "tests/kit/test_fits.py tests/kit/test_accuracy.py tests/kit/test_prove.py")),
@@ -107,7 +107,7 @@ MEMBERS: Final = {
     "Axis": {"WIDTH": "HEIGHT", "HEIGHT": "DEPTH", "DEPTH": "WIDTH"},
 }
 """Functions and words of which each has its contrary."""
-DROPPED: Final = ("reversed", "abs", "sorted", "round")
+DROPPED: Final = ("reversed", "abs", "round")
 """Functions whose argument may stand for the whole."""
 
 
@@ -211,16 +211,49 @@ def all_mutants(root: Path, only: str = "") -> list[tuple[Mutant, str, tuple[str
     return found
 
 
-def outcome(tree: Path, mutant: Mutant, source: str, tests: Sequence[str], passed: set[str]) -> tuple[str, str]:
+class Tree:
+    """A copy of the tree in which one thing is changed at a time, and a process that runs its tests."""
+
+    def __init__(self, path: Path) -> None:
+        shutil.copytree(ROOT, path, ignore=shutil.ignore_patterns(*LEFT_OUT))
+        self.path = path
+        here = {**os.environ, "PYTHONPATH": f"{path / 'src'}{os.pathsep}{path}", "PYTHONDONTWRITEBYTECODE": "1"}
+        here.pop("CI", None)
+        self.tests = subprocess.Popen(
+            [sys.executable, "-m", "benchmarks.under_trial"],
+            cwd=path,
+            env=here,
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            text=True,
+        )
+
+    def run(self, tests: Sequence[str]) -> str:
+        """`survived` where these tests pass, `killed` where they do not, `too long` where they were stopped."""
+        assert self.tests.stdin is not None and self.tests.stdout is not None
+        there = [each for each in tests if (self.path / each).exists()]
+        seconds = max(MOST_CPU.get(each, USUAL_CPU) for each in tests)
+        self.tests.stdin.write(json.dumps({"seconds": seconds, "tests": there}) + "\n")
+        self.tests.stdin.flush()
+        code = int(self.tests.stdout.readline())
+        return "survived" if code == 0 else "killed" if code > 0 else "too long"
+
+    def end(self) -> None:
+        """End the process."""
+        self.tests.kill()
+        self.tests.wait()
+
+
+def outcome(tree: Tree, mutant: Mutant, source: str, tests: Sequence[str], passed: set[str]) -> tuple[str, str]:
     """`killed`, `too long` or `survived`, and by which stage of the tests, on a copy of the tree; the change is taken back.
 
     `passed` takes in the stages that noticed nothing, and so do not fail by themselves.
     """
-    path = tree / SOURCE / mutant.file
+    path = tree.path / SOURCE / mutant.file
     path.write_text(mutant.changed(source), encoding="utf-8")
     try:
         for stage in tests:
-            said = run_tests(tree, stage.split())
+            said = tree.run(stage.split())
             if said != "survived":
                 return said, stage
             passed.add(stage)
@@ -229,48 +262,17 @@ def outcome(tree: Path, mutant: Mutant, source: str, tests: Sequence[str], passe
         path.write_text(source, encoding="utf-8")
 
 
-def run_tests(tree: Path, tests: Sequence[str]) -> str:
-    """What becomes of a change by some tests."""
-    there = [each for each in tests if (tree / each).exists()]
-    command = [
-        sys.executable,
-        "-m",
-        "pytest",
-        "-x",
-        "-q",
-        "-p",
-        "no:cacheprovider",
-        "-p",
-        "benchmarks.under_trial",
-        *there,
-    ]
-    here = {**os.environ, "PYTHONPATH": f"{tree / 'src'}{os.pathsep}{tree}", "PYTHONDONTWRITEBYTECODE": "1"}
-    here["UNDER_TRIAL_SECONDS"] = str(max(MOST_CPU.get(each, USUAL_CPU) for each in tests))
-    here.pop("CI", None)
-    nothing = subprocess.DEVNULL
-    ended = subprocess.run(command, cwd=tree, env=here, stdout=nothing, stderr=nothing, check=False)
-    if ended.returncode < 0:
-        return "too long"
-    return "survived" if ended.returncode == 0 else "killed"
-
-
-def copied(into: Path) -> Path:
-    """A copy of the tree, in which nothing but a change is another."""
-    shutil.copytree(ROOT, into, ignore=shutil.ignore_patterns(*LEFT_OUT))
-    return into
-
-
 def tried(chosen: Sequence[tuple[Mutant, str, tuple[str, ...]]], processes: int) -> Iterator[tuple[Mutant, str, str]]:
     """Each change with its source and what became of it, some at a time, each process with a tree of its own.
 
     Raises `RuntimeError` at the end if tests that noticed something fail without any change as well.
     """
     with tempfile.TemporaryDirectory() as folder, ThreadPoolExecutor(processes) as pool:
-        trees: SimpleQueue[Path] = SimpleQueue()
+        trees: SimpleQueue[Tree] = SimpleQueue()
         passed: set[str] = set()
         noticing: set[str] = set()
         for number in range(processes):
-            trees.put(copied(Path(folder) / str(number)))
+            trees.put(Tree(Path(folder) / str(number)))
 
         def one(each: tuple[Mutant, str, tuple[str, ...]]) -> tuple[Mutant, str, str]:
             tree = trees.get()
@@ -283,9 +285,11 @@ def tried(chosen: Sequence[tuple[Mutant, str, tuple[str, ...]]], processes: int)
 
         yield from pool.map(one, chosen)
         tree = trees.get()
-        for stage in sorted(noticing - passed):
-            if run_tests(tree, stage.split()) != "survived":
-                raise RuntimeError(f"Without any change, these tests fail: {stage}")
+        wrong = [stage for stage in sorted(noticing - passed) if tree.run(stage.split()) != "survived"]
+        for each in (tree, *(trees.get() for _ in range(processes - 1))):
+            each.end()
+        if wrong:
+            raise RuntimeError(f"Without any change, these tests fail: {wrong[0]}")
 
 
 def main(arguments: Sequence[str], tell: Callable[[str], object] = print) -> int:
