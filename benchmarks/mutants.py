@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import argparse
 import ast
+import compileall
 import copy
 import json
 import os
@@ -216,6 +217,8 @@ class Tree:
 
     def __init__(self, path: Path) -> None:
         shutil.copytree(ROOT, path, ignore=shutil.ignore_patterns(*LEFT_OUT))
+        for folder in ("src", "tests"):
+            compileall.compile_dir(path / folder, quiet=2)  # what is changed is newer than this, and read anew
         self.path = path
         here = {**os.environ, "PYTHONPATH": f"{path / 'src'}{os.pathsep}{path}", "PYTHONDONTWRITEBYTECODE": "1"}
         here.pop("CI", None)

@@ -53,7 +53,7 @@ def run(asked: dict[str, Any]) -> int:
     for each in (0, 1, 2):
         os.dup2(silence, each)
     try:
-        return int(pytest.main(["-x", "-q", "-p", "no:cacheprovider", *asked["tests"]]))
+        return int(pytest.main(["-x", "-q", "-p", "no:cacheprovider", "--assert=plain", *asked["tests"]]))
     except BaseException:  # whatever it is, the tests did not pass
         return 1
 
