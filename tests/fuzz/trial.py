@@ -21,6 +21,7 @@ from kitwright.cutting import Reason, to_mm
 from kitwright.errors import KitwrightError, Mistake, Mistakes, Place
 from kitwright.findings import Finding, Severity
 from kitwright.kit import BuiltKit, Kit, SizingKind, apply_changes, build, prove, read_kit_bytes, write_kit
+from kitwright.measure import Unit
 from kitwright.plan import PaperPlan, Plan, lay_on_mats, lay_out_kit
 from kitwright.printouts.make.as_data import mats_as_data, plan_as_data
 from kitwright.proof import Proof
@@ -56,6 +57,8 @@ class Amiss(StrEnum):
     """Two things that are said cannot both be true."""
     WRONG_PLAN = "wrong plan"
     """A layout that its own check or ours finds wrong."""
+    WRONG_PAGE = "wrong page"
+    """Words of the bench pack that lie off the page, on other words, or nowhere."""
     NO_PACK = "no pack"
     """A kit is proved, and yet it cannot be laid out or printed."""
     TOO_LONG = "too long"
@@ -391,13 +394,18 @@ def look_at_mats(trial: Trial, plan: Plan) -> None:
 
 def look_at_pack(trial: Trial, plan: Plan) -> None:
     """All files of the pack, whether or not the kit is proved."""
+    from tests.printouts.pack_faults import pack_faults  # noqa: PLC0415
+
     from kitwright.printouts.make.whole_pack import whole_pack  # noqa: PLC0415  (the typesetter, which is large)
+    from kitwright.printouts.page import A4, US_LETTER  # noqa: PLC0415
 
     files = trial.reach(Phase.PACK, lambda: whole_pack(plan))
     if files is None and trial.outcome.startswith("refused"):
         trial.note(Amiss.NO_PACK, Phase.PACK, f"the pack is refused: {trial.words}")
-    if files and not files["bench-pack.pdf"].startswith(b"%PDF"):
-        trial.note(Amiss.NO_PACK, Phase.PACK, "the bench pack is no PDF")
+    if files:
+        page = US_LETTER if plan.kit.unit is Unit.INCH else A4
+        for words in pack_faults(plan, files["bench-pack.pdf"], page):
+            trial.note(Amiss.WRONG_PAGE, Phase.PACK, words)
 
 
 PLACES: Final = ("", "/picture.svg", "/fold/whole", "/fold/0", "/flat/0", "/leaves")
