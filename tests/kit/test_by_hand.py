@@ -78,6 +78,8 @@ def test_a_thing_makes_what_it_lies_in_thicker_by_its_least_side(size: str, pack
     # the card, the pocket with its tabs folded behind it, and the stick
     assert card.thickness == pytest.approx(0.5 + 0.5 * made.part("pocket").layers + thick)
     assert made.part("pocket").layers == 2
+    fits = fits_of(made)
+    assert fits.sum(fits.filling(made.part("e"))).nominal == pytest.approx(card.thickness)
 
 
 def test_a_box_carries_nothing_itself() -> None:
