@@ -319,6 +319,13 @@ def test_a_stack_varies_with_its_packs_and_lies_in_what_room_the_linings_leave()
     assert standing[2].nominal == pytest.approx(height - 70 - cut - 0.5)
 
 
+def test_what_is_longer_than_the_cards_is_no_broader_for_how_they_are_cut() -> None:
+    made = kit(part("box", "tray", holds=["card", "stick"]), extra("stick", "130 x 20 x 5"))
+    box = made.part("box")
+    free = fits_of(made).contents(box, made.things_in(box), standing=False).free
+    assert free[0].nominal == pytest.approx(box.inside[Axis.WIDTH].net - 130)
+
+
 def test_layers_of_one_pack_vary_together() -> None:
     made = kit(part("e", "side-seam envelope", holds="card"))
     envelope = made.part("e")
