@@ -11,6 +11,7 @@ from benchmarks.cutting import BENCHMARKS as CUTTING
 from benchmarks.folding import BENCHMARKS as FOLDING
 from benchmarks.fuzz import BENCHMARKS as FUZZ
 from benchmarks.fuzz import main as fuzz
+from benchmarks.kills import BENCHMARKS as KILLS
 from benchmarks.mending import BENCHMARKS as MENDING
 from benchmarks.mutants import main as mutants
 from benchmarks.packing import BENCHMARKS as PACKING
@@ -19,7 +20,20 @@ from benchmarks.printing import BENCHMARKS as PRINTING
 from benchmarks.proof import BENCHMARKS as PROOF
 from benchmarks.same import BENCHMARKS as SAME
 
-BENCHMARKS = {**AGAIN, **CHAIN, **CUTTING, **FOLDING, **FUZZ, **MENDING, **PACKING, **PAGE, **PRINTING, **PROOF, **SAME}
+BENCHMARKS = {
+    **AGAIN,
+    **CHAIN,
+    **CUTTING,
+    **FOLDING,
+    **FUZZ,
+    **KILLS,
+    **MENDING,
+    **PACKING,
+    **PAGE,
+    **PRINTING,
+    **PROOF,
+    **SAME,
+}
 COMMANDS = {"fuzz": fuzz, "mutants": mutants}
 
 

@@ -12,6 +12,7 @@ import pytest
 from starlette.testclient import TestClient
 
 from kitwright.cutting import Progress
+from kitwright.errors import Mistake
 from kitwright.plan import lay_out_kit
 from kitwright.web import kit_changes, kit_pages, making, shelf
 from kitwright.workshop import Workshop
@@ -220,6 +221,20 @@ def test_mats_that_went_wrong_are_told_and_laid_anew_when_wished(
         client.get(f"/kit/{word}/mats?kits=1{again}", headers=DATA)
         told = told_at_last(client, f"/kit/{word}/mats?kits=1")
         assert "program made a mistake" in str(told["mistake"])
+
+
+@pytest.mark.parametrize("name", ["everything.zip", "bench-pack.pdf", "proof.txt", "patterns/card.svg"])
+def test_files_that_cannot_be_made_are_told_as_a_mistake_of_the_program_or_in_the_words_of_the_kits_own(
+    client: TestClient, word: str, monkeypatch: pytest.MonkeyPatch, fault: BaseException, name: str
+) -> None:
+    monkeypatch.setattr("kitwright.web.taking.whole_pack", raising(fault))
+    answer = client.get(f"/kit/{word}/take/{name}", headers=HTML)
+    assert (answer.status_code, "The program made a mistake" in answer.text) == (500, True)
+    monkeypatch.setattr(
+        "kitwright.web.taking.whole_pack", raising(Mistake("The words do not fit.", do="Shorten them."))
+    )
+    answer = client.get(f"/kit/{word}/take/{name}", headers=HTML)
+    assert (answer.status_code, "The words do not fit. Shorten them." in answer.text) == (422, True)
 
 
 def test_what_was_typed_for_a_kit_that_is_no_longer_on_the_shelf_is_shown_again(

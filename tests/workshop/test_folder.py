@@ -75,6 +75,27 @@ def test_a_document_put_into_the_folder_by_hand_is_on_the_shelf(shop: Workshop) 
     assert shop.read("by-hand").revision == 1
 
 
+@pytest.mark.parametrize(
+    ("data", "text"),
+    [
+        ("# Größe\n".encode("latin-1"), "# Größe\n"),
+        ("# Größe\n".encode("utf-16"), "# Größe\n"),
+        (b"\xff\xfe\x00", "\xff\xfe\x00"),
+        (b"\x89PNG\r\n\x00\x81", "\x89PNG\r\n\x00\x81"),
+    ],
+)
+def test_a_document_that_is_no_text_in_utf_8_is_on_the_shelf_and_can_be_mended(
+    shop: Workshop, data: bytes, text: str
+) -> None:
+    shop.begin("kit", ONE, words="begun")
+    (shop.kits / "kit.toml").write_bytes(data)
+    assert [each.document for each in shop.shelf()] == [text]
+    found = shop.read("kit")
+    assert (found.document, found.revision, shop.read("kit")) == (text, 2, found)
+    assert shop.step_back("kit", seen=2).document == ONE
+    assert shop.go_to("kit", 2, seen=1).document == text
+
+
 def test_a_kit_that_was_taken_off_comes_back_with_its_history(shop: Workshop) -> None:
     kit = shop.begin("kit", ONE, words="begun")
     shop.keep("kit", TWO, seen=kit.revision, words="two")

@@ -250,9 +250,12 @@ def test_what_a_killed_writer_left_is_removed_at_the_next_opening_and_what_one_w
     waiting = files.stage(shop.kits / "kit.toml", TWO.encode())
     left = shop.kits / ".kit.toml.abcd_123.part"
     mine = shop.kits / ".notes.part"
+    journal = shop.folder / "workshop.db-journal"
     for path in (left, mine):
         path.write_text("x")
+    journal.touch()
     Workshop(shop.folder)
+    assert not journal.exists()
     assert {path.name for path in shop.kits.iterdir()} == {"kit.toml", mine.name, waiting.path.name}
     waiting.settle()
     assert shop.read("kit").document == TWO

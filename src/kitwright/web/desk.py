@@ -23,6 +23,7 @@ __all__ = [
     "VIEWS",
     "Desk",
     "batch_of",
+    "code_of",
     "desk_of",
     "fields",
     "kits_of",
@@ -174,6 +175,13 @@ def mistakes_of(error: KitwrightError) -> tuple[Mistake, ...]:
     if isinstance(error, Mistakes):
         return error.mistakes
     return (error if isinstance(error, Mistake) else Mistake(str(error)),)
+
+
+def code_of(error: KitwrightError) -> int:
+    """The code of an answer that tells an error."""
+    if isinstance(error, InternalError):
+        return 500
+    return 503 if isinstance(error, Trouble) else 422
 
 
 def batch_of(said: Mapping[str, str], usual: int = 1) -> int:

@@ -18,7 +18,7 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from kitwright.errors import InternalError, KitwrightError
 from kitwright.web.contained import PASSED_ON, internal
-from kitwright.web.desk import MOST_FIELDS, OFF_THE_SHELF, desk_of
+from kitwright.web.desk import MOST_FIELDS, OFF_THE_SHELF, code_of, desk_of
 from kitwright.web.guard import LARGEST_REQUEST, TooLarge, largest
 from kitwright.workshop import NoSuchKit
 
@@ -109,7 +109,7 @@ async def failed(request: Request, error: KitwrightError) -> Response:
         if isinstance(error, NoSuchKit):
             is_removed = error.word in desk_of(request).workshop.removed()
             return await failure(request, 404, OFF_THE_SHELF if is_removed else ERRORS[404])
-        return await failure(request, 500 if isinstance(error, InternalError) else 503, str(error), error)
+        return await failure(request, code_of(error), str(error), error)
     except BaseException as second:  # the page for it cannot be made either
         if isinstance(second, PASSED_ON) and not isinstance(second, KitwrightError):
             raise

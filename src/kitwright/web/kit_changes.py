@@ -14,7 +14,7 @@ from kitwright.errors import InternalError, KitwrightError, Mistake
 from kitwright.findings import Change
 from kitwright.kit import apply_changes, read_kit
 from kitwright.web.contained import contained
-from kitwright.web.desk import Desk, batch_of, desk_of, fields, mistakes_of, see_other, stored
+from kitwright.web.desk import Desk, batch_of, code_of, desk_of, fields, mistakes_of, see_other, stored
 from kitwright.web.late import Offer
 from kitwright.workshop import Conflict, NoSuchKit, StoredKit, Trouble
 
@@ -90,13 +90,6 @@ def shown_again(error: KitwrightError, again: Callable[[KitwrightError], Respons
             return again(error)
     except InternalError:
         return None
-
-
-def code_of(error: KitwrightError) -> int:
-    """The code of an answer that tells an error."""
-    if isinstance(error, InternalError):
-        return 500
-    return 503 if isinstance(error, Trouble) else 422
 
 
 def told_late(desk: Desk, kit: StoredKit, *, words: str, offer: Offer | None = None) -> Response:

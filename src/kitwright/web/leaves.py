@@ -12,7 +12,7 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
-from kitwright.errors import KitwrightError
+from kitwright.errors import InternalError, KitwrightError
 from kitwright.plan import Plan
 from kitwright.printouts.make.bench_pack import Section, bench_pack_source
 from kitwright.printouts.page import Page, page_named
@@ -77,6 +77,8 @@ def leaf(request: Request) -> Response:
     """One page as a PNG picture, numbered from 1; with `small` in the question as the list shows it."""
     try:
         made, _ = pictures_of(request, stored(request).document)
+    except InternalError:
+        raise
     except KitwrightError:
         raise HTTPException(404) from None
     number = request.path_params["number"]

@@ -13,7 +13,7 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import Response
 
-from kitwright.errors import KitwrightError
+from kitwright.errors import InternalError, KitwrightError
 from kitwright.measure import Unit
 from kitwright.printouts.make.bench_pack import Section
 from kitwright.printouts.make.whole_pack import Kind, whole_pack
@@ -78,12 +78,16 @@ async def take(request: Request) -> Response:
     if kind is None and not is_whole:
         raise HTTPException(404)
     kinds = wanted.kinds if is_whole or kind is None else (kind,)
+    if wanted_page not in ("", US_LETTER.key, A4.key):
+        raise HTTPException(404)
     try:
         plan = await run_in_threadpool(desk.making.whole, kit.document, batch)
         page = page_named(wanted_page) if wanted_page else (US_LETTER if plan.kit.unit is Unit.INCH else A4)
         files = await run_in_threadpool(lambda: whole_pack(plan, page=page.key, kinds=kinds, sections=wanted.sections))
-    except KitwrightError:
-        raise HTTPException(404) from None
+    except InternalError:
+        raise
+    except KitwrightError as error:
+        return desk.page("failure.html", words=f"This cannot be made. {error}", code=422)
     if is_whole:
         text = {"kit.toml": kit.document.encode()} if wanted.text else {}
         return download(zipped({**files, **text}), f"{kit.word}.zip", "application/zip")

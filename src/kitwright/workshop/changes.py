@@ -35,6 +35,11 @@ class Changes:
         self.path = path
         with self.reading() as database:
             migrate(database)
+            for mode in (
+                "PERSIST",
+                "DELETE",
+            ):  # so that the journal of a killed writer goes, unless somebody writes just now
+                database.execute(f"PRAGMA journal_mode = {mode}")
 
     def connect(self) -> sqlite3.Connection:
         """A connection that keeps what it was told even if the power fails.

@@ -89,11 +89,11 @@ class Workshop:
         return self.kits / f"{word}.toml"
 
     def shelf(self) -> tuple[KitOnShelf, ...]:
-        """All kits in the order of their words; documents that cannot be read as text are left out."""
+        """All kits in the order of their words; documents that are far too long are left out."""
         return tuple(self.readable())
 
     def readable(self) -> Iterator[KitOnShelf]:
-        """The kits whose documents are text."""
+        """The kits whose documents are no longer than a kit may be."""
         for path in sorted(self.kits.glob("*.toml")):
             if WORD.fullmatch(path.stem) and path.is_file() and not path.is_symlink():
                 try:
@@ -102,7 +102,7 @@ class Workshop:
                     continue
 
     def text(self, word: str) -> str:
-        """The document in the folder. Raises `NoSuchKit` if there is none and `Mistake` if it is no text or far too long."""
+        """The document in the folder. Raises `NoSuchKit` if there is none and `Mistake` if it is far too long."""
         path = self.path(word)
         if path.is_symlink():
             raise NoSuchKit(word)
@@ -113,10 +113,7 @@ class Workshop:
             raise NoSuchKit(word) from None
         if len(data) > LARGEST_DOCUMENT:
             raise Mistake("This document is far too long for a kit.", do="Take out what does not belong to the kit.")
-        try:
-            return data.decode("utf-8-sig")
-        except UnicodeDecodeError:
-            raise Mistake("This document is no text in UTF-8.", do="Save it as UTF-8.") from None
+        return decoded(data)
 
     def read(self, word: str) -> StoredKit:
         """A kit as it is now; a change made outside is kept as a revision first. Raises `NoSuchKit`.
@@ -257,3 +254,11 @@ class Workshop:
     def revisions(self, word: str) -> tuple[Revision, ...]:
         """All that was changed in a kit, the newest first. Raises `Trouble`."""
         return self.changes.revisions(word)
+
+
+def decoded(data: bytes) -> str:
+    """A document as text. One that is no UTF-8 is read so that nothing of it is lost and it can be mended: as the signs of Latin-1."""
+    try:
+        return data.decode("utf-16" if data.startswith((b"\xff\xfe", b"\xfe\xff")) else "utf-8-sig")
+    except UnicodeDecodeError:
+        return data.decode("latin-1")
