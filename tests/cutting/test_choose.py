@@ -7,13 +7,12 @@ from tests.cutting.published import GCUT5D
 from kitwright.cutting import STEADY, UPRIGHT, PieceType, Stock, TrimmerLimits, lay_out, verify_plan
 from kitwright.cutting.bound import area_bound
 from kitwright.cutting.cases import Cases
-from kitwright.cutting.choose import choose_whole
+from kitwright.cutting.choose import ask_for_plan, choose_whole, is_within
 from kitwright.cutting.fill import fill_batch
 from kitwright.cutting.generate import Budget, make_pricings
 from kitwright.cutting.job import Job, make_job, ranges_of
 from kitwright.cutting.master import Master
 from kitwright.cutting.plan import Progress
-from kitwright.cutting.question import Question, is_within
 from kitwright.cutting.sketch import Leaf, Pattern, Split
 from kitwright.cutting.solver import Halt
 from kitwright.cutting.watch import Watch, cost_of
@@ -50,8 +49,8 @@ def opened(job: Job, watch: Watch, first: Sequence[tuple[Pattern, int]] = ((ONE,
 
 def choose(job: Job, *, below: int | None, start: list[tuple[Pattern, int]]) -> list[tuple[Pattern, int]] | None:
     return choose_whole(
-        job, [ONE, TWO], job.demand, ranges_of(job), lambda: True, below=below, enough=0, nodes=100, start=start
-    )
+        job, [ONE, TWO], job.demand, ranges_of(job), Halt(), below=below, enough=0, nodes=100, start=start
+    ).used
 
 
 def test_an_answer_to_set_out_from_lends_its_patterns_and_is_bettered() -> None:
@@ -76,12 +75,16 @@ def test_a_question_is_answered_beside_the_search_and_taken_up_when_asked_for() 
     watch.tell_plan([(ONE, 4), (WHOLE, 3)])
     cases = opened(job, watch)
     assert cases.top is not None
-    question = Question(cases.top.ranges, [ONE, TWO, WHOLE], watch, nodes=100, is_near=True)
+    question = ask_for_plan(watch, cases.top.ranges, [ONE, TWO, WHOLE], nodes=100, is_near=True)
     assert watch.value == 42
-    assert question.take(watch)
+    work = watch.work
+    found = question.take(watch, "whole sheets")
+    assert found is not None
+    assert watch.tell_plan(found)
     assert watch.value == 30
-    assert not Question(cases.top.ranges, [ONE, TWO, WHOLE], watch, nodes=100, is_near=True).take(watch)
-    assert watch.value == 30
+    assert watch.work < work
+    again = ask_for_plan(watch, cases.top.ranges, [ONE, TWO, WHOLE], nodes=100, is_near=True)
+    assert again.take(watch, "whole sheets") is None
 
 
 def test_a_stop_is_heard_while_an_answer_is_waited_for() -> None:
@@ -90,10 +93,10 @@ def test_a_stop_is_heard_while_an_answer_is_waited_for() -> None:
     watch.tell_plan([(ONE, 4), (WHOLE, 3)])
     cases = opened(job, watch)
     assert cases.top is not None
-    question = Question(cases.top.ranges, [ONE, TWO, WHOLE], watch, nodes=100, is_near=False)
+    question = ask_for_plan(watch, cases.top.ranges, [ONE, TWO, WHOLE], nodes=100)
     question.answer = type(question.answer)()  # one that never comes
     watch.progress = lambda _: False
-    assert not question.take(watch)
+    assert question.take(watch, "whole sheets") is None
     assert watch.is_stopped
     assert question.halt.is_said
 
@@ -123,16 +126,16 @@ def test_what_is_sure_to_be_cut_does_not_make_an_answer_look_better_than_it_is()
             patterns,
             job.demand,
             ranges_of(job),
-            lambda: True,
+            Halt(),
             below=cost_of(job, first),
             enough=watch.bound.value,
             nodes=nodes,
             start=first,
-        )
+        ).used
         assert chosen is not None
         again = choose_whole(
-            job, patterns, job.demand, ranges_of(job), lambda: True, below=None, enough=0, nodes=0, start=chosen
-        )
+            job, patterns, job.demand, ranges_of(job), Halt(), below=None, enough=0, nodes=0, start=chosen
+        ).used
         assert again is not None
         assert cost_of(job, again) <= cost_of(job, chosen) < cost_of(job, first)
 
@@ -147,7 +150,7 @@ def test_a_programme_that_is_told_to_halt_looks_no_further() -> None:
         below = cost_of(job, first)
         return choose_whole(
             job, patterns, job.demand, ranges_of(job), halt, below=below, enough=0, nodes=400, start=first
-        )
+        ).used
 
     halt = Halt()
     assert choose_with(halt) is not None

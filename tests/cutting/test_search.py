@@ -12,7 +12,7 @@ from tests.cutting.published import GCUT5D
 from tests.cutting.trying import fewest_sheets
 
 from kitwright.cutting import QUICK, STEADY, UPRIGHT, PieceType, Stock, TrimmerLimits, lay_out, verify_plan
-from kitwright.cutting.certificate import dearest_sheets
+from kitwright.cutting.certificate import value_areas
 from kitwright.cutting.job import make_job
 from kitwright.cutting.knapsack import make_band, make_table, sheet_value, solve_table
 from kitwright.cutting.sketch import count_kinds
@@ -84,7 +84,9 @@ def test_the_knapsack_and_the_check_of_certificates_agree_although_they_share_no
     values = solve_table(table, by_kind)
     valued = [(*piece.size(turn), worth[int(piece.name)]) for piece in pieces for turn in turns]
     found = sheet_value(table, values, job.sheets[0].width, job.sheets[0].height)
-    assert (found,) == dearest_sheets([(width, height)], valued, reach)
+    areas = value_areas([(width, height)], valued, reach, None)
+    assert areas is not None
+    assert found == areas.value((width, height))
     counts = count_kinds(
         best_sketch(table, values, by_kind, (job.sheets[0].width, job.sheets[0].height)), len(job.kinds)
     )

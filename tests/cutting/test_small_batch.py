@@ -28,9 +28,8 @@ class Asked:
         self.told = told
         told.append("asked")
 
-    def take(self, _watch: Watch) -> bool:
+    def take(self, _watch: Watch, _stage: str) -> None:
         self.told.append("taken")
-        return False
 
     def drop(self) -> None:
         self.told.append("dropped")

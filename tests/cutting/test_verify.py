@@ -51,7 +51,6 @@ PLAN = CutPlan(
     objective=Objective.COST,
     value=80,
     bound=Bound(80, 144, (("band", 14 * 80), ("card", 35 * 80)), ()),
-    grid=1,
 )
 
 
@@ -75,7 +74,7 @@ def test_a_right_plan_has_no_fault() -> None:
 
 def test_a_one_way_print_that_was_turned_is_found() -> None:
     turned = Cut(Axis.HORIZONTAL, 2, Cut(Axis.VERTICAL, 7, Part("band", 2), Offcut()), Offcut())
-    assert codes(with_tree(turned, unplaced=(Unplaced("card", 3, Reason.USED_UP),))) == {FaultCode.WRONG_TURN}
+    assert codes(with_tree(turned, unplaced=(Unplaced("card", 3, Reason.STOPPED),))) == {FaultCode.WRONG_TURN}
 
 
 def test_a_piece_of_the_wrong_size_is_found() -> None:
@@ -97,7 +96,7 @@ def test_a_surplus_piece_is_found() -> None:
 
 
 def test_a_piece_that_is_placed_and_called_unplaced_is_found() -> None:
-    assert codes(replace(PLAN, unplaced=(Unplaced("band", 1, Reason.USED_UP),))) == {FaultCode.SURPLUS_PIECE}
+    assert codes(replace(PLAN, unplaced=(Unplaced("band", 1, Reason.STOPPED),))) == {FaultCode.SURPLUS_PIECE}
 
 
 def test_an_unknown_piece_is_found() -> None:
@@ -139,7 +138,7 @@ def test_a_cut_longer_than_the_trimmer_is_found() -> None:
 def test_margins_that_the_trimmer_cannot_cut_away_are_found() -> None:
     long = Stock("sheet", 20, 13, 2, 80, Margins(0, 1, 8, 0))
     plan = replace(PLAN, layouts=(Layout(long, TREE, 1),))
-    assert codes(plan, stocks=(long,), trimmer=TrimmerLimits(longest_cut=12)) == {FaultCode.CUT_TOO_LONG}
+    assert FaultCode.CUT_TOO_LONG in codes(plan, stocks=(long,), trimmer=TrimmerLimits(longest_cut=12))
     assert codes(plan, stocks=(long,), trimmer=TrimmerLimits(longest_cut=13)) == set()
 
 
@@ -170,7 +169,7 @@ def test_a_certificate_checked_piece_by_piece_is_accepted_although_area_alone_wo
     sheet = Stock("sheet", 12, 12)
     card = PieceType("card", 5, 7, count=10, turns=ANY_TURN)
     third = Bound(4, 3, (("card", 1),), ())
-    plan = CutPlan((), (Unplaced("card", 10, Reason.STOPPED),), Objective.SHEETS, 0, third, 1)
+    plan = CutPlan((), (Unplaced("card", 10, Reason.STOPPED),), Objective.SHEETS, 0, third)
     assert codes(plan, demand=(card,), stocks=(sheet,)) == set()
     half = Bound(5, 2, (("card", 1),), ())
     assert codes(replace(plan, bound=half), demand=(card,), stocks=(sheet,)) == {FaultCode.BOUND_NOT_PROVED}
@@ -182,7 +181,7 @@ def test_a_certificate_that_counts_pieces_is_checked_with_no_more_of_them_than_a
     six, five = PieceType("six", 10, 6, 1, UPRIGHT), PieceType("five", 10, 5, 1, UPRIGHT)
     bound = Bound(2, 1, (("five", 1), ("six", 1)), counted=("five",))
     plan = CutPlan(
-        (), tuple(Unplaced(each.name, 1, Reason.STOPPED) for each in (six, five)), Objective.SHEETS, 0, bound, 1
+        (), tuple(Unplaced(each.name, 1, Reason.STOPPED) for each in (six, five)), Objective.SHEETS, 0, bound
     )
     assert codes(plan, demand=(six, five), stocks=(sheet,)) == set()
     for counted in ((), ("six",)):

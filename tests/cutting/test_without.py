@@ -69,7 +69,9 @@ def test_a_plan_is_chosen_among_the_sheets_that_were_met() -> None:
         sheet = empty_sheet(job, 0)
         assert lay(job, free_on(sheet, [sheet.area]), [kind_of[low], kind_of[high]], Random(0)) == []
         met.add(sheet)
-    choose_among(job, met, watch).take(watch)
+    found = choose_among(job, met, watch).take(watch, "small batch")
+    assert found is not None
+    assert watch.tell_plan(found)
     assert watch.value == 2
 
 

@@ -17,13 +17,13 @@ import numpy as np
 
 from kitwright.cutting.generate import Pricing, make_pricings
 from kitwright.cutting.job import Job, Ranges, ranges_of
-from kitwright.cutting.knapsack import CutTable, TooFineError, Values, solve_table
+from kitwright.cutting.knapsack import CutTable, Values, solve_table, solving_work
 from kitwright.cutting.plan import Bound
 
 __all__ = ["offcuts_allowed"]
 
-MOST_POINTS: Final = 450
-"""With more positions along one edge than this, the sizes are not worked out."""
+WORK_OF_A_PLACE: Final = 6
+"""Microseconds for each place of the table."""
 
 MOST_CASES: Final = 16
 """With a bound of more cases than this, the sizes are not worked out."""
@@ -31,20 +31,20 @@ MOST_CASES: Final = 16
 IMPOSSIBLE: Final = -(2**62)
 
 
-def offcuts_allowed(job: Job, bound: Bound, value: int) -> list[tuple[str, int, int]] | None:
+def offcuts_allowed(
+    job: Job, bound: Bound, value: int, *, work: int
+) -> tuple[list[tuple[str, int, int]] | None, int]:
     """The offcuts (stock, width, height in nm) that a plan of this value may have; what it has otherwise lies inside one of them.
 
-    A bound by cases allows what any of them allows. None where there are too many positions or cases to tell.
+    A bound by cases allows what any of them allows. None where that takes too much work to tell (microseconds, counted). Then the work.
     """
     cases = list(islice(cases_of(job, bound, ranges_of(job)), MOST_CASES + 1))
     if len(cases) > MOST_CASES:
-        return None
-    try:
-        pricings = make_pricings(job)
-    except TooFineError:
-        return None
-    if any(max(len(each.table.across.points), len(each.table.up.points)) > MOST_POINTS for each in pricings):
-        return None
+        return None, 0
+    pricings = make_pricings(job)
+    spent = sum(work_of(pricing) for pricing in pricings) * len(cases)
+    if not pricings or any(each.step is not None for each in pricings) or spent > work:
+        return None, 0
     allowed = (
         (job.sheets[place].stock.name, width * job.unit, height * job.unit)
         for case, ranges in cases
@@ -52,7 +52,13 @@ def offcuts_allowed(job: Job, bound: Bound, value: int) -> list[tuple[str, int, 
         for pricing in pricings
         for place, width, height in sizes_in_case(job, pricing, case, slack_of(job, case, value, ranges), ranges)
     )
-    return list(dict.fromkeys(allowed))
+    return list(dict.fromkeys(allowed)), spent
+
+
+def work_of(pricing: Pricing) -> int:
+    """How much work the sizes of all sheets of a pricing are in one case."""
+    columns, rows = len(pricing.table.across.points), len(pricing.table.up.points)
+    return solving_work(pricing.table) + len(pricing.sheets) * (WORK_OF_A_PLACE * columns * (rows + columns // 2))
 
 
 def cases_of(job: Job, bound: Bound, ranges: Ranges) -> Iterator[tuple[Bound, Ranges]]:
@@ -106,14 +112,15 @@ def sizes_beside(table: CutTable, values: Values, size: tuple[int, int], least: 
     known_x = {x: place for place, x in enumerate(xs)}
     known_y = {y: place for place, y in enumerate(ys)}
     steps_y = [
-        [(strip, known_y[y + more]) for strip, more in enumerate(ys) if strip and y + more in known_y] for y in ys
+        np.array([(strip, known_y[y + more]) for strip, more in enumerate(ys) if strip and y + more in known_y]).T
+        for y in ys
     ]
     for i, x in enumerate(xs):
         row, beneath = best[i], values[rest_x[i]]
         for j, steps in enumerate(steps_y):
-            if row[j] < 0 or not steps:
+            if row[j] < 0 or not steps.size:
                 continue
-            strips, targets = (list(each) for each in zip(*steps, strict=True))
+            strips, targets = steps
             row[targets] = np.maximum(row[targets], row[j] + beneath[strips])
         for strip, more in enumerate(xs):
             target = known_x.get(x + more) if strip else None

@@ -11,6 +11,7 @@ from __future__ import annotations
 import heapq
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 from typing import Final
 
 import numpy as np
@@ -71,12 +72,17 @@ def find_dear(job: Job, pricing: Pricing, inside: Values, limits: Limits, *, eno
     return Building(job, pricing, inside, limits).find(enough, work)
 
 
-def area_worths(job: Job, worth: Sequence[int], area: int) -> Whole:
-    """For every area up to this one (grid squares), what pieces that lie in it are worth at most, each used as often as it is wanted."""
-    ranked = sorted(range(len(worth)), key=lambda kind: -worth[kind] / job.kinds[kind].area)
-    areas = np.cumsum([0, *(job.kinds[kind].area * job.kinds[kind].count for kind in ranked)])
-    worths = np.cumsum([0, *(worth[kind] * job.kinds[kind].count for kind in ranked)])
-    return np.asarray(np.floor(np.interp(np.arange(area + 1), areas, worths)).astype(np.int64) + 1)
+class AreaWorths:
+    """What pieces that lie in an area (grid squares) are worth at most, each used as often as it is wanted."""
+
+    def __init__(self, job: Job, worth: Sequence[int]) -> None:
+        ranked = sorted(range(len(worth)), key=lambda kind: -worth[kind] / job.kinds[kind].area)
+        self.areas = list(accumulate((float(job.kinds[kind].area * job.kinds[kind].count) for kind in ranked), initial=0.0))
+        self.worths = list(accumulate((float(worth[kind] * job.kinds[kind].count) for kind in ranked), initial=0.0))
+
+    def of(self, areas: Whole) -> Whole:
+        """Of these areas, rounded up."""
+        return np.asarray(np.floor(np.interp(areas, self.areas, self.worths)).astype(np.int64) + 1)
 
 
 class Building:
@@ -94,9 +100,8 @@ class Building:
             for _, sheet, most in self.sheets
         ]
         self.around = solve_around(pricing.surroundings, inside, roots)
-        self.place_x = places_of(table.across.points, self.wide)
-        self.place_y = places_of(table.up.points, self.high)
-        self.beside = area_worths(job, limits.worth, max(sheet.width * sheet.height for _, sheet, _ in self.sheets))
+        self.across, self.up = np.array(table.across.points), np.array(table.up.points)
+        self.beside = AreaWorths(job, limits.worth)
         self.kinds = pricing.kinds
         self.waiting: list[tuple[float, int]] = []
         """A heap: how good a rectangle looks, and its number."""
@@ -198,12 +203,12 @@ class Building:
 
     def beyond(self, sizes: Whole) -> Whole:
         """The most that can lie around rectangles of these sizes, less what the sheet may hold."""
-        around = self.around[self.place_x[sizes[0]], self.place_y[sizes[1]]]
+        around = self.around[places_of(self.across, sizes[0]), places_of(self.up, sizes[1])]
         area = sizes[0] * sizes[1]
         beside = np.full(len(area), NOWHERE)
         for _, sheet, most in self.sheets:
             rest = sheet.width * sheet.height - area
-            np.maximum(beside, np.where(rest >= 0, self.beside[rest] - most, NOWHERE), out=beside)
+            np.maximum(beside, np.where(rest >= 0, self.beside.of(rest) - most, NOWHERE), out=beside)
         return np.asarray(np.minimum(around, beside))
 
     def patterns_of(self, number: int) -> Iterator[Pattern]:
@@ -274,6 +279,6 @@ class Rectangles:
         return np.asarray(smaller & self.tally.within(used, uses))
 
 
-def places_of(points: Sequence[int], longest: int) -> Places:
-    """For every length up to the longest, the place of the first point that is no shorter (or of the last)."""
-    return np.minimum(np.searchsorted(np.array(points), np.arange(longest + 1)), len(points) - 1)
+def places_of(points: Whole, lengths: Whole) -> Places:
+    """For each length, the place of the first point that is no shorter (or of the last)."""
+    return np.minimum(np.searchsorted(points, lengths), len(points) - 1)

@@ -11,9 +11,8 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from kitwright.cutting.generate import Budget, Pricing, Solved, generate
+from kitwright.cutting.generate import Budget, Pricing, Solved, generate, pricing_work
 from kitwright.cutting.job import Job, Ranges, ranges_of
-from kitwright.cutting.knapsack import solving_work
 from kitwright.cutting.master import Master
 from kitwright.cutting.plan import Bound, Effort, Fork
 from kitwright.cutting.sketch import Pattern
@@ -24,8 +23,8 @@ __all__ = ["Case", "Cases", "open_cases"]
 NEARLY_WHOLE: Final = 1e-6
 """A number of sheets this near to a whole one is whole."""
 
-WORK_OF_A_ROUND: Final = 20_000
-"""Microseconds of counted work that one round of pricing may take; dearer tables get fewer rounds."""
+SHARE_OF_PRICING: Final = 2
+"""Pricing may take one part in so many of the work that is left: whole plans are to be looked for, too."""
 
 
 @dataclass(slots=True, eq=False)
@@ -58,6 +57,7 @@ class Cases:
         self.pricings = pricings
         self.master = master
         self.budget = budget
+        self.round_work = pricing_work(pricings)
         self.top: Case | None = None
         self.open: list[Case] = []
 
@@ -65,6 +65,7 @@ class Cases:
         """The case of the whole job; its bound is told to the watch on the way. Without `to_the_end`, only as long as it may get better."""
 
         def goes_on(bound: Bound, value: float) -> bool:
+            watch.spend(self.round_work)
             watch.tell_bound(bound)
             return (to_the_end or value > watch.bound.value) and watch.goes_on("bound")
 
@@ -93,6 +94,7 @@ class Cases:
         goal = watch.value
 
         def goes_on(bound: Bound, _: float) -> bool:
+            watch.spend(self.round_work)
             return (goal is None or bound.value < goal) and watch.goes_on("cases")
 
         few, many = (
@@ -124,9 +126,8 @@ def open_cases(
     *,
     to_the_end: bool,
 ) -> Cases | None:
-    """The fractional programme, begun with known patterns, its bound told to the watch; None where its tables would take too long."""
-    work = sum(solving_work(pricing.table) for pricing in pricings)
-    rounds = min(effort.rounds, effort.rounds * WORK_OF_A_ROUND // max(1, work))
+    """The fractional programme, begun with known patterns, its bound told to the watch; None where its tables would take too much work."""
+    rounds = min(effort.rounds, watch.work // (SHARE_OF_PRICING * max(1, pricing_work(pricings))))
     if not pricings or not rounds or not watch.goes_on("bound"):
         return None
     master = Master(job)

@@ -17,9 +17,8 @@ import numpy.typing as npt
 
 from kitwright.cutting.counted_check import Rated, Worths, can_hold_more
 from kitwright.cutting.stock import PieceType, Stock
-from kitwright.errors import Mistake
 
-__all__ = ["are_worth_at_most", "dearest_sheets"]
+__all__ = ["are_worth_at_most"]
 
 Valued = tuple[int, int, int]
 """Width, height, worth of a piece as it may lie."""
@@ -27,8 +26,9 @@ Valued = tuple[int, int, int]
 LARGEST_INT64: Final = 2**62
 """Sums below this do not run over in a machine word."""
 
-MOST_POINTS: Final = 5_000
-"""More positions than this along one edge are not looked at; no ruler and no list of real sizes comes near."""
+MOST_POINTS: Final = 1_500
+MOST_SUMS: Final = 100_000_000
+"""A table with more positions than this along an edge, or for which more sums of two sides would be compared, is not made."""
 
 
 def are_worth_at_most(
@@ -39,10 +39,13 @@ def are_worth_at_most(
     longest_cut: int | None,
     *,
     counted: Collection[str] = (),
+    step: int | None = None,
 ) -> tuple[str, ...]:
     """The names of the stocks on which some cut tree is worth more than its limit, or where that would take too long to tell.
 
-    A cut tree may hold any number of each piece; with pieces that are `counted`, only as many of each as are wanted.
+    A cut tree may hold any number of each piece; with pieces that are `counted`, only as many of each as are wanted. With a `step` (nm)
+    all lengths are rounded down to whole steps, which never makes a sheet worth less: if some lengths go into a side, the whole steps in
+    each of them are together no more than those in the side.
     """
     groups: dict[tuple[PieceType, ...], list[Stock]] = {}
     for stock in stocks:
@@ -55,7 +58,10 @@ def are_worth_at_most(
     found = []
     for held, alike in groups.items():
         sizes = [(stock.usable_width, stock.usable_height) for stock in alike]
-        areas = value_areas(sizes, valued_sizes(held, worth), longest_cut)
+        areas = value_areas(sizes, valued_sizes(held, worth), longest_cut, step)
+        if areas is None:
+            found += [stock.name for stock in alike]
+            continue
         rated = rated_pieces(held, worth, counted, areas.unit)
         for stock, size in zip(alike, sizes, strict=True):
             limit = limits[stock.name]
@@ -102,23 +108,19 @@ def rated_pieces(
     return tuple(Rated(sizes, each, count, is_counted) for (sizes, each, is_counted), count in wanted.items())
 
 
-def dearest_sheets(
-    sizes: Sequence[tuple[int, int]], valued: Sequence[Valued], longest_cut: int | None
-) -> tuple[int, ...]:
-    """The greatest worth of pieces that straight cuts from edge to edge can take from a sheet of each size, no cut longer than that."""
-    areas = value_areas(sizes, valued, longest_cut)
-    return tuple(areas.value(size) for size in sizes)
-
-
-def value_areas(sizes: Sequence[tuple[int, int]], valued: Sequence[Valued], longest_cut: int | None) -> Areas:
-    """The same for all areas that can become of such sheets.
+def value_areas(
+    sizes: Sequence[tuple[int, int]], valued: Sequence[Valued], longest_cut: int | None, step: int | None
+) -> Areas | None:
+    """The greatest worth of pieces that straight cuts can take from each area that can become of such sheets; None: too large a table.
 
     The recursion of Gilmore and Gomory (Operations Research 13, 1965) over the positions that sums of piece sizes can reach
     (Herz, IBM J. Res. Dev. 16, 1972). Only positions up to half of an area are tried as cuts: the other half is its mirror.
     Columns that differ by less than the narrowest piece cannot be cut from each other and are worked out together.
     """
-    unit = math.gcd(*(length for size in sizes for length in size), *(length for one in valued for length in one[:2]))
-    unit = math.gcd(unit, longest_cut) if longest_cut else unit
+    lengths = [*(length for size in sizes for length in size), *(length for one in valued for length in one[:2])]
+    if step is not None and not 0 < step <= min(lengths):
+        return None
+    unit = step or math.gcd(*lengths, longest_cut or 0)
     width, height = max(size[0] for size in sizes) // unit, max(size[1] for size in sizes) // unit
     reach = max(width, height) if longest_cut is None else longest_cut // unit
     valued = [
@@ -128,6 +130,8 @@ def value_areas(sizes: Sequence[tuple[int, int]], valued: Sequence[Valued], long
     ]
     across = reachable([wide for wide, _, _ in valued], width, {size[0] // unit for size in sizes})
     up = reachable([high for _, high, _ in valued], height, {size[1] // unit for size in sizes})
+    if across is None or up is None or sums_of(across, up) > MOST_SUMS:
+        return None
     smallest = min((wide * high for wide, high, _ in valued), default=1)
     most = max((each for _, _, each in valued), default=0) * (width * height // smallest + 1)
     table = np.zeros((len(across), len(up)), dtype=np.int64 if most < LARGEST_INT64 else object)
@@ -162,8 +166,14 @@ def value_areas(sizes: Sequence[tuple[int, int]], valued: Sequence[Valued], long
     return Areas(unit, across, up, table)
 
 
-def reachable(sizes: Sequence[int], extent: int, extents: set[int]) -> list[int]:
-    """0, all sums of the sizes up to `extent`, and the `extents` themselves, in order."""
+def sums_of(across: list[int], up: list[int]) -> int:
+    """How many sums of two sides a table with these positions compares."""
+    cuts_x, cuts_y = (sum(bisect_right(line, end // 2) - 1 for end in line) for line in (across, up))
+    return cuts_x * len(up) + cuts_y * len(across)
+
+
+def reachable(sizes: Sequence[int], extent: int, extents: set[int]) -> list[int] | None:
+    """0, all sums of the sizes up to `extent`, and the `extents` themselves, in order; None where there are too many."""
     found = {0}
     for size in sorted(set(sizes), reverse=True):
         newest = found
@@ -171,9 +181,7 @@ def reachable(sizes: Sequence[int], extent: int, extents: set[int]) -> list[int]
             newest = {point + size for point in newest if point + size <= extent} - found
             found = found | newest
             if len(found) > MOST_POINTS:
-                raise Mistake(
-                    "The sizes have too many sums to check the bound.", do="Round the sizes to a coarser ruler."
-                )
+                return None
     return sorted(found | extents)
 
 

@@ -7,11 +7,12 @@ from collections.abc import Sequence
 from typing import Any, Final
 
 from kitwright.cutting.job import Job, Ranges
+from kitwright.cutting.question import Answer, Question
 from kitwright.cutting.sketch import Pattern
-from kitwright.cutting.solver import GoesOn, Halt, quiet_solver, run, set_whole
-from kitwright.cutting.watch import cost_of
+from kitwright.cutting.solver import Halt, quiet_solver, run, set_whole
+from kitwright.cutting.watch import Watch, cost_of
 
-__all__ = ["choose_few", "choose_whole"]
+__all__ = ["ask_for_plan", "choose_few", "choose_whole"]
 
 FEW_NODES: Final = 50
 HARDER: Final = 0.3
@@ -24,16 +25,16 @@ def choose_whole(
     patterns: Sequence[Pattern],
     demand: Sequence[int],
     ranges: Ranges,
-    goes_on: GoesOn | Halt,
+    halt: Halt,
     *,
     below: int | None,
     enough: int,
     nodes: int,
     start: Sequence[tuple[Pattern, int]] = (),
-) -> list[tuple[Pattern, int]] | None:
+) -> Answer:
     """How often to cut each pattern, in whole numbers, so that the demand is met as cheaply as `nodes` of search can find.
 
-    Only answers cheaper than `below` count (None: any); an answer of `enough` cannot be bettered and ends the search. None: not found.
+    Only answers cheaper than `below` count (None: any); an answer of `enough` cannot be bettered and ends the search, so does a halt.
     `start` is a complete answer within the ranges, that costs no more than `below`, to set out from; its patterns may be chosen too.
     """
     solver = quiet_solver()
@@ -65,12 +66,37 @@ def choose_whole(
     solver.setOptionValue("mip_max_nodes", nodes)
     solver.setOptionValue("mip_abs_gap", 0.99)
     solver.setOptionValue("mip_rel_gap", 0.0)
-    run(solver, goes_on, enough=enough / step + 0.5)
+    work = run(solver, halt, enough=enough / step + 0.5)
     values = list(solver.getSolution().col_value)
     if solver.getInfo().primal_solution_status != 2 or len(values) != len(usable):
-        return None
+        return Answer(None, work)
     chosen = [(pattern, round(times)) for pattern, times in zip(usable, values, strict=True) if round(times)]
-    return chosen if below is None or cost_of(job, chosen) < below else None
+    return Answer(chosen if below is None or cost_of(job, chosen) < below else None, work)
+
+
+def ask_for_plan(
+    watch: Watch, ranges: Ranges, patterns: Sequence[Pattern], *, nodes: int, is_near: bool = False
+) -> Question:
+    """Ask for a plan of the whole demand that is cheaper than the best so far; `is_near`: set out from that, where the ranges allow it."""
+    job, best, below, enough = watch.job, watch.best or (), watch.value, watch.bound.value
+    start = best if is_near and is_within(job, best, ranges) else ()
+
+    def ask(halt: Halt) -> Answer:
+        return choose_whole(
+            job, patterns, job.demand, ranges, halt, below=below, enough=enough, nodes=nodes, start=start
+        )
+
+    return Question(ask)
+
+
+def is_within(job: Job, used: Sequence[tuple[Pattern, int]], ranges: Ranges) -> bool:
+    """Whether a plan keeps to these numbers of sheets."""
+    counts = [0] * len(job.sheets)
+    for pattern, times in used:
+        counts[pattern.sheet] += times
+    return all(
+        low <= count and (high is None or count <= high) for count, (low, high) in zip(counts, ranges, strict=True)
+    )
 
 
 def set_out_from(solver: Any, patterns: Sequence[Pattern], start: Sequence[tuple[Pattern, int]]) -> None:
@@ -90,13 +116,13 @@ def choose_few(
     job: Job,
     patterns: Sequence[Pattern],
     demand: Sequence[int],
-    goes_on: GoesOn,
+    halt: Halt,
     *,
     cost: int,
     fewer_than: int,
     nodes: int,
-) -> list[tuple[Pattern, int]] | None:
-    """Fewer than so many different patterns that meet the demand for at most `cost`, or None if `nodes` of search find none."""
+) -> Answer:
+    """Fewer than so many different patterns that meet the demand for at most `cost`, as far as `nodes` of search find them."""
     solver = quiet_solver()
     infinity = solver.inf
     for count in demand:
@@ -122,11 +148,11 @@ def choose_few(
     solver.setOptionValue("mip_max_nodes", nodes)
     solver.setOptionValue("mip_abs_gap", 0.99)
     solver.setOptionValue("mip_rel_gap", 0.0)
-    run(solver, goes_on)
+    spent = run(solver, halt)
     values = list(solver.getSolution().col_value)
     if solver.getInfo().primal_solution_status != 2 or len(values) != 2 * size:
-        return None
-    return [(pattern, round(times)) for pattern, times in zip(patterns, values, strict=False) if round(times)]
+        return Answer(None, spent)
+    return Answer([(one, round(times)) for one, times in zip(patterns, values, strict=False) if round(times)], spent)
 
 
 def most_times(job: Job, pattern: Pattern, demand: Sequence[int]) -> int:

@@ -8,6 +8,7 @@ choice made for one size of sheet may be worth too much on another.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from typing import Final
 
@@ -36,35 +37,48 @@ def worths_by_sides(job: Job, scale: int) -> Iterator[list[int]]:
 def best_worths(job: Job, sheet: Sheet, scale: int) -> Iterator[list[int]]:
     """The choices for one sheet that make all pieces together worth most."""
     counts = np.array(job.demand, dtype=np.float64)
-    across, up = (
-        functions(extent, sorted({pose[side] for kind in job.kinds for pose in kind.poses if pose[side] <= extent}))
+    lengths = [
+        sorted({pose[side] for kind in job.kinds for pose in kind.poses if pose[side] <= extent})
         for side, extent in enumerate((sheet.width, sheet.height))
-    )
+    ]
+    if not all(lengths):
+        return
+    across, up = functions(sheet.width, lengths[0]), functions(sheet.height, lengths[1])
+    places = [
+        [
+            (bisect_left(lengths[0], wide), bisect_left(lengths[1], high))
+            for wide, high in kind.poses
+            if wide <= sheet.width and high <= sheet.height
+        ]
+        for kind in job.kinds
+    ]
+    is_square = sheet.width == sheet.height
     totals = []
     for rank, row in enumerate(across):
-        totals += [(float(total), rank, place) for place, total in enumerate(worths(job, sheet, row, up) @ counts)]
+        found = worths(row, up, places, is_square=is_square)
+        totals += [(float(total), rank, place) for place, total in enumerate(found @ counts)]
     for _, rank, place in sorted(totals, reverse=True)[:KEPT]:
-        worth = worths(job, sheet, across[rank], up[place : place + 1])[0]
+        worth = worths(across[rank], up[place : place + 1], places, is_square=is_square)[0]
         yield [int(each * scale * sheet.price) for each in worth]
 
 
-def worths(job: Job, sheet: Sheet, row: Reals, up: Reals) -> Reals:
-    """Worths `[place, kind]` for one function of the width and each of the height, whichever way a piece lies.
+def worths(row: Reals, up: Reals, places: Sequence[Sequence[tuple[int, int]]], *, is_square: bool) -> Reals:
+    """Worths `[function, kind]` for one function of the width and each of the height, whichever way a piece lies.
 
-    A square sheet may be thought of as lying the other way with all that is on it, so the mean of both ways holds; else the lowest does.
+    `places` are where the lengths of the poses of every kind stand among those of the functions. A square sheet may be thought of as
+    lying the other way with all that is on it, so the mean of both ways holds; else the lowest does.
     """
-    together = np.mean if sheet.width == sheet.height else np.min
-    found = np.zeros((len(up), len(job.kinds)))
-    for number, kind in enumerate(job.kinds):
-        fitting = [(wide, high) for wide, high in kind.poses if wide <= sheet.width and high <= sheet.height]
+    together = np.mean if is_square else np.min
+    found = np.zeros((len(up), len(places)))
+    for kind, fitting in enumerate(places):
         if fitting:
-            found[:, number] = together([row[wide] * up[:, high] for wide, high in fitting], axis=0)
+            found[:, kind] = together([row[wide] * up[:, high] for wide, high in fitting], axis=0)
     return found
 
 
 def functions(extent: int, lengths: Sequence[int]) -> Reals:
-    """Dual feasible functions as rows: `[function, length]`, for lengths of 0 up to `extent`."""
-    x = np.arange(extent + 1)
+    """Dual feasible functions as rows: `[function, length]`, at these lengths of at most `extent`."""
+    x = np.array(lengths, dtype=np.int64)
     plain = x / extent
     # the second: k lengths that are a little over 1 / (k + 1) fill the whole
     rows = [plain, *(np.where((k + 1) * x % extent == 0, plain, (k + 1) * x // extent / k) for k in range(1, 8))]

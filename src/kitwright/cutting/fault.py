@@ -23,6 +23,7 @@ class FaultCode(StrEnum):
     FORBIDDEN_STOCK = "forbidden-stock"
     MISSING_PIECE = "missing-piece"
     SURPLUS_PIECE = "surplus-piece"
+    CAN_BE_PLACED = "can-be-placed"
     UNKNOWN_STOCK = "unknown-stock"
     TOO_MANY_SHEETS = "too-many-sheets"
     WRONG_TIMES = "wrong-times"

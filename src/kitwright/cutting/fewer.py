@@ -2,16 +2,23 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
+from functools import partial
 from typing import Final
 
 from kitwright.cutting.choose import choose_few
 from kitwright.cutting.fill import RULES, best_pattern, likings
 from kitwright.cutting.job import Job
+from kitwright.cutting.question import Question
 from kitwright.cutting.sketch import Pattern
 from kitwright.cutting.watch import Watch, cost_of
 
 __all__ = ["with_fewer_layouts"]
+
+WORK_OF_AN_ENTRY: Final = 2
+NODES_OF_THE_ROOT: Final = 20
+"""A node of the programme takes about so many microseconds for each row and column; the first one as much as so many."""
 
 MOST_CANDIDATES: Final = 120
 """Besides the patterns in the plan, so many others are offered."""
@@ -24,17 +31,27 @@ def with_fewer_layouts(
     plan = put_together(used)
     cost = cost_of(job, plan)
     offered = [*even_shares(job, plan), *others]
-    while len(plan) > 1 and not watch.is_stopped:
+    while len(plan) > 1 and watch.work > 0 and watch.hears_no_stop("fewer layouts"):
         patterns = [pattern for pattern, _ in plan]
         known = {(pattern.sheet, pattern.counts) for pattern in patterns}
-        patterns += [pattern for pattern in offered if (pattern.sheet, pattern.counts) not in known][:MOST_CANDIDATES]
-        answer = choose_few(
-            job, patterns, job.demand, watch.listen("fewer layouts"), cost=cost, fewer_than=len(plan), nodes=nodes
-        )
+        most = most_patterns(job, nodes, watch.work) - len(plan)
+        if most < 0:
+            return plan
+        others_offered = [pattern for pattern in offered if (pattern.sheet, pattern.counts) not in known]
+        patterns += others_offered[: min(most, MOST_CANDIDATES)]
+        ask = partial(choose_few, job, patterns, job.demand, cost=cost, fewer_than=len(plan), nodes=nodes)
+        answer = Question(ask).take(watch, "fewer layouts")
         if answer is None or len(answer) >= len(plan) or cost_of(job, answer) > cost:
             return plan
-        plan = answer
+        plan = list(answer)
     return plan
+
+
+def most_patterns(job: Job, nodes: int, work: int) -> int:
+    """How many patterns the programme can choose among within this work: it has two columns for each, and a row for each and each kind."""
+    entries = work // (WORK_OF_AN_ENTRY * (NODES_OF_THE_ROOT + nodes))
+    kinds = len(job.kinds)
+    return max(0, math.isqrt(kinds * kinds + 2 * entries) - kinds) // 2
 
 
 def even_shares(job: Job, plan: Sequence[tuple[Pattern, int]]) -> list[Pattern]:

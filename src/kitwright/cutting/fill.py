@@ -168,10 +168,14 @@ def blocks(job: Job, what: tuple[int, int, int], width: int, height: int) -> Ite
     kind, pose, count = what
     own_width, own_height = job.kinds[kind].poses[pose]
     column = min(count, height // own_height)
-    if may_cut(job, own_width, width, height) and may_chain(job, own_height, column, height, own_width):
+    while column and not may_chain(job, own_height, column, height, own_width):
+        column -= 1
+    if column and may_cut(job, own_width, width, height):
         yield Block((height - column * own_height) * own_width, kind, pose, True, column)
     row = min(count, width // own_width)
-    if may_cut(job, own_height, height, width) and may_chain(job, own_width, row, width, own_height):
+    while row and not may_chain(job, own_width, row, width, own_height):
+        row -= 1
+    if row and may_cut(job, own_height, height, width):
         yield Block((width - row * own_width) * own_height, kind, pose, False, row)
 
 

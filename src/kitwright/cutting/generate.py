@@ -8,30 +8,52 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Final
 
+from kitwright.cutting.area import can_be_cut
 from kitwright.cutting.around import Surroundings, make_surroundings
 from kitwright.cutting.bound import bound_from, nothing_proved
-from kitwright.cutting.job import Job, Ranges
-from kitwright.cutting.knapsack import CutTable, Values, make_table, sheet_value, solve_table
+from kitwright.cutting.coarse import fitted, rounded, steps_for
+from kitwright.cutting.job import Job, Ranges, Sheet
+from kitwright.cutting.knapsack import CutTable, Values, make_table, sheet_value, solve_table, solving_work
 from kitwright.cutting.master import Master, Prices
 from kitwright.cutting.plan import Bound
-from kitwright.cutting.sketch import Pattern, count_kinds
+from kitwright.cutting.sketch import Pattern, Sketch, count_kinds
 from kitwright.cutting.trace import sketches_from_best
 
-__all__ = ["Budget", "Pricing", "Solved", "generate", "make_pricings", "price", "whole_scale"]
+__all__ = ["Budget", "Pricing", "Solved", "generate", "make_pricings", "price", "pricing_work", "whole_scale"]
 
 
 @dataclass(frozen=True, eq=False)
 class Pricing:
-    """Sheets that may hold the same kinds, with the table that values them, exactly (`strict`: with what the hand can hold)."""
+    """Sheets that may hold the same kinds, with the table that values them, exactly (`strict`: with what the hand can hold).
+
+    With a `step` (nm) the tables are of sizes rounded to it: `table` of all rounded down, so that no sheet is worth more than it says,
+    and `strict` of pieces rounded up, so that what it holds can be cut.
+    """
 
     kinds: tuple[int, ...]
     sheets: tuple[int, ...]
     table: CutTable
     strict: CutTable
+    step: int | None = None
+
+    def size(self, job: Job, sheet: Sheet) -> tuple[int, int]:
+        """The width and height of a sheet as the tables have them."""
+        if self.step is None:
+            return sheet.width, sheet.height
+        return sheet.width * job.unit // self.step, sheet.height * job.unit // self.step
+
+    def pattern(self, job: Job, place: int, sketch: Sketch) -> Pattern | None:
+        """A sketch that was found in `strict` as a pattern of a sheet of the job; None where the trimmer cannot cut it in true sizes."""
+        sheet = job.sheets[place]
+        if self.step is not None:
+            sketch = fitted(job, sketch, (sheet.width, sheet.height))
+            if not can_be_cut(job, sketch, sheet.width, sheet.height):
+                return None
+        return Pattern(place, count_kinds(sketch, len(job.kinds)), sketch)
 
     @cached_property
     def surroundings(self) -> Surroundings:
@@ -40,7 +62,22 @@ class Pricing:
 
 
 def make_pricings(job: Job) -> tuple[Pricing, ...]:
-    """The tables for all sheets of a job."""
+    """The tables for all sheets of a job, exact or of sizes rounded to the finest step with which they are small enough.
+
+    None at all where there is no such step.
+    """
+    exact = pricings_at(job, job, job, None)
+    if exact is not None:
+        return exact
+    for step in steps_for(job):
+        found = pricings_at(job, rounded(job, step, up=False), rounded(job, step, up=True), step)
+        if found is not None:
+            return found
+    return ()
+
+
+def pricings_at(job: Job, easier: Job, harder: Job, step: int | None) -> tuple[Pricing, ...] | None:
+    """The tables of two jobs between which the true one lies; None where one would be too large."""
     groups: dict[tuple[int, ...], list[int]] = {}
     for place in range(len(job.sheets)):
         kinds = tuple(rank for rank, kind in enumerate(job.kinds) if place in kind.sheets)
@@ -48,10 +85,23 @@ def make_pricings(job: Job) -> tuple[Pricing, ...]:
             groups.setdefault(kinds, []).append(place)
     pricings = []
     for kinds, sheets in groups.items():
-        table = make_table(job, kinds, sheets, strip=0)
-        strict = make_table(job, kinds, sheets, strip=job.strip) if job.strip else table
-        pricings.append(Pricing(kinds, tuple(sheets), table, strict))
+        table = make_table(easier, kinds, sheets, strip=0)
+        is_same = step is None and not job.strip
+        strict = table if is_same or table is None else make_table(harder, kinds, sheets, strip=harder.strip)
+        if table is None or strict is None:
+            return None
+        pricings.append(Pricing(kinds, tuple(sheets), table, strict, step))
     return tuple(pricings)
+
+
+WORK_OF_A_MASTER: Final = 3_000
+"""About how many microseconds the fractional programme over the patterns takes, with all that belongs to a round besides the tables."""
+
+
+def pricing_work(pricings: Sequence[Pricing]) -> int:
+    """About how long one round of pricing takes, in microseconds (counted, not measured)."""
+    tables = (table for each in pricings for table in dict.fromkeys((each.table, each.strict)))
+    return WORK_OF_A_MASTER + sum(map(solving_work, tables))
 
 
 MOST_PATTERNS: Final = 8
@@ -79,14 +129,16 @@ def price(job: Job, pricings: Sequence[Pricing], worth: Sequence[int], rent: Seq
     scale = whole_scale(job)
     values = [0] * len(job.sheets)
     found: list[tuple[int, Pattern]] = []
+    step = None
     for pricing in pricings:
+        step = pricing.step
         table_values = solve_table(pricing.table, worth)
         strict_values = table_values if pricing.strict is pricing.table else solve_table(pricing.strict, worth)
         for place in pricing.sheets:
             sheet = job.sheets[place]
-            values[place] = sheet_value(pricing.table, table_values, sheet.width, sheet.height)
+            values[place] = sheet_value(pricing.table, table_values, *pricing.size(job, sheet))
             found += patterns_of(job, pricing, strict_values, worth, (place, scale * sheet.price + rent[place]))
-    return Priced(proved_bound(job, worth, values, scale, ranges), tuple(found))
+    return Priced(replace(proved_bound(job, worth, values, scale, ranges), step=step), tuple(found))
 
 
 def patterns_of(
@@ -98,11 +150,12 @@ def patterns_of(
     place, cost = what
     sheet = job.sheets[place]
     found: dict[tuple[int, ...], tuple[int, Pattern]] = {}
-    for value, sketch in sketches_from_best(pricing.strict, values, worth, (sheet.width, sheet.height)):
+    for value, sketch in sketches_from_best(pricing.strict, values, worth, pricing.size(job, sheet)):
         if found and (value <= cost or len(found) == MOST_PATTERNS):
             break
-        counts = count_kinds(sketch, len(job.kinds))
-        found.setdefault(counts, (value - cost, Pattern(place, counts, sketch)))
+        pattern = pricing.pattern(job, place, sketch)
+        if pattern is not None:
+            found.setdefault(pattern.counts, (value - cost, pattern))
     return list(found.values())
 
 

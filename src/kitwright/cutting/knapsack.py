@@ -20,7 +20,6 @@ from kitwright.cutting.sketch import Leaf
 
 __all__ = [
     "CutTable",
-    "TooFineError",
     "Values",
     "make_table",
     "place_of",
@@ -35,15 +34,17 @@ Places = npt.NDArray[np.intp]
 MOST_AT_ONCE: Final = 2_000_000
 """Numbers handled in one array operation, so that the memory for it stays small."""
 
+NUMBERS_A_MICROSECOND: Final = 75
+"""So many sums of two sides are worked out and compared in a microsecond, along slanting lines; in blocks nearly three times as many."""
+
 BLOCKS_A_SLANT: Final = 4
 """Valuing a slanting line takes about as long as this many blocks, each where two bands cross."""
 
 MOST_POINTS: Final = 1_500
-"""More positions than this along one edge would take too long; no ruler and no list of real sizes comes near."""
+"""With more positions than this along one edge no table is made."""
 
-
-class TooFineError(Exception):
-    """The sizes have too many different sums for a table; used inside the search only."""
+MOST_WORK: Final = 500_000
+"""Nor is one that would take more than so many microseconds to solve (counted, not measured): that is also how long a stop may wait."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -93,8 +94,11 @@ class CutTable:
     """Whether an area that lies the other way is always worth the same."""
 
 
-def make_table(job: Job, kinds: Sequence[int], sheets: Sequence[int], *, strip: int) -> CutTable:
-    """The table for these sheets and kinds. With `strip` 0 the limit on what can be held is left out, as a bound may."""
+def make_table(job: Job, kinds: Sequence[int], sheets: Sequence[int], *, strip: int) -> CutTable | None:
+    """The table for these sheets and kinds. With `strip` 0 the limit on what can be held is left out, as a bound may.
+
+    None where it would be too large or take too long; nothing large is made before that is known.
+    """
     width = max(job.sheets[sheet].width for sheet in sheets)
     height = max(job.sheets[sheet].height for sheet in sheets)
     poses = [(kind, pose, *size) for kind in kinds for pose, size in enumerate(job.kinds[kind].poses)]
@@ -108,6 +112,8 @@ def make_table(job: Job, kinds: Sequence[int], sheets: Sequence[int], *, strip: 
     extra_y = {job.sheets[sheet].height for sheet in sheets} if is_limited else set()
     xs = points_up_to([entry[2] for entry in poses], width, extra_x | ({strip} if 0 < strip <= width else set()))
     ys = points_up_to([entry[3] for entry in poses], height, extra_y | ({strip} if 0 < strip <= height else set()))
+    if xs is None or ys is None or work_for(xs, ys) > MOST_WORK:
+        return None
     across, up = make_edge(xs, job.reach, strip), make_edge(ys, job.reach, strip)
     seeds = []
     for kind, pose, wide, high in poses:
@@ -123,8 +129,8 @@ def make_table(job: Job, kinds: Sequence[int], sheets: Sequence[int], *, strip: 
     return CutTable(across, up, tuple(seeds), is_limited, sizes, job.reach, leaves, slants, is_mirrored)
 
 
-def points_up_to(sizes: Sequence[int], extent: int, extra: set[int]) -> list[int]:
-    """0, every sum of the sizes up to `extent`, and the extra points, in order."""
+def points_up_to(sizes: Sequence[int], extent: int, extra: set[int]) -> list[int] | None:
+    """0, every sum of the sizes up to `extent`, and the extra points, in order; None where there are too many."""
     found = {0}
     for size in sorted(set(sizes), reverse=True):
         newest = found
@@ -132,8 +138,16 @@ def points_up_to(sizes: Sequence[int], extent: int, extra: set[int]) -> list[int
             newest = {point + size for point in newest if point + size <= extent} - found
             found = found | newest
             if len(found) > MOST_POINTS:
-                raise TooFineError
+                return None
     return sorted(found | {point for point in extra if point <= extent})
+
+
+def work_for(xs: Sequence[int], ys: Sequence[int]) -> int:
+    """About how long a table of these positions takes to solve, in microseconds (counted, not measured)."""
+    cuts_x, cuts_y = (
+        int((np.searchsorted(points, np.array(points) // 2, side="right") - 1).sum()) for points in (xs, ys)
+    )
+    return (cuts_x * len(ys) + cuts_y * len(xs)) // NUMBERS_A_MICROSECOND
 
 
 def seed_places(points: Sequence[int], size: int, strip: int) -> list[int]:
@@ -283,7 +297,8 @@ def solving_work(table: CutTable) -> int:
     across, up = table.across, table.up
     if table.slants:
         return (
-            sum(band.cuts.size * len(edge.points) for band, edge in zip(table.slants, (up, across), strict=True)) // 75
+            sum(band.cuts.size * len(edge.points) for band, edge in zip(table.slants, (up, across), strict=True))
+            // NUMBERS_A_MICROSECOND
         )
     numbers = sum(band.cuts.size for band in across.bands) * len(up.points)
     numbers += sum(band.cuts.size for band in up.bands) * len(across.points)

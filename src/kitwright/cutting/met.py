@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from kitwright.cutting.choose import ask_for_plan
 from kitwright.cutting.job import Job, ranges_of
 from kitwright.cutting.lying import Lying
 from kitwright.cutting.question import Question
@@ -44,4 +45,4 @@ class Met:
 
 def choose_among(job: Job, met: Met, watch: Watch) -> Question:
     """Ask for the cheapest plan of sheets that were met."""
-    return Question(ranges_of(job), list(met.patterns.values()), watch, nodes=NODES)
+    return ask_for_plan(watch, ranges_of(job), list(met.patterns.values()), nodes=NODES)

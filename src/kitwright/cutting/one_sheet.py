@@ -24,6 +24,11 @@ __all__ = ["Fullest", "SheetTables", "fullest_sheet", "make_tables"]
 MOST_CELLS: Final = 60_000
 """Sheets with more grid squares than this are not looked at: the tables would take seconds."""
 
+WORK_OF_A_NODE: Final = 200
+WORK_OF_A_PROMISE: Final = 20
+MOST_WORK: Final = 2_000_000
+"""Microseconds that a rectangle built upon takes, and one taken up; no more than so many in all, which also keeps the memory small."""
+
 Whole = NDArray[np.int64]
 
 
@@ -41,12 +46,13 @@ class SheetTables:
 
 @dataclass(frozen=True, slots=True)
 class Fullest:
-    """The best found: its worth, how many of each kind, the sketch, and a worth that no sheet exceeds."""
+    """The best found: its worth, how many of each kind, the sketch, a worth that no sheet exceeds, and the work (microseconds, counted)."""
 
     worth: int
     counts: tuple[int, ...]
     sketch: Sketch
     at_most: int
+    work: int
 
     @property
     def is_proved(self) -> bool:
@@ -85,15 +91,17 @@ def make_tables(job: Job, place: int, worth: Sequence[int]) -> SheetTables | Non
     return SheetTables(place, tuple(worth), inside, outside)
 
 
-def fullest_sheet(job: Job, tables: SheetTables, most: Sequence[int], *, nodes: int) -> Fullest | None:
-    """The most valuable pieces of one sheet, at most `most` of each kind; at most `nodes` rectangles are built upon.
+def fullest_sheet(
+    job: Job, tables: SheetTables, most: Sequence[int], *, nodes: int, work: int = MOST_WORK
+) -> Fullest | None:
+    """The most valuable pieces of one sheet, at most `most` of each kind; at most `nodes` rectangles are built upon, within the work.
 
     None for a trimmer with a longest cut or a narrowest strip, which this search knows nothing of.
     """
     sheet = job.sheets[tables.place]
     if job.strip or job.reach < max(sheet.width, sheet.height):
         return None
-    return Search(job, tables, np.array(most, dtype=np.int64)).run(nodes)
+    return Search(job, tables, np.array(most, dtype=np.int64)).run(nodes, min(work, MOST_WORK))
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +128,12 @@ class Search:
     best: Block | None = None
     pushed: int = 0
 
-    def run(self, nodes: int) -> Fullest:
+    @property
+    def work(self) -> int:
+        """What was done so far."""
+        return WORK_OF_A_NODE * len(self.closed) + WORK_OF_A_PROMISE * self.pushed
+
+    def run(self, nodes: int, work: int) -> Fullest:
         """Follow the best promise until none is better than what was built."""
         self.begin()
         columns = Columns(len(self.job.kinds))
@@ -129,7 +142,7 @@ class Search:
             promise, _, _, block = heapq.heappop(self.heap)
             if -promise <= self.worth:
                 break
-            if len(self.closed) >= nodes:
+            if len(self.closed) >= nodes or self.work >= work:
                 at_most = max(at_most, -promise)
                 break
             self.closed.append(block)
@@ -145,11 +158,11 @@ class Search:
     def answer(self, at_most: int) -> Fullest:
         """The best as it is cut from the sheet."""
         if self.best is None:
-            return Fullest(0, (0,) * len(self.job.kinds), None, at_most)
+            return Fullest(0, (0,) * len(self.job.kinds), None, at_most, self.work)
         sheet, block = self.job.sheets[self.tables.place], self.best
         own, size = (block.width, block.height), (sheet.width, sheet.height)
         sketch = freed(block.sketch, own, size, self.job.reach)
-        return Fullest(block.worth, tuple(int(count) for count in block.counts), sketch, at_most)
+        return Fullest(block.worth, tuple(int(count) for count in block.counts), sketch, at_most, self.work)
 
     def begin(self) -> None:
         """Every single piece in each of its poses."""

@@ -57,6 +57,7 @@ class Reason(StrEnum):
     TOO_LARGE = "too large"
     NO_STOCK = "no stock"
     USED_UP = "stock used up"
+    OUT_OF_REACH = "out of the trimmer's reach"
     STOPPED = "stopped"
 
 
@@ -65,7 +66,8 @@ class Unplaced:
     """Pieces that are not in the plan, and why.
 
     For *too large*, `stock` is the sheet that comes nearest, and the piece is `over_width` and `over_height` (nm, 0 where it fits)
-    larger than what can be used of it, lying with `turn`.
+    larger than what can be used of it, lying with `turn`. For *out of reach*, `stock` is one of which there are sheets left that would be
+    large enough, but the trimmer cannot make the cuts that free the piece.
     """
 
     piece: str
@@ -84,6 +86,11 @@ class Unplaced:
             return f"“{self.piece}” may not be cut from any of the papers at hand."
         if self.reason is Reason.USED_UP:
             return f"{self.count} × “{self.piece}” are short: the paper at hand is used up."
+        if self.reason is Reason.OUT_OF_REACH:
+            return (
+                f"{self.count} × “{self.piece}” are short: there is “{self.stock}” left, but the trimmer cannot make the cuts that free "
+                "them from it."
+            )
         lying = "turned on its side" if self.turn % 2 else "upright"
         over = " and ".join(
             f"{ruler.with_unit(to_mm(length))} too {word}"
@@ -108,6 +115,9 @@ class Bound:
     With `counted` that need only be so for sheets that hold no piece more often than it is wanted in all: every plan can do with such
     sheets. To see that it is so, it is enough to count the pieces named there.
 
+    With a `step` (nm) that is so even with the sides of pieces and sheets and the longest cut rounded down to whole steps, which makes
+    it easier to check: what goes into a side goes into it rounded so.
+
     With a `fork` the bound is the smaller of the two sides, and the other fields but `value` say nothing.
     """
 
@@ -117,6 +127,7 @@ class Bound:
     rent: tuple[tuple[str, int], ...] = ()
     fork: Fork | None = None
     counted: tuple[str, ...] = ()
+    step: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,9 +144,8 @@ class Fork:
 class CutPlan:
     """How the whole batch is cut, and how good that is.
 
-    `value` is what the layouts cost (minor units) or how many sheets they take, as `objective` says. `grid` is the step (nm) of the
-    positions that were searched: the common measure of all numbers, so that nothing is ever rounded. `is_too_fine`: the sizes have so
-    many different sums that sheets were only filled by simple rules.
+    `value` is what the layouts cost (minor units) or how many sheets they take, as `objective` says. Layouts have the true sizes; where
+    those have too many different sums, the search rounded them to a `step` (nm) for its bounds and mixtures of patterns.
     """
 
     layouts: tuple[Layout, ...]
@@ -143,8 +153,7 @@ class CutPlan:
     objective: Objective
     value: int
     bound: Bound
-    grid: int
-    is_too_fine: bool = False
+    step: int | None = None
 
     @property
     def is_complete(self) -> bool:
@@ -179,22 +188,32 @@ class Effort:
     """How hard to search, in counts of work and never in seconds, so that the same effort gives the same plan everywhere.
 
     `rounds` of pricing, `patterns` kept near the optimum, `nodes` of each integer programme, `steps` of the search for small
-    batches.
+    batches. All together they end after `work`: about so many microseconds of an ordinary machine, `work_a_piece` for each piece and no
+    more than that in all.
     """
 
     rounds: int
     patterns: int
     nodes: int
     steps: int
+    work: int
+    work_a_piece: int
+
+    def work_for(self, pieces: int) -> int:
+        """The work for a batch of so many pieces."""
+        return min(self.work, LEAST_WORK + self.work_a_piece * pieces)
 
 
-QUICK = Effort(rounds=150, patterns=400, nodes=20, steps=4_000)
+LEAST_WORK = 100_000
+"""So much work is done even for one piece."""
+
+QUICK = Effort(rounds=150, patterns=400, nodes=20, steps=4_000, work=5_000_000, work_a_piece=8_000)
 """For a screen that answers at once."""
 
-STEADY = Effort(rounds=500, patterns=3_000, nodes=500, steps=40_000)
+STEADY = Effort(rounds=500, patterns=3_000, nodes=500, steps=40_000, work=50_000_000, work_a_piece=1_000_000)
 """For a plan that will be cut: some seconds where it is hard."""
 
-THOROUGH = Effort(rounds=5_000, patterns=20_000, nodes=3_000, steps=400_000)
+THOROUGH = Effort(rounds=5_000, patterns=20_000, nodes=3_000, steps=400_000, work=500_000_000, work_a_piece=10_000_000)
 """For a large batch where a sheet is worth a coffee break."""
 
 

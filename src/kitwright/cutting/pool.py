@@ -9,11 +9,11 @@ from typing import Final
 
 from kitwright.cutting.bound import price_step
 from kitwright.cutting.cases import Case, Cases
-from kitwright.cutting.generate import Pricing, whole_scale
+from kitwright.cutting.generate import Pricing, pricing_work, whole_scale
 from kitwright.cutting.job import Job
 from kitwright.cutting.knapsack import Values, sheet_value, solve_table
 from kitwright.cutting.near import NearWalk
-from kitwright.cutting.sketch import Pattern, Sketch, count_kinds
+from kitwright.cutting.sketch import Pattern, Sketch
 from kitwright.cutting.trace import best_sketch
 from kitwright.cutting.watch import Watch
 
@@ -25,6 +25,9 @@ FEWEST_AT_A_TIME: Final = 40
 
 IDLE_WALKS: Final = 12
 """After so many rounds of random walks that find nothing new, no more are made."""
+
+WORK_OF_A_WALK: Final = 5_000
+"""About so many microseconds are taken by one walk."""
 
 CHANGED_WORTHS: Final = 12
 """So many times the best patterns for slightly changed worths are taken up first."""
@@ -95,16 +98,20 @@ def widen(pool: Pool, pricings: Sequence[Pricing], slack: int, watch: Watch, ran
     for _ in range(CHANGED_WORTHS):
         if not watch.goes_on("whole sheets"):
             return
+        watch.spend(pricing_work(pricings))
         noise = random.choice(NOISES)
         worth = [round(each * (1 + noise * random.uniform(-1, 1))) for each in pool.worth]
         for pricing in pricings:
             values = solve_table(pricing.strict, worth)
             for place in pricing.sheets:
                 sheet = pool.job.sheets[place]
-                add_sketch(pool, place, best_sketch(pricing.strict, values, worth, (sheet.width, sheet.height)))
+                add_sketch(
+                    pool, pricing, place, best_sketch(pricing.strict, values, worth, pricing.size(pool.job, sheet))
+                )
     idle = 0
     enough = before + max(FEWEST_AT_A_TIME, len(pool.job.kinds) ** 2 // PAIRS_A_PATTERN)
     while len(pool.patterns) < enough and idle < IDLE_WALKS and watch.goes_on("whole sheets"):
+        watch.spend(WORK_OF_A_WALK * len(pool.job.sheets))
         idle = 0 if walk_once(pool, pricings, slack, random) else idle + 1
 
 
@@ -115,16 +122,18 @@ def walk_once(pool: Pool, pricings: Sequence[Pricing], slack: int, random: Rando
         for place in pricing.sheets:
             sheet = pool.job.sheets[place]
             price = sheet.price * pool.scale + pool.rent[place]
-            gap = price - sheet_value(pricing.strict, values, sheet.width, sheet.height)
+            size = pricing.size(pool.job, sheet)
+            gap = price - sheet_value(pricing.strict, values, *size)
             if gap > slack:
                 continue
             share = random.choice((0.0, 1.0, random.random()))
             walk = NearWalk(pricing.strict, values, pool.worth, random)
-            add_sketch(pool, place, walk.sketch((sheet.width, sheet.height), round((slack - gap) * share)))
+            add_sketch(pool, pricing, place, walk.sketch(size, round((slack - gap) * share)))
     return len(pool.patterns) > before
 
 
-def add_sketch(pool: Pool, place: int, sketch: Sketch) -> None:
-    """Take up a sketch on a sheet, unless it is empty."""
-    if sketch is not None:
-        pool.add(Pattern(place, count_kinds(sketch, len(pool.job.kinds)), sketch))
+def add_sketch(pool: Pool, pricing: Pricing, place: int, sketch: Sketch) -> None:
+    """Take up a sketch on a sheet, unless it is empty or cannot be cut."""
+    pattern = None if sketch is None else pricing.pattern(pool.job, place, sketch)
+    if pattern is not None:
+        pool.add(pattern)

@@ -130,6 +130,7 @@ class ProperBound:
         counted = self.counted or (0,)
         limits = Limits(worth, most, make_tally({kind: self.demand[kind] for kind in counted}))
         self.work -= self.round_work
+        watch.spend(self.round_work)
         is_proved, goes_on, is_counting = True, False, False
         for pricing in self.pricings:
             inside = solve_table(pricing.table, worth)
@@ -142,6 +143,7 @@ class ProperBound:
             allowed = min(MOST_WORK, self.granted)
             dear = find_dear(job, pricing, inside, limits, enough=ENOUGH, work=allowed)
             self.work -= dear.work
+            watch.spend(dear.work)
             is_proved = is_proved and dear.is_all and not dear.patterns
             added = [pattern for pattern in dear.patterns if self.master.add(pattern)]
             is_cut_short = not dear.is_all and allowed < MOST_WORK

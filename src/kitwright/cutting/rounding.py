@@ -10,6 +10,7 @@ from kitwright.cutting.cases import Case, Cases
 from kitwright.cutting.choose import choose_whole
 from kitwright.cutting.fill import RULES, fill_left, likings
 from kitwright.cutting.job import Job, Ranges
+from kitwright.cutting.question import Question
 from kitwright.cutting.sketch import Pattern
 from kitwright.cutting.watch import Watch, cost_of
 
@@ -37,16 +38,14 @@ def round_down(job: Job, cases: Cases, case: Case, watch: Watch, *, nodes: int) 
     if not any(rest) or not watch.goes_on("rounding"):
         return
     cost = cost_of(job, used)
-    chosen = choose_whole(
-        job,
-        cases.master.patterns[-MOST_OFFERED:],
-        rest,
-        ranges,
-        watch.listen("rounding"),
-        below=None if watch.value is None else watch.value - cost,
-        enough=watch.bound.value - cost,
-        nodes=min(nodes, MOST_NODES),
+    below, enough = None if watch.value is None else watch.value - cost, watch.bound.value - cost
+    offered = cases.master.patterns[-MOST_OFFERED:]
+    question = Question(
+        lambda halt: choose_whole(
+            job, offered, rest, ranges, halt, below=below, enough=enough, nodes=min(nodes, MOST_NODES)
+        )
     )
+    chosen = question.take(watch, "rounding")
     if chosen is not None:
         watch.tell_plan([*used, *chosen])
 

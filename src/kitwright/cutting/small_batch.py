@@ -8,7 +8,7 @@ from typing import Final
 
 from kitwright.cutting.cases import open_cases
 from kitwright.cutting.dual_feasible import worths_by_sides
-from kitwright.cutting.generate import Pricing, price, whole_scale
+from kitwright.cutting.generate import Pricing, price, pricing_work, whole_scale
 from kitwright.cutting.job import Job, ranges_of
 from kitwright.cutting.met import Met, choose_among
 from kitwright.cutting.plan import Effort
@@ -70,7 +70,8 @@ class SmallBatch:
             cases = open_cases(job, known, self.pricings, watch, effort, to_the_end=not self.is_varied)
             for pattern in cases.master.patterns if cases else ():
                 met.keep(pattern)
-            proper = ProperBound(job, self.pricings, cases.master.patterns) if cases else None
+            is_exact = all(pricing.step is None for pricing in self.pricings)
+            proper = ProperBound(job, self.pricings, cases.master.patterns) if cases and is_exact else None
             if self.is_varied:
                 self.go_on(effort.steps, proper)
                 self.choose()
@@ -92,6 +93,7 @@ class SmallBatch:
         self.prove(proper, min(left, FIRST_TRY))
         while left > 0 and self.watch.best is not None and self.watch.goes_on("small batch"):
             taken = do_without(self.job, self.watch, self.met, steps=min(left, rest), random=self.random)
+            self.watch.spend(taken * WORK_OF_A_STEP)
             left, rest = left - taken, rest - taken
             if rest <= 0:
                 rest = STEPS_A_CHOICE
@@ -110,7 +112,9 @@ class SmallBatch:
         if question is not None and self.watch.is_proved:
             question.drop()
         elif question is not None:
-            question.take(self.watch)
+            found = question.take(self.watch, "small batch")
+            if found is not None:
+                self.watch.tell_plan(found)
 
     def prove(self, proper: ProperBound | None, steps: int) -> None:
         """Try to prove the best plan, as long as so many steps of the search allow."""
@@ -124,3 +128,4 @@ def bound_by_sides(job: Job, pricings: Sequence[Pricing], watch: Watch) -> None:
     for worth in worths_by_sides(job, whole_scale(job)):
         if watch.goes_on("bound"):
             watch.tell_bound(price(job, pricings, worth, nothing, ranges_of(job)).bound)
+            watch.spend(pricing_work(pricings))

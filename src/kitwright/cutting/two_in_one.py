@@ -16,6 +16,9 @@ __all__ = ["put_two_in_one"]
 NODES: Final = 1_500
 """Rectangles built upon for one pair of sheets."""
 
+WORK_OF_A_CELL: Final = 30
+"""Microseconds that each grid square of a sheet takes in its tables."""
+
 MOST_TRIES: Final = 12
 """Pairs looked at, the emptiest first."""
 
@@ -25,23 +28,38 @@ def put_two_in_one(job: Job, watch: Watch) -> None:
     known: dict[int, SheetTables | None] = {}
     while watch.best is not None and watch.goes_on("small batch"):
         sheets = [pattern for pattern, times in watch.best for _ in range(times)]
-        fewer = one_pair_less(job, sheets, known)
+        fewer = one_pair_less(job, sheets, known, watch)
         if fewer is None or not watch.tell_plan([(pattern, 1) for pattern in fewer]):
             return
 
 
-def one_pair_less(job: Job, sheets: list[Pattern], known: dict[int, SheetTables | None]) -> list[Pattern] | None:
+def one_pair_less(
+    job: Job, sheets: list[Pattern], known: dict[int, SheetTables | None], watch: Watch
+) -> list[Pattern] | None:
     """The sheets with two of them put into one; None where no pair goes. Tables are made, into `known`, where they are wanted."""
     for one, other, place in islice(likely_pairs(job, sheets), MOST_TRIES):
         if place not in known:
-            known[place] = make_tables(job, place, [kind.area for kind in job.kinds])
+            known[place] = tables_within(job, place, watch)
         tables = known[place]
         both = together(sheets[one], sheets[other])
-        found = None if tables is None else fullest_sheet(job, tables, both, nodes=NODES)
+        if not watch.goes_on("small batch"):
+            return None
+        found = None if tables is None else fullest_sheet(job, tables, both, nodes=NODES, work=watch.work)
+        watch.spend(0 if found is None else found.work)
         if found is not None and found.counts == both:
             rest = [pattern for rank, pattern in enumerate(sheets) if rank not in (one, other)]
             return [*rest, Pattern(place, both, found.sketch)]
     return None
+
+
+def tables_within(job: Job, place: int, watch: Watch) -> SheetTables | None:
+    """The tables of a sheet; None where they would be too large, or take more work than is left."""
+    sheet = job.sheets[place]
+    work = WORK_OF_A_CELL * sheet.width * sheet.height
+    if work > watch.work:
+        return None
+    watch.spend(work)
+    return make_tables(job, place, [kind.area for kind in job.kinds])
 
 
 def likely_pairs(job: Job, sheets: list[Pattern]) -> Iterator[tuple[int, int, int]]:

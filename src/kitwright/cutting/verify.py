@@ -14,6 +14,7 @@ from kitwright.cutting.fault import Fault, FaultCode
 from kitwright.cutting.plan import Bound, CutPlan, Objective
 from kitwright.cutting.stock import PieceType, Stock, TrimmerLimits
 from kitwright.cutting.tree import Axis, Cut, CutTree, Layout, Part
+from kitwright.cutting.unplaced_check import unplaced_faults
 
 __all__ = ["verify_bound", "verify_layout", "verify_plan"]
 
@@ -25,6 +26,7 @@ def verify_plan(
     return (
         *(fault for layout in plan.layouts for fault in verify_layout(layout, demand, stocks, trimmer)),
         *piece_faults(demand, plan),
+        *unplaced_faults(demand, stocks, plan, trimmer),
         *sheet_faults(stocks, plan),
         *value_faults(stocks, plan),
         *verify_bound(demand, stocks, plan, trimmer),
@@ -114,7 +116,10 @@ def margin_faults(stock: Stock, limits: TrimmerLimits) -> Iterator[Fault]:
 
 
 def piece_faults(demand: Sequence[PieceType], plan: CutPlan) -> Iterator[Fault]:
-    """Pieces that are missing or too many, counted over the whole batch. A piece said to be unplaced is not missing."""
+    """Pieces that are missing or too many, counted over the whole batch. A piece said to be unplaced is not missing.
+
+    Whether it is rightly said to be, `unplaced_faults` looks at.
+    """
     made: Counter[str] = Counter()
     for layout in plan.layouts:
         nodes: list[CutTree] = [layout.tree]
@@ -170,12 +175,15 @@ def verify_bound(
 ) -> Iterator[Fault]:
     """Whether the bound follows from its certificate, and the certificate holds on every stock and in every case."""
     pieces = placeable(demand, plan)
-    reach = trimmer.longest_cut if trimmer else None
+    limits = trimmer or TrimmerLimits()
+    reach = limits.longest_cut
+    # a stock of which there is none, or whose margins cannot be cut off, can be in no plan
+    there = [stock for stock in stocks if stock.count != 0 and not any(margin_faults(stock, limits))]
     waiting = [(plan.bound, {stock.name: (0, stock.count) for stock in stocks})]
     while waiting:
         bound, ranges = waiting.pop()
         if bound.fork is None:
-            yield from case_faults(pieces, stocks, bound, ranges, reach)
+            yield from case_faults(pieces, there, counted_prices(stocks)[1], bound, ranges, reach)
         elif bound.fork.stock not in ranges:
             yield Fault(FaultCode.BOUND_NOT_PROVED, bound.fork.stock, f"There is no stock “{bound.fork.stock}”.")
         else:
@@ -190,14 +198,14 @@ def verify_bound(
 
 def case_faults(
     pieces: Sequence[PieceType],
-    stocks: Sequence[Stock],
+    there: Sequence[Stock],
+    prices: Mapping[str, int],
     bound: Bound,
     ranges: Mapping[str, tuple[int, int | None]],
     reach: int | None,
 ) -> Iterator[Fault]:
     """What is wrong with the bound of one case, in which the sheets used of each stock are within the ranges."""
     worth, rent = dict(bound.worth), dict(bound.rent)
-    _, prices = counted_prices(stocks)
     if bound.scale <= 0 or any(each < 0 for each in worth.values()):
         yield Fault(FaultCode.BOUND_NOT_PROVED, "", "The certificate of the bound has numbers below zero.")
         return
@@ -209,14 +217,12 @@ def case_faults(
     for name, each in rent.items():
         low, high = ranges.get(name, (0, 0))
         total -= each * (high or 0) if each > 0 else each * low
-    # a stock of which there is none can be in no plan, so its price limits no value
-    step = math.gcd(*(prices[stock.name] for stock in stocks if stock.count != 0)) or 1
+    step = math.gcd(*(prices[stock.name] for stock in there)) or 1
     value = max(0, -((-total) // (bound.scale * step)) * step)
     if value != bound.value:
         yield Fault(FaultCode.WRONG_BOUND, "", f"The certificate proves {value}, not {bound.value}.")
-    there = [stock for stock in stocks if stock.count != 0]
     limits = {stock.name: bound.scale * prices[stock.name] + rent.get(stock.name, 0) for stock in there}
-    for name in are_worth_at_most(there, pieces, worth, limits, reach, counted=bound.counted):
+    for name in are_worth_at_most(there, pieces, worth, limits, reach, counted=bound.counted, step=bound.step):
         text = f"Pieces on one “{name}” can be worth more than the certificate allows."
         yield Fault(FaultCode.BOUND_NOT_PROVED, name, text)
 

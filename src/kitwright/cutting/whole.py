@@ -9,6 +9,7 @@ from typing import Final
 import numpy as np
 
 from kitwright.cutting.cases import Case, Cases
+from kitwright.cutting.choose import ask_for_plan
 from kitwright.cutting.corner import make_corner
 from kitwright.cutting.job import Job
 from kitwright.cutting.knapsack import solving_work
@@ -113,7 +114,9 @@ class WholeSearch:
             corner = None if basis is None else make_corner(self.job, basis, watch.others, below)
             if corner is not None:
                 found = corner.search(below, np.random.default_rng(self.random.getrandbits(64)))
-                work += WORK_OF_A_CORNER + corner.turns * (WORK_OF_A_TURN + corner.group.order // 2)
+                taken = WORK_OF_A_CORNER + corner.turns * (WORK_OF_A_TURN + corner.group.order // 2)
+                work += taken
+                watch.spend(taken)
                 is_better |= found is not None and watch.tell_plan(found)
         return is_better
 
@@ -121,13 +124,16 @@ class WholeSearch:
         """Send an integer programme on its way."""
         asked = max(FEWEST_NODES, len(self.job.kinds) ** 2 // PAIRS_A_NODE)
         is_near = self.asked_top % 2 == 1
-        self.question = Question(case.ranges, self.watch.others, self.watch, nodes=min(nodes, asked), is_near=is_near)
+        self.question = ask_for_plan(
+            self.watch, case.ranges, self.watch.others, nodes=min(nodes, asked), is_near=is_near
+        )
         self.asked_top += case is self.cases.top
 
     def take(self) -> bool:
         """Take up what the integer programme found that is on its way, if there is one; whether it made a better plan."""
         question, self.question = self.question, None
-        return question is not None and question.take(self.watch)
+        found = None if question is None else question.take(self.watch, "whole sheets")
+        return found is not None and self.watch.tell_plan(found)
 
 
 def divide_some(cases: Cases, watch: Watch) -> None:

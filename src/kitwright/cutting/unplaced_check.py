@@ -1,0 +1,156 @@
+"""Checking what a plan says of pieces that it does not cut: too large for every sheet, no paper for them, paper used up, out of reach.
+
+Shares no code with the search. Whether a piece can be cut from a sheet is looked for as a way from the whole sheet to the piece, one cut after
+the other: each side is first as long as the sheet, then without its margins, then as long as the piece.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+
+from kitwright.cutting.fault import Fault, FaultCode
+from kitwright.cutting.plan import CutPlan, Reason, Unplaced
+from kitwright.cutting.stock import PieceType, Stock, TrimmerLimits
+from kitwright.cutting.tree import Axis, Cut, CutTree, Offcut
+
+__all__ = ["can_come_from", "unplaced_faults"]
+
+Side = tuple[int, ...]
+"""The lengths that a side has on the way, each shorter than the one before."""
+
+
+def unplaced_faults(
+    demand: Sequence[PieceType], stocks: Sequence[Stock], plan: CutPlan, trimmer: TrimmerLimits | None
+) -> Iterator[Fault]:
+    """Pieces that are called impossible to cut and are not, or are not for the reason that is told.
+
+    Of pieces that were not reached when the search was stopped nothing is said, so nothing is to be checked.
+    """
+    pieces = {piece.name: piece for piece in demand}
+    used: Counter[str] = Counter()
+    for layout in plan.layouts:
+        used[layout.stock.name] += layout.times
+    for entry in plan.unplaced:
+        piece = pieces.get(entry.piece)
+        if piece is None:
+            yield Fault(FaultCode.UNKNOWN_PIECE, entry.piece, f"Nobody asked for a piece “{entry.piece}”.")
+        elif entry.count < 1:
+            yield Fault(FaultCode.WRONG_TIMES, entry.piece, f"{entry.count} × “{entry.piece}” are not cut.")
+        elif entry.reason is not Reason.STOPPED:
+            yield from reason_faults(entry, piece, stocks, used, plan, trimmer or TrimmerLimits())
+
+
+def reason_faults(
+    entry: Unplaced,
+    piece: PieceType,
+    stocks: Sequence[Stock],
+    used: Mapping[str, int],
+    plan: CutPlan,
+    limits: TrimmerLimits,
+) -> Iterator[Fault]:
+    """What is wrong with the reason for one kind of piece."""
+
+    def fault(why: str) -> Fault:
+        return Fault(FaultCode.CAN_BE_PLACED, entry.piece, f"“{entry.piece}” is called {entry.reason}, but {why}")
+
+    allowed = [stock for stock in stocks if stock.count != 0 and (piece.stocks is None or stock.name in piece.stocks)]
+    if entry.reason is Reason.NO_STOCK:
+        if allowed:
+            yield fault(f"it may be cut from “{allowed[0].name}”.")
+        return
+    if entry.reason is Reason.TOO_LARGE:
+        fitting = next((stock for stock in allowed if can_come_from(stock, piece, limits)), None)
+        if fitting is not None:
+            yield fault(f"it can be cut from “{fitting.name}”.")
+        elif not tells_the_miss(entry, piece, allowed):
+            yield fault(f"not by these lengths on “{entry.stock}”.")
+        return
+    left = [stock for stock in allowed if stock.count is None or used[stock.name] < stock.count]
+    fitting = next((stock for stock in left if can_come_from(stock, piece, limits)), None)
+    if fitting is not None:
+        yield fault(f"there is “{fitting.name}” left.")
+    for layout in plan.layouts:
+        if layout.stock in allowed and any(
+            can_come_from(Stock("", *size), piece, limits) for size in left_over(layout.tree, layout.stock)
+        ):
+            yield fault(f"it can be cut from what is left of a “{layout.stock.name}”.")
+    has_room = any(stock.name == entry.stock and is_large_enough(stock, piece) for stock in left)
+    if (entry.reason is Reason.OUT_OF_REACH) is not has_room:
+        yield fault("that is not so." if has_room else f"there is no “{entry.stock}” left that would be large enough.")
+
+
+def tells_the_miss(entry: Unplaced, piece: PieceType, allowed: Sequence[Stock]) -> bool:
+    """Whether a piece is larger than what can be used of the sheet that is named by just as much as is told."""
+    stock = next((stock for stock in allowed if stock.name == entry.stock), None)
+    if stock is None or entry.turn not in piece.turns:
+        return False
+    width, height = (piece.width, piece.height) if entry.turn in (0, 2) else (piece.height, piece.width)
+    room = stock.width - stock.margins.left - stock.margins.right, stock.height - stock.margins.bottom - stock.margins.top
+    return (entry.over_width, entry.over_height) == (max(0, width - room[0]), max(0, height - room[1]))
+
+
+def is_large_enough(stock: Stock, piece: PieceType) -> bool:
+    """Whether a piece would lie on what can be used of a sheet, if it could be cut out."""
+    room = stock.width - stock.margins.left - stock.margins.right, stock.height - stock.margins.bottom - stock.margins.top
+    sizes = [(piece.width, piece.height) if turn in (0, 2) else (piece.height, piece.width) for turn in piece.turns]
+    return any(width <= room[0] and height <= room[1] for width, height in sizes)
+
+
+def can_come_from(stock: Stock, piece: PieceType, limits: TrimmerLimits) -> bool:
+    """Whether some order of cuts that the trimmer can make leads from a sheet to one such piece."""
+    inner = stock.width - stock.margins.left - stock.margins.right, stock.height - stock.margins.bottom - stock.margins.top
+    for turn in piece.turns:
+        width, height = (piece.width, piece.height) if turn in (0, 2) else (piece.height, piece.width)
+        if width <= inner[0] and height <= inner[1]:
+            sides = steps_down(stock.width, inner[0], width), steps_down(stock.height, inner[1], height)
+            if there_is_a_way(sides, limits, margins=(stock.width > inner[0], stock.height > inner[1])):
+                return True
+    return False
+
+
+def steps_down(*lengths: int) -> Side:
+    """The lengths without repetition."""
+    return tuple(dict.fromkeys(lengths))
+
+
+def there_is_a_way(sides: tuple[Side, Side], limits: TrimmerLimits, *, margins: tuple[bool, bool]) -> bool:
+    """Whether both sides can be cut down to their last lengths, one step at a time, in some order.
+
+    A margin is cut off before anything else: no piece is cut from a sheet that still has one. What is cut off with it need not be held.
+    """
+    last = len(sides[0]) - 1, len(sides[1]) - 1
+    bare = int(margins[0]), int(margins[1])
+    reached, waiting = {(0, 0)}, [(0, 0)]
+    while waiting:
+        at = waiting.pop()
+        for axis in (0, 1):
+            if at[axis] == last[axis] or (at[axis] >= bare[axis] and at[1 - axis] < bare[1 - axis]):
+                continue
+            extent, kept, length = sides[axis][at[axis]], sides[axis][at[axis] + 1], sides[1 - axis][at[1 - axis]]
+            is_margin = at[axis] < bare[axis]
+            if limits.longest_cut is not None and length > limits.longest_cut:
+                continue
+            if not is_margin and max(kept, extent - kept) < limits.smallest_strip:
+                continue
+            then = (at[0] + 1, at[1]) if axis == 0 else (at[0], at[1] + 1)
+            if then not in reached:
+                reached.add(then)
+                waiting.append(then)
+    return last in reached
+
+
+def left_over(tree: CutTree, stock: Stock) -> Iterator[tuple[int, int]]:
+    """The sizes of what is left over of a sheet."""
+    margins = stock.margins
+    areas: list[tuple[CutTree, int, int]] = [
+        (tree, stock.width - margins.left - margins.right, stock.height - margins.bottom - margins.top)
+    ]
+    while areas:
+        node, wide, high = areas.pop()
+        if isinstance(node, Offcut):
+            yield wide, high
+        elif isinstance(node, Cut) and node.axis is Axis.VERTICAL:
+            areas += [(node.low, node.at, high), (node.high, wide - node.at, high)]
+        elif isinstance(node, Cut):
+            areas += [(node.low, wide, node.at), (node.high, wide, high - node.at)]
