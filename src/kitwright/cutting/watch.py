@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import Final
 
 from kitwright.cutting.job import Job
@@ -68,7 +68,3 @@ class Watch:
         if self.progress is not None and not self.is_stopped:
             self.is_stopped = not self.progress(Progress(stage, self.value, self.bound.value))
         return not self.is_stopped
-
-    def listen(self, stage: str) -> Callable[[], bool]:
-        """The same question to be asked again and again from inside a long step."""
-        return lambda: self.hears_no_stop(stage)

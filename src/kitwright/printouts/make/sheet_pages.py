@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import TypedDict
 
-from kitwright.cutting import CutPlan, FreeSheet, Layout, Reason, Stock
-from kitwright.measure import counted
+from kitwright.cutting import CutPlan, FreeSheet, Layout, Reason, Stock, to_mm
+from kitwright.measure import MM_PER_INCH, counted
 from kitwright.paper import Print
 from kitwright.plan import PaperPlan, Plan
 from kitwright.printouts.compose import Fitted, fitted
@@ -141,9 +141,13 @@ def bound_sentence(paper: PaperPlan) -> str:
 
 def too_fine(found: CutPlan) -> str:
     """Why no more could be found out, and what would help."""
-    if not found.is_too_fine:
+    if found.step is None:
         return ""
-    return " The sizes have too many different sums to look further; sizes on the marks of one ruler would help. None was rounded."
+    step = to_mm(found.step)
+    return (
+        f" The sizes have so many different sums that they were rounded to {float(step):g} mm ({float(step / MM_PER_INCH):.2g} in) while plans "
+        "were looked for; they are cut in their true sizes. Sizes on the marks of one ruler would help."
+    )
 
 
 def sheets_words(paper: PaperPlan) -> str:
