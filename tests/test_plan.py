@@ -48,6 +48,14 @@ def test_a_pinwheel_laid_by_hand_is_used_and_the_area_says_how_few_sheets_there_
     assert (paper.sheets, paper.at_least) == (sheets, sheets)
 
 
+def test_three_thirds_of_a_side_go_into_it() -> None:
+    """A third of an inch is no whole nanometre: rounded to the nearest one, three pieces of 2 1/3 would be a nanometre longer than 7."""
+    made = plan(read_kit(cards("7 x 9", "2 1/3 x 4 1/2", quantity=6)))
+    (paper,) = made.papers
+    assert paper.sheets == 1
+    assert paper.faults == ()
+
+
 @pytest.mark.parametrize("batch", [1, 12, 100])
 @pytest.mark.parametrize("name", ["postcard-set", "recipe-box", "thank-you-cards"])
 def test_the_examples_are_laid_out_without_a_fault_and_with_every_piece(name: str, batch: int) -> None:

@@ -18,6 +18,7 @@ def knapsack() -> Iterator[str]:
             start = time.perf_counter()
             job = make_job(pieces, [Stock("sheet", *case["sheet"])], TrimmerLimits())
             table = make_table(job, range(len(job.kinds)), [0], strip=0)
+            assert table is not None
             values = solve_table(table, [kind.area for kind in job.kinds])
             value = sheet_value(table, values, job.sheets[0].width, job.sheets[0].height) * job.unit**2
             total += time.perf_counter() - start

@@ -13,7 +13,6 @@ from kitwright.cutting.generate import make_pricings, price, whole_scale
 from kitwright.cutting.job import make_job, ranges_of
 from kitwright.cutting.plan import Effort
 
-
 NO_SEARCH = Effort(rounds=0, patterns=0, nodes=0, steps=0, work=10**9, work_a_piece=10**6)
 
 
@@ -57,9 +56,16 @@ def test_the_bound_is_in_the_plan_and_the_verifier_believes_it() -> None:
 
 def test_where_the_sizes_have_too_many_sums_a_bound_from_the_sides_is_checked_with_rounded_ones() -> None:
     # Most pieces are over half of the small sheet and so worth one each; on the large one, whose sums are too many for a table, dozens lie.
-    pieces = [PieceType(str(rank), 5_003_017 + 37_003 * rank, 5_011_019 + 53_001 * rank, 3, (0, 1)) for rank in range(24)]
-    pieces += [PieceType(f"small {rank}", 1_009_003 + 31_001 * rank, 1_201_007 + 29_003 * rank, 3, (0, 1)) for rank in range(24)]
-    pieces += [PieceType("board", 31_003_001, 31_003_003, 3, (0, 1))]  # one to a sheet, so that the area does not settle it
+    pieces = [
+        PieceType(str(rank), 5_003_017 + 37_003 * rank, 5_011_019 + 53_001 * rank, 3, (0, 1)) for rank in range(24)
+    ]
+    pieces += [
+        PieceType(f"small {rank}", 1_009_003 + 31_001 * rank, 1_201_007 + 29_003 * rank, 3, (0, 1))
+        for rank in range(24)
+    ]
+    pieces += [
+        PieceType("board", 31_003_001, 31_003_003, 3, (0, 1))
+    ]  # one to a sheet, so that the area does not settle it
     stocks = [Stock("small", 9_001_003, 9_001_007), Stock("large", 60_013_001, 59_981_003)]
     plan = lay_out(pieces, stocks, effort=NO_SEARCH)
     assert plan.is_complete

@@ -13,6 +13,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from tests.cutting.published import CGCUT1
+from tests.cutting.tables import small_table
 from tests.cutting.trying import fewest_sheets, fits_one_sheet
 
 from kitwright.cutting import (
@@ -38,7 +39,7 @@ from kitwright.cutting.certificate import are_worth_at_most
 from kitwright.cutting.fill import fill_batch
 from kitwright.cutting.generate import make_pricings
 from kitwright.cutting.job import Job, make_job
-from kitwright.cutting.knapsack import make_table, solve_table
+from kitwright.cutting.knapsack import solve_table
 from kitwright.cutting.met import Met
 from kitwright.cutting.proper import ProperBound
 from kitwright.cutting.sketch import make_layouts
@@ -125,7 +126,7 @@ def test_the_most_around_an_area_is_what_trying_every_cut_gives(data: st.DataObj
         (job.sheets[0].width, job.sheets[0].height),
         [data.draw(st.integers(0, 9)) for _ in job.kinds],
     )
-    table = make_table(job, range(len(job.kinds)), [0], strip=0)
+    table = small_table(job, range(len(job.kinds)), [0], strip=0)
     inside = solve_table(table, worth)
     last = len(table.across.points) - 1, len(table.up.points) - 1
     other = data.draw(st.integers(1, last[0])), data.draw(st.integers(1, last[1]))
@@ -151,7 +152,7 @@ def test_the_most_around_an_area_is_what_trying_every_cut_gives(data: st.DataObj
 
 def test_nothing_is_around_an_area_that_is_on_no_sheet() -> None:
     job = make_job([PieceType("a", 2, 2, 1, UPRIGHT)], [Stock("sheet", 6, 6)], TrimmerLimits())
-    table = make_table(job, [0], [0], strip=0)
+    table = small_table(job, [0], [0], strip=0)
     around = solve_around(make_surroundings(table), solve_table(table, [1]), [(1, 2, 0)])
     # the only sheet is one piece wide and two high
     assert around[1, 1] == 1

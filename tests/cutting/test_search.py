@@ -9,12 +9,13 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from tests.cutting.published import GCUT5D
+from tests.cutting.tables import small_table
 from tests.cutting.trying import fewest_sheets
 
 from kitwright.cutting import QUICK, STEADY, UPRIGHT, PieceType, Stock, TrimmerLimits, lay_out, verify_plan
 from kitwright.cutting.certificate import value_areas
 from kitwright.cutting.job import make_job
-from kitwright.cutting.knapsack import make_band, make_table, sheet_value, solve_table
+from kitwright.cutting.knapsack import make_band, sheet_value, solve_table
 from kitwright.cutting.sketch import count_kinds
 from kitwright.cutting.trace import best_sketch
 
@@ -40,7 +41,7 @@ GCUT1D = (33, 38, 100, 97, 78, 30, 27, 84, 67, 23)
 def test_the_knapsack_finds_the_published_optimum_of_gcut1(turns: tuple[int, ...], optimum: int) -> None:
     pieces = [PieceType(str(i), w, h, 1, turns) for i, (w, h) in enumerate(GCUT1)]
     job = make_job(pieces, [Stock("sheet", 250, 250)], TrimmerLimits())
-    table = make_table(job, range(len(job.kinds)), [0], strip=0)
+    table = small_table(job, range(len(job.kinds)), [0], strip=0)
     worth = [kind.area for kind in job.kinds]
     values = solve_table(table, worth)
     assert sheet_value(table, values, 250, 250) == optimum
@@ -62,7 +63,7 @@ def test_a_table_along_slanting_lines_holds_the_same_as_one_in_blocks(data: st.D
     assume(job.kinds)
     worth = [data.draw(st.integers(0, 50)) for _ in job.kinds]
     for strip in (0, job.strip):
-        table = make_table(job, range(len(job.kinds)), [0], strip=strip)
+        table = small_table(job, range(len(job.kinds)), [0], strip=strip)
         xs, ys = table.across.points, table.up.points
         slants = make_band(xs, 0, len(xs), strip), make_band(ys, 0, len(ys), strip)
         in_blocks = solve_table(replace(table, slants=None), worth)
@@ -80,7 +81,7 @@ def test_the_knapsack_and_the_check_of_certificates_agree_although_they_share_no
     pieces = [PieceType(str(i), w, h, 1, turns) for i, (w, h) in enumerate(sizes)]
     job = make_job(pieces, [Stock("sheet", width, height)], TrimmerLimits(reach))
     by_kind = [max(worth[int(piece.name)] for piece in kind.pieces) for kind in job.kinds]
-    table = make_table(job, range(len(job.kinds)), [0], strip=0)
+    table = small_table(job, range(len(job.kinds)), [0], strip=0)
     values = solve_table(table, by_kind)
     valued = [(*piece.size(turn), worth[int(piece.name)]) for piece in pieces for turn in turns]
     found = sheet_value(table, values, job.sheets[0].width, job.sheets[0].height)

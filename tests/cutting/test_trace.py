@@ -2,11 +2,12 @@
 
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from tests.cutting.tables import small_table
 
 from kitwright.cutting import PieceType, Stock, TrimmerLimits
 from kitwright.cutting.area import can_be_cut
 from kitwright.cutting.job import make_job
-from kitwright.cutting.knapsack import make_table, solve_table
+from kitwright.cutting.knapsack import solve_table
 from kitwright.cutting.sketch import Leaf, Sketch, Split, count_kinds
 from kitwright.cutting.trace import best_sketch, sketches_from_best
 
@@ -40,7 +41,7 @@ def test_sketches_come_by_falling_worth_and_are_worth_at_least_what_they_say(dat
     job = make_job(pieces, [Stock("sheet", width, height)], limits)
     assume(job.kinds and job.sheets)
     worth = [data.draw(st.integers(0, 50)) for _ in job.kinds]
-    table = make_table(job, range(len(job.kinds)), [0], strip=job.strip)
+    table = small_table(job, range(len(job.kinds)), [0], strip=job.strip)
     size = job.sheets[0].width, job.sheets[0].height
     values = solve_table(table, worth)
     found = list(sketches_from_best(table, values, worth, size))
@@ -57,7 +58,7 @@ def test_sketches_come_by_falling_worth_and_are_worth_at_least_what_they_say(dat
 def test_other_first_cuts_give_other_pieces() -> None:
     pieces = [PieceType("long", 10, 4, 1, (0,)), PieceType("short", 4, 5, 1, (0,))]
     job = make_job(pieces, [Stock("sheet", 10, 10)], TrimmerLimits())
-    table = make_table(job, range(2), [0], strip=0)
+    table = small_table(job, range(2), [0], strip=0)
     worth = [kind.area for kind in job.kinds]
     sketches = [sketch for _, sketch in sketches_from_best(table, solve_table(table, worth), worth, (10, 10))]
     assert {count_kinds(sketch, 2) for sketch in sketches} == {(0, 4), (1, 2)}

@@ -118,7 +118,14 @@ def questions(draw: st.DrawFn) -> tuple[list[PieceType], list[Stock], TrimmerLim
     turns = st.sampled_from([UPRIGHT, (0, 1), (1,), ANY_TURN])
     names = ["sheet", "other", "offcut"]
     pieces = [
-        PieceType(str(n), draw(sides), draw(sides), draw(st.integers(1, 4)), draw(turns), draw(st.sampled_from([None, None, ("other",)])))
+        PieceType(
+            str(n),
+            draw(sides),
+            draw(sides),
+            draw(st.integers(1, 4)),
+            draw(turns),
+            draw(st.sampled_from([None, None, ("other",)])),
+        )
         for n in range(draw(st.integers(1, 4)))
     ]
     edges = st.sampled_from([0, 0, 1])

@@ -31,9 +31,7 @@ MOST_CASES: Final = 16
 IMPOSSIBLE: Final = -(2**62)
 
 
-def offcuts_allowed(
-    job: Job, bound: Bound, value: int, *, work: int
-) -> tuple[list[tuple[str, int, int]] | None, int]:
+def offcuts_allowed(job: Job, bound: Bound, value: int, *, work: int) -> tuple[list[tuple[str, int, int]] | None, int]:
     """The offcuts (stock, width, height in nm) that a plan of this value may have; what it has otherwise lies inside one of them.
 
     A bound by cases allows what any of them allows. None where that takes too much work to tell (microseconds, counted). Then the work.

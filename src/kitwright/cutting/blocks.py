@@ -77,7 +77,9 @@ class AreaWorths:
 
     def __init__(self, job: Job, worth: Sequence[int]) -> None:
         ranked = sorted(range(len(worth)), key=lambda kind: -worth[kind] / job.kinds[kind].area)
-        self.areas = list(accumulate((float(job.kinds[kind].area * job.kinds[kind].count) for kind in ranked), initial=0.0))
+        self.areas = list(
+            accumulate((float(job.kinds[kind].area * job.kinds[kind].count) for kind in ranked), initial=0.0)
+        )
         self.worths = list(accumulate((float(worth[kind] * job.kinds[kind].count) for kind in ranked), initial=0.0))
 
     def of(self, areas: Whole) -> Whole:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from kitwright.cutting.stock import Stock, to_mm
@@ -202,6 +202,10 @@ class Effort:
     def work_for(self, pieces: int) -> int:
         """The work for a batch of so many pieces."""
         return min(self.work, LEAST_WORK + self.work_a_piece * pieces)
+
+    def shared(self, searches: int) -> Effort:
+        """The effort for each of so many searches that together may do no more work than this one."""
+        return replace(self, work=self.work // max(1, searches))
 
 
 LEAST_WORK = 100_000

@@ -7,10 +7,13 @@ from dataclasses import dataclass, field, replace
 from typing import Final
 
 from kitwright.cutting.plan import STEADY, CutPlan, Effort, Progress, ProgressCall, Reason
-from kitwright.cutting.search import lay_out
+from kitwright.cutting.search import search_plan
 from kitwright.cutting.stock import PieceType, Stock, TrimmerLimits
 
 __all__ = ["MOST_TIMES", "Possible", "most_times"]
+
+SEARCHES: Final = 4
+"""A search may take one part in so many of the work that is left."""
 
 MOST_TIMES: Final = 100_000
 """More than this is not asked for."""
@@ -48,9 +51,10 @@ def most_times(
     """The largest number of times that the whole demand comes out of `sheet` (its count says how many there are) and `offcuts`.
 
     The sheets needed for n times never get fewer as n grows, so halving finds the number; the bound on the sheets for one time more
-    proves it. Pieces of different times share sheets. `sheet.count` None counts as none on hand.
+    proves it. Pieces of different times share sheets. `sheet.count` None counts as none on hand. All searches together do no more work
+    than the effort says.
     """
-    question = Question(tuple(demand), sheet, tuple(offcuts), trimmer, effort, progress)
+    question = Question(tuple(demand), sheet, tuple(offcuts), trimmer, effort, progress, effort.work)
     if any(each.reason in (Reason.TOO_LARGE, Reason.NO_STOCK) for each in question.plan_for(1).unplaced):
         return Possible(0, 0, None, None)
     high = 1
@@ -79,6 +83,8 @@ class Question:
     trimmer: TrimmerLimits | None
     effort: Effort
     progress: ProgressCall | None
+    work: int
+    """What may still be done."""
     plans: dict[int, CutPlan] = field(default_factory=dict)
 
     @property
@@ -102,7 +108,10 @@ class Question:
         """The demand so many times on as many sheets as it takes; whole sheets count 1 each and offcuts nothing."""
         demand = [replace(piece, count=piece.count * times) for piece in self.demand]
         stocks = [replace(self.sheet, count=None, price=1), *(replace(stock, price=0) for stock in self.offcuts)]
-        return lay_out(demand, stocks, trimmer=self.trimmer, effort=self.effort, progress=progress)
+        effort = replace(self.effort, work=max(0, self.work) // SEARCHES)
+        plan, spent = search_plan(demand, stocks, trimmer=self.trimmer, effort=effort, progress=progress)
+        self.work -= spent
+        return plan
 
     def is_possible(self, times: int) -> bool:
         """Whether a plan was found that does with the sheets that are there."""

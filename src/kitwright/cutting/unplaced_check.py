@@ -1,13 +1,13 @@
 """Checking what a plan says of pieces that it does not cut: too large for every sheet, no paper for them, paper used up, out of reach.
 
-Shares no code with the search. Whether a piece can be cut from a sheet is looked for as a way from the whole sheet to the piece, one cut after
-the other: each side is first as long as the sheet, then without its margins, then as long as the piece.
+Shares no code with the search. Whether a piece can be cut from a sheet is looked for as a way from the whole sheet to the piece, one cut
+after the other: each side is first as long as the sheet, then without its margins, then as long as the piece.
 """
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
 from kitwright.cutting.fault import Fault, FaultCode
 from kitwright.cutting.plan import CutPlan, Reason, Unplaced
@@ -28,9 +28,6 @@ def unplaced_faults(
     Of pieces that were not reached when the search was stopped nothing is said, so nothing is to be checked.
     """
     pieces = {piece.name: piece for piece in demand}
-    used: Counter[str] = Counter()
-    for layout in plan.layouts:
-        used[layout.stock.name] += layout.times
     for entry in plan.unplaced:
         piece = pieces.get(entry.piece)
         if piece is None:
@@ -38,16 +35,11 @@ def unplaced_faults(
         elif entry.count < 1:
             yield Fault(FaultCode.WRONG_TIMES, entry.piece, f"{entry.count} × “{entry.piece}” are not cut.")
         elif entry.reason is not Reason.STOPPED:
-            yield from reason_faults(entry, piece, stocks, used, plan, trimmer or TrimmerLimits())
+            yield from reason_faults(entry, piece, stocks, plan, trimmer or TrimmerLimits())
 
 
 def reason_faults(
-    entry: Unplaced,
-    piece: PieceType,
-    stocks: Sequence[Stock],
-    used: Mapping[str, int],
-    plan: CutPlan,
-    limits: TrimmerLimits,
+    entry: Unplaced, piece: PieceType, stocks: Sequence[Stock], plan: CutPlan, limits: TrimmerLimits
 ) -> Iterator[Fault]:
     """What is wrong with the reason for one kind of piece."""
 
@@ -66,6 +58,7 @@ def reason_faults(
         elif not tells_the_miss(entry, piece, allowed):
             yield fault(f"not by these lengths on “{entry.stock}”.")
         return
+    used = sheets_used(plan)
     left = [stock for stock in allowed if stock.count is None or used[stock.name] < stock.count]
     fitting = next((stock for stock in left if can_come_from(stock, piece, limits)), None)
     if fitting is not None:
@@ -80,26 +73,43 @@ def reason_faults(
         yield fault("that is not so." if has_room else f"there is no “{entry.stock}” left that would be large enough.")
 
 
+def sheets_used(plan: CutPlan) -> Counter[str]:
+    """How many sheets of each stock are cut, by name."""
+    used: Counter[str] = Counter()
+    for layout in plan.layouts:
+        used[layout.stock.name] += layout.times
+    return used
+
+
 def tells_the_miss(entry: Unplaced, piece: PieceType, allowed: Sequence[Stock]) -> bool:
     """Whether a piece is larger than what can be used of the sheet that is named by just as much as is told."""
     stock = next((stock for stock in allowed if stock.name == entry.stock), None)
     if stock is None or entry.turn not in piece.turns:
         return False
     width, height = (piece.width, piece.height) if entry.turn in (0, 2) else (piece.height, piece.width)
-    room = stock.width - stock.margins.left - stock.margins.right, stock.height - stock.margins.bottom - stock.margins.top
+    room = (
+        stock.width - stock.margins.left - stock.margins.right,
+        stock.height - stock.margins.bottom - stock.margins.top,
+    )
     return (entry.over_width, entry.over_height) == (max(0, width - room[0]), max(0, height - room[1]))
 
 
 def is_large_enough(stock: Stock, piece: PieceType) -> bool:
     """Whether a piece would lie on what can be used of a sheet, if it could be cut out."""
-    room = stock.width - stock.margins.left - stock.margins.right, stock.height - stock.margins.bottom - stock.margins.top
+    room = (
+        stock.width - stock.margins.left - stock.margins.right,
+        stock.height - stock.margins.bottom - stock.margins.top,
+    )
     sizes = [(piece.width, piece.height) if turn in (0, 2) else (piece.height, piece.width) for turn in piece.turns]
     return any(width <= room[0] and height <= room[1] for width, height in sizes)
 
 
 def can_come_from(stock: Stock, piece: PieceType, limits: TrimmerLimits) -> bool:
     """Whether some order of cuts that the trimmer can make leads from a sheet to one such piece."""
-    inner = stock.width - stock.margins.left - stock.margins.right, stock.height - stock.margins.bottom - stock.margins.top
+    inner = (
+        stock.width - stock.margins.left - stock.margins.right,
+        stock.height - stock.margins.bottom - stock.margins.top,
+    )
     for turn in piece.turns:
         width, height = (piece.width, piece.height) if turn in (0, 2) else (piece.height, piece.width)
         if width <= inner[0] and height <= inner[1]:

@@ -179,11 +179,12 @@ def verify_bound(
     reach = limits.longest_cut
     # a stock of which there is none, or whose margins cannot be cut off, can be in no plan
     there = [stock for stock in stocks if stock.count != 0 and not any(margin_faults(stock, limits))]
+    _, prices = counted_prices(stocks)
     waiting = [(plan.bound, {stock.name: (0, stock.count) for stock in stocks})]
     while waiting:
         bound, ranges = waiting.pop()
         if bound.fork is None:
-            yield from case_faults(pieces, there, counted_prices(stocks)[1], bound, ranges, reach)
+            yield from case_faults(pieces, there, bound, ranges, prices=prices, reach=reach)
         elif bound.fork.stock not in ranges:
             yield Fault(FaultCode.BOUND_NOT_PROVED, bound.fork.stock, f"There is no stock “{bound.fork.stock}”.")
         else:
@@ -199,12 +200,16 @@ def verify_bound(
 def case_faults(
     pieces: Sequence[PieceType],
     there: Sequence[Stock],
-    prices: Mapping[str, int],
     bound: Bound,
     ranges: Mapping[str, tuple[int, int | None]],
+    *,
+    prices: Mapping[str, int],
     reach: int | None,
 ) -> Iterator[Fault]:
-    """What is wrong with the bound of one case, in which the sheets used of each stock are within the ranges."""
+    """What is wrong with the bound of one case, in which the sheets used of each stock are within the ranges.
+
+    `there` are the stocks that a plan can use; `prices` is what one sheet of each counts.
+    """
     worth, rent = dict(bound.worth), dict(bound.rent)
     if bound.scale <= 0 or any(each < 0 for each in worth.values()):
         yield Fault(FaultCode.BOUND_NOT_PROVED, "", "The certificate of the bound has numbers below zero.")

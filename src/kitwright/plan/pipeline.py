@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from kitwright.cutting import (
+    NM_PER_MM,
     QUICK,
     BenchStep,
     CutPlan,
@@ -64,6 +66,9 @@ __all__ = [
     "stocks_for",
     "trimmer_limits",
 ]
+
+DRAWN_TO_NM = 0.05
+"""A drawn length this near to a whole nanometre is one: drawings are made with floating-point numbers (16 digits of some 300 mm)."""
 
 MOST_KITS = 100_000
 """A batch larger than this is a slip of the keyboard."""
@@ -249,12 +254,13 @@ def lay_out_kit(
 ) -> tuple[PaperPlan, ...]:
     """One cutting plan per paper that the kit uses, each checked by the independent verifier.
 
-    With `alike`, or where the kit says so, every kit is cut by the same layouts, and sheets that were laid by hand are not used.
+    With `alike`, or where the kit says so, every kit is cut by the same layouts, and sheets that were laid by hand are not used. The
+    papers share the work of the effort.
     """
-    how = Search(trimmer_limits(built.kit.trimmer), effort, progress)
     lay = lay_out_alike if alike or built.kit.alike else lay_out_paper
-    papers = ((key, lines_for(built, key, batch)) for key in built.kit.papers)
-    return tuple(lay(built.kit, key, lines, batch, how) for key, lines in papers if lines)
+    papers = [(key, lines) for key in built.kit.papers if (lines := lines_for(built, key, batch))]
+    how = Search(trimmer_limits(built.kit.trimmer), effort.shared(len(papers)), progress)
+    return tuple(lay(built.kit, key, lines, batch, how) for key, lines in papers)
 
 
 @dataclass(frozen=True, slots=True)
@@ -285,7 +291,7 @@ def lay_out_paper(kit: Kit, key: str, lines: tuple[CutLine, ...], _: int, how: S
         gathered = Gathered(found, largest_kept(found, keeping), None)
     else:
         gathered = gather_offcut(
-            hand.trimmable, stocks, found, rule=keeping, trimmer=how.trimmer, progress=how.progress
+            hand.trimmable, stocks, found, rule=keeping, trimmer=how.trimmer, effort=how.effort, progress=how.progress
         )
     at_once = kit.trimmer.at_once(paper.thickness)
     return PaperPlan(
@@ -309,11 +315,19 @@ def lay_out_alike(kit: Kit, key: str, lines: tuple[CutLine, ...], batch: int, ho
     """The plan for one paper by which every kit is cut by the same layouts, from whole sheets."""
     paper, keeping = kit.papers[key], keep_rule(kit.keeping)
     demand, stocks = tuple(piece_type(line) for line in lines), stocks_for(kit, paper)[:1]
+    how = replace(how, effort=how.effort.shared(2))
     shared = how.lay_out(demand, stocks)
     one = how.lay_out([replace(piece, count=line.per_kit) for piece, line in zip(demand, lines, strict=True)], stocks)
     found = same_for_every(one, shared, batch)
     gathered = gather_offcut(
-        demand, stocks, found, rule=keeping, trimmer=how.trimmer, alike=True, progress=how.progress
+        demand,
+        stocks,
+        found,
+        rule=keeping,
+        trimmer=how.trimmer,
+        alike=True,
+        effort=how.effort,
+        progress=how.progress,
     )
     at_once = kit.trimmer.at_once(paper.thickness)
     return PaperPlan(
@@ -419,5 +433,9 @@ def margins_nm(margins: PaperMargins) -> Margins:
 
 
 def nm(mm: float) -> int:
-    """A drawn length in whole nanometres; drawings carry less than a nanometre of rounding."""
-    return to_nm(Fraction(round(mm * 10**6), 10**6))
+    """A drawn length in whole nanometres: thirds of an inch are rounded down, so that three of them are no longer than their inches.
+
+    Drawings carry far less than a nanometre of rounding, which is rounded off.
+    """
+    length = mm * NM_PER_MM
+    return round(length) if abs(length - round(length)) < DRAWN_TO_NM else math.floor(length)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Final
 
 from kitwright.cutting import STEADY, Effort, Possible, ProgressCall, most_times
 from kitwright.errors import Mistake
@@ -62,7 +63,11 @@ class FromStash:
         )
 
 
-def from_stash(kit: Kit, *, effort: Effort = STEADY, progress: ProgressCall | None = None) -> FromStash:
+COUNTING: Final = replace(STEADY, work=8_000_000)
+"""How hard is looked for more kits."""
+
+
+def from_stash(kit: Kit, *, effort: Effort = COUNTING, progress: ProgressCall | None = None) -> FromStash:
     """The largest number of whole kits from the sheets and offcuts on hand; parts of several kits share sheets.
 
     A paper of which the document does not say what is on hand limits nothing. Raises `Mistake` where it says so of none, `Mistakes`
@@ -81,7 +86,9 @@ def from_stash(kit: Kit, *, effort: Effort = STEADY, progress: ProgressCall | No
         if is_said:
             there = replace(sheet, count=paper.on_hand or 0)
             limits = trimmer_limits(kit.trimmer)
-            enough = most_times(demand, there, offcuts, trimmer=limits, effort=effort, progress=progress)
+            enough = most_times(
+                demand, there, offcuts, trimmer=limits, effort=effort.shared(len(kit.papers)), progress=progress
+            )
         found.append(PaperOnHand(paper, count, enough))
     if all(each.enough_for is None for each in found):
         raise Mistake(

@@ -18,7 +18,7 @@ def test_the_maker_is_told_to_what_sizes_were_rounded_where_a_plan_is_not_proved
         return bound_sentence(replace(paper, gathered=replace(paper.gathered, plan=plan)))
 
     assert told(replace(unsettled, step=500_000)).endswith(
-        "is not settled. The sizes have so many different sums that they were rounded to 0.5 mm (0.02 in) while plans were looked for; they "
-        "are cut in their true sizes. Sizes on the marks of one ruler would help."
+        "is not settled. The sizes have so many different sums that they were rounded to 0.5 mm (0.02 in) while plans were looked for; "
+        "they are cut in their true sizes. Sizes on the marks of one ruler would help."
     )
     assert told(unsettled).endswith("is not settled.")

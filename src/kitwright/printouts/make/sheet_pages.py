@@ -145,8 +145,8 @@ def too_fine(found: CutPlan) -> str:
         return ""
     step = to_mm(found.step)
     return (
-        f" The sizes have so many different sums that they were rounded to {float(step):g} mm ({float(step / MM_PER_INCH):.2g} in) while plans "
-        "were looked for; they are cut in their true sizes. Sizes on the marks of one ruler would help."
+        f" The sizes have so many different sums that they were rounded to {float(step):g} mm ({float(step / MM_PER_INCH):.2g} in) "
+        "while plans were looked for; they are cut in their true sizes. Sizes on the marks of one ruler would help."
     )
 
 
