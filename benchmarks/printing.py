@@ -25,7 +25,7 @@ SETS = 2000
 
 RULERS = (("1/8", Unit.INCH), ("1/16", Unit.INCH), ("1/32", Unit.INCH), ("1", Unit.MILLIMETRE))
 
-LITTLE = Effort(rounds=20, patterns=50, nodes=2, steps=200)
+LITTLE = Effort(rounds=20, patterns=50, nodes=2, steps=200, work=1_000_000, work_a_piece=10_000)
 """The layouts need not be good to be printed."""
 
 FORMS = (

@@ -7,10 +7,11 @@ import os
 import pytest
 from hypothesis import settings
 
-# in CI the same examples every time: a change is judged by what it changes; at the desk new examples are tried
+# in CI the same examples every time: a change is judged by what it changes; at the desk new examples are tried; nowhere does the clock
+# decide whether a test passes
 settings.register_profile("ci", derandomize=True, deadline=None)
-if os.environ.get("CI"):
-    settings.load_profile("ci")
+settings.register_profile("desk", deadline=None)
+settings.load_profile("ci" if os.environ.get("CI") else "desk")
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
