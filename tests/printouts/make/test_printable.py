@@ -108,7 +108,8 @@ BOX = [
     ("lid", "lift-off lid", 'covers = "{box}"\nheight = "3/8"'),
 ]
 MANY = [
-    (f"card {number}", "flat card", f'size = "3 x {number % 8 + 1}"\nquantity = {number}') for number in range(1, 15)
+    *((f"card {number}", "flat card", f'size = "3 x {number % 3 + 1}"') for number in range(1, 17)),
+    ("box", "tray", "holds = [" + ", ".join(f'"{{card_{number}}}"' for number in range(1, 17)) + "]"),
 ]
 
 
@@ -117,9 +118,9 @@ MANY = [
     [
         (document("1/16", 1, ENVELOPE, 1, spaces=False), US_LETTER),
         (document("1/16", 2, BOX, 0, spaces=True), A4),
-        (document("1/8", 4, MANY, 12, spaces=True), A4),
+        (document("1/8", 4, MANY, 8, spaces=False), A4),
     ],
-    ids=["an envelope in sixteenths, names in one word", "a box with its fits", "many of everything"],
+    ids=["an envelope in sixteenths, names in one word", "a box with its fits", "a box with many things in it"],
 )
 def test_a_pack_with_long_names_loses_no_word_and_no_letter(kit: str, page: Page) -> None:
     made = plan(read_kit(kit), batch=1)

@@ -52,6 +52,12 @@ LARGE: Final = (82.0, 38.0)
 SMALL: Final = (57.0, 26.0)
 """Width and height of the picture of what fits, mm."""
 
+FULL: Final = (176.0, 42.0)
+"""Width and height of a picture with the names of very many things, mm."""
+
+HIGHEST: Final = 110.0
+"""A picture that its words make higher than this has the width of the page instead, mm."""
+
 WAYS: Final = ((Axis.WIDTH, "side to side"), (Axis.DEPTH, "front to back"))
 """How the two ways of a fit are told apart."""
 
@@ -103,11 +109,7 @@ def proof_blocks(built: BuiltKit, proof: Proof, *, mended: MendedKit | None = No
     fits = [finding for finding in proof.of(Severity.NOTE, Severity.OK) if is_shown(finding)]
     if fits:
         yield heading("What fits, and with how much to spare", level=2)
-        for start in range(0, len(fits), ACROSS):
-            row = fits[start : start + ACROSS]
-            drawn = as_high_as_their_ink([fit_picture(built, each, width=SMALL[0], height=SMALL[1]) for each in row])
-            blocks = [spare_block(built, *each, sources) for each in zip(row, drawn, strict=True)]
-            yield pictures(blocks, across=ACROSS, between=5.0, level="top")
+        yield from spare_rows(built, fits, sources)
     rest = [finding for finding in proof.of(Severity.NOTE, Severity.OK) if finding not in fits]
     if rest:
         yield heading("Also checked", level=2)
@@ -121,6 +123,20 @@ def proof_blocks(built: BuiltKit, proof: Proof, *, mended: MendedKit | None = No
         f"{made}Sizes are those of the folded parts, with the thickness of each paper and the layers of tabs and hems."
     )
     yield small(paragraph(muted(f"{words} {sources.told()}")), points=8)
+
+
+def spare_rows(built: BuiltKit, fits: Sequence[Finding], sources: Sources) -> Iterator[Markup]:
+    """What fits, in rows of pictures; a picture that the names of very many things make high has the width of the page for them."""
+    drawn = [(each, fit_picture(built, each, width=SMALL[0], height=SMALL[1])) for each in fits]
+    usual = [(each, shown) for each, shown in drawn if shown is None or shown.drawing.height <= HIGHEST]
+    for start in range(0, len(usual), ACROSS):
+        row = usual[start : start + ACROSS]
+        even = as_high_as_their_ink([shown for _, shown in row])
+        blocks = [spare_block(built, each, shown, sources) for (each, _), shown in zip(row, even, strict=True)]
+        yield pictures(blocks, across=ACROSS, between=5.0, level="top")
+    for each, shown in drawn:
+        if (each, shown) not in usual:
+            yield spare_block(built, each, fit_picture(built, each, width=FULL[0], height=FULL[1]), sources)
 
 
 def halved(lengths: Sequence[int]) -> int:
@@ -166,6 +182,11 @@ def graver_blocks(built: BuiltKit, groups: Sequence[Sequence[Finding]], sources:
         drawn = fit_picture(built, finding, width=LARGE[0], height=LARGE[1])
         if drawn is None:
             plain.append(box)
+            continue
+        if drawn.drawing.height > HIGHEST:
+            drawn = fit_picture(built, finding, width=FULL[0], height=FULL[1]) or drawn
+            yield picture(drawn.drawing, alt=drawn.alt, caption=drawn.caption)
+            yield box
             continue
         shown = picture(drawn.drawing, alt=drawn.alt, caption=drawn.caption)
         yield together(columns([shown], [box], widths=[f"{LARGE[0]:g}mm", "1fr"], between=5.0))

@@ -6,7 +6,7 @@ complete source for `pdf.to_pdf`. Fractions such as `4 1/4` are written plainly 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Literal, TypeAlias
 
 from kitwright.printouts.drawing import Drawing
@@ -50,6 +50,9 @@ BODY_POINTS = 11.0
 
 TABLE_LETTERS, TABLE_INSET = 3.7, 4.4
 """Size of the letters in a table and the free width in a cell (mm), as the house style has them."""
+
+MOST_SIGNS = 1200
+"""A cell with more signs may be higher than a page."""
 
 Align: TypeAlias = Literal["left", "center", "right"]
 
@@ -167,13 +170,19 @@ def table(
     align: Sequence[Align] | None = None,
     widths: Sequence[str] | None = None,
 ) -> Markup:
-    """A table with its head repeated on every page; rows never break. The last `widths` may be `1fr` to fill the line."""
+    """A table with its head repeated on every page; only rows that may be higher than a page break. The last of `widths` may be `1fr`."""
     count = len(head)
     aligns = ", ".join(align or ["left"] * count)
     tracks = ", ".join(widths or ["auto"] * (count - 1) + ["1fr"])
-    cells = ", ".join(f"[{words(cell)}]" for row in rows for cell in row)
+    cells = ", ".join(cell for row in rows for cell in table_cells(row))
     heads = ", ".join(f"[{words(cell)}]" for cell in head)
     return Markup(f"#kit-table(columns: ({tracks},), align: ({aligns},), head: ({heads},), {cells})")
+
+
+def table_cells(row: Sequence[str]) -> Iterator[str]:
+    """The cells of a row; they may break if one of them has very many signs."""
+    looks = "table.cell(breakable: true)" if any(len(cell) > MOST_SIGNS for cell in row) else ""
+    return (f"{looks}[{words(cell)}]" for cell in row)
 
 
 def name_width(names: Iterable[str], *, most: float) -> str:
