@@ -302,11 +302,21 @@ def main(arguments: Sequence[str], tell: Callable[[str], object] = print) -> int
     parser.add_argument("--seed", type=int, default=1, help="which changes")
     parser.add_argument("--first", type=int, default=0, help="leave out so many of them, to go on where a run ended")
     parser.add_argument("--only", default="", help="only files with this in their path, such as proof/fit")
+    parser.add_argument(
+        "--near", action="store_true", help="run only the nearest tests, which is quick and lets more survive"
+    )
+    parser.add_argument("--again", type=Path, help="only those that survived in this file, as --into wrote it")
     parser.add_argument("--processes", type=int, default=1)
     parser.add_argument("--into", type=Path, help="a file to which a line of data is added for each change")
     said = parser.parse_args(arguments)
     known = all_mutants(ROOT, said.only)
     chosen = Random(said.seed).sample(known, min(said.count, len(known)))[said.first :]
+    if said.again:
+        told = map(json.loads, said.again.read_text(encoding="utf-8").splitlines())
+        again = {(each["file"], each["before"], each["after"]) for each in told if each["outcome"] == "survived"}
+        chosen = [each for each in known if (each[0].file, *each[0].lines(each[1])[1:]) in again]
+    if said.near:
+        chosen = [(mutant, source, stages[:1]) for mutant, source, stages in chosen]
     tell(f"{len(chosen)} of {len(known)} changes")
     counts: Counter[str] = Counter()
     for mutant, source, found in tried(chosen, said.processes):
@@ -315,7 +325,7 @@ def main(arguments: Sequence[str], tell: Callable[[str], object] = print) -> int
         if found == "survived":
             tell(f"{mutant.file}:{line} ({mutant.kind})\n  - {before}\n  + {after}")
         if said.into:
-            told = {
+            row = {
                 "outcome": found,
                 "file": mutant.file,
                 "line": line,
@@ -324,7 +334,7 @@ def main(arguments: Sequence[str], tell: Callable[[str], object] = print) -> int
                 "after": after,
             }
             with said.into.open("a", encoding="utf-8") as kept:
-                kept.write(json.dumps(told, ensure_ascii=False) + "\n")
+                kept.write(json.dumps(row, ensure_ascii=False) + "\n")
     noticed = counts["killed"] + counts["too long"]
     tell(f"{noticed} of {counts.total()} noticed ({', '.join(f'{n} {what}' for what, n in counts.most_common())})")
     return 0 if noticed >= 0.9 * counts.total() else 1
