@@ -17,7 +17,7 @@ from itertools import combinations
 from pathlib import Path
 from typing import Any, Final
 
-from kitwright.cutting import Reason, to_mm
+from kitwright.cutting import to_mm
 from kitwright.errors import KitwrightError, Mistake, Mistakes, Place
 from kitwright.findings import Finding, Severity
 from kitwright.kit import BuiltKit, Kit, SizingKind, apply_changes, build, prove, read_kit_bytes, write_kit
@@ -316,10 +316,9 @@ def look_at_plan(trial: Trial, plan: Plan) -> None:
     for paper in plan.papers:
         for fault in paper.faults:
             trial.note(Amiss.WRONG_PLAN, Phase.SHEETS, f"{fault.code}: {fault.message}")
-        for unplaced in paper.cut_plan.unplaced:
-            is_short = unplaced.reason is not Reason.TOO_LARGE or plan.kit.trimmer.longest_cut is None
-            if plan.proof.is_proved and is_short and plan.kit.trimmer.narrowest is None:
-                trial.note(Amiss.NO_PACK, Phase.SHEETS, f"proved, but {unplaced.sentence(plan.ruler)}")
+        any_trimmer = plan.kit.trimmer.longest_cut is None and plan.kit.trimmer.narrowest is None
+        for unplaced in paper.cut_plan.unplaced if plan.proof.is_proved and any_trimmer else ():
+            trial.note(Amiss.NO_PACK, Phase.SHEETS, f"proved, but {unplaced.sentence(plan.ruler)}")
     data = json.loads(json.dumps(plan_as_data(plan), allow_nan=False))
     size = {line["blank"]: (line["width_mm"], line["height_mm"]) for line in data["cut_list"]}
     for paper, told in zip(plan.papers, data["papers"], strict=True):
