@@ -59,13 +59,14 @@ def document_number(seed: int, number: int) -> str:
 
 @dataclass(frozen=True)
 class Plan:
-    """Which documents, through which phases: each of the `shares` goes to every so-manieth document that is not refused."""
+    """Which documents, through which phases, each but the first for a share of them; `kits` at once; stopped after so many seconds."""
 
     seed: int
     first: int
     count: int
     shares: dict[Phase, float]
     kits: int
+    seconds: float = float("inf")
 
     def phases(self, number: int) -> tuple[Phase, ...]:
         """The phases of a document."""
@@ -284,6 +285,9 @@ def run(plan: Plan, *, processes: int, into: Path | None) -> Iterator[str]:
                 if kept:
                     kept.flush()
                 yield f"... {count} documents after {time.monotonic() - began:.0f} s"
+            if time.monotonic() - began > plan.seconds:
+                yield f"stopped after {count} documents"
+                break
     yield from tally.lines()
 
 
@@ -310,6 +314,7 @@ def main(arguments: Sequence[str], tell: Callable[[str], object] = print) -> int
     parser.add_argument("--count", type=int, default=400, help="how many documents")
     parser.add_argument("--seed", type=int, default=1, help="which documents")
     parser.add_argument("--first", type=int, default=0, help="the number of the first")
+    parser.add_argument("--seconds", type=float, default=float("inf"), help="stop after so long, whatever is left")
     parser.add_argument("--kits", type=int, default=1, help="how many kits are laid out at once")
     parser.add_argument("--processes", type=int, default=os.cpu_count() or 1)
     parser.add_argument("--into", type=Path, help="a folder for what is found")
@@ -331,7 +336,9 @@ def main(arguments: Sequence[str], tell: Callable[[str], object] = print) -> int
         said.into.mkdir(parents=True, exist_ok=True)
     last = ""
     for line in run(
-        Plan(said.seed, said.first, said.count, dict(said.phases), said.kits), processes=said.processes, into=said.into
+        Plan(said.seed, said.first, said.count, dict(said.phases), said.kits, said.seconds),
+        processes=said.processes,
+        into=said.into,
     ):
         tell(line)
         last = line

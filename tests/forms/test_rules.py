@@ -40,7 +40,8 @@ RULES: list[Rule] = [
     ("two-half wrap box", BOX, "hem", 25.0, +1, "wrap-box-hem-too-deep"),  # half the height of 50
     ("two-half wrap box", BOX, "height", 40.0, -1, "wrap-box-hem-too-deep"),
     ("pocket", POCKET, "tab", 20.0, +1, "pocket-tabs-too-deep"),  # a third of the height of 60
-    ("pocket", POCKET, "notch", 30.0, +1, "pocket-notch-too-wide"),  # a third of the width of 90
+    ("pocket", {**POCKET, "height": 90.0}, "notch", 30.0, +1, "pocket-notch-too-wide"),  # a third of the width of 90
+    ("pocket", POCKET, "notch", 30.0, +1, "pocket-notch-too-wide"),  # and half the height of 60
     ("pocket", {**POCKET, "height": 40.0}, "notch", 20.0, +1, "pocket-notch-too-wide"),  # half the height of 40
     ("tag", TAG, "corner", 22.0, +1, "tag-corners-meet"),  # leaves 6 mm of an edge of 50
     ("tag", TAG, "hole_below_top", 5.0, -1, "tag-hole-near-edge"),  # a rim of 3 above a hole of 4 across

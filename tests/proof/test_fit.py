@@ -117,6 +117,11 @@ def test_a_band_lies_wholly_on_what_it_goes_round(
     assert found.margin == pytest.approx(40.0 - breadth)
 
 
+def test_a_lid_that_leaves_half_a_millimetre_leaves_something() -> None:
+    found = check_band_place("band round tin", 20.0, 0.5, MILLIMETRES, under="the lid")
+    assert found.message == "The band is 20 mm broad where the lid leaves 0.5 mm free, so it does not lie flat."
+
+
 def test_a_band_where_a_lid_leaves_nothing_goes_where_the_lid_lies() -> None:
     found = check_band_place("band round tin", 20.0, 0.0, MILLIMETRES, under="the lid")
     assert found.message == "The band is 20 mm broad and goes where the lid lies, so it does not lie flat."

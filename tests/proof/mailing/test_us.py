@@ -332,3 +332,10 @@ def test_the_limit_that_a_piece_comes_nearest_to_is_named_with_its_margin():
     assert tightest.margin is not None
     assert tightest.says == "The thickness is 0.240 in of at most 1/4 in."
     assert round(tightest.margin, 6) == 0.254
+
+
+def test_a_letter_that_is_too_thin_for_its_size_is_not_told_of_a_length():
+    # 101 1.2: more than 4-1/4 in high or 6 in long, at least 0.009 in thick
+    verdict = judge(piece("7", "5", "0.008"), US)
+    assert verdict.reasons
+    assert not any("the length must be" in reason.says for reason in verdict.reasons)
