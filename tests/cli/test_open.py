@@ -32,7 +32,10 @@ def test_an_address_without_a_workroom_is_refused(run: Run, tmp_path: Path) -> N
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="there are no such signals")
-def test_told_to_end_the_server_ends_while_a_request_is_half_sent_and_a_search_does_not_listen(tmp_path: Path) -> None:
+@pytest.mark.parametrize("by", [signal.SIGTERM, signal.SIGINT])
+def test_told_to_end_the_server_ends_while_a_request_is_half_sent_and_a_search_does_not_listen(
+    tmp_path: Path, by: signal.Signals
+) -> None:
     program = (
         "import sys, threading; from kitwright.web import making; from kitwright.cli import main\n"
         "making.lay_out_kit = lambda *_, **__: threading.Event().wait()\n"  # goes on for ever
@@ -51,5 +54,5 @@ def test_told_to_end_the_server_ends_while_a_request_is_half_sent_and_a_search_d
             head = "POST /new HTTP/1.1\r\nHost: {0}:{1}\r\nOrigin: http://{0}:{1}\r\nContent-Type: application/x-www-form-urlencoded\r\n"
             half.sendall((head.format(*address) + "Content-Length: 1000\r\nExpect: 100-continue\r\n\r\n").encode())
             assert half.recv(100).startswith(b"HTTP/1.1 100")  # the server waits for the rest, that never comes
-            server.send_signal(signal.SIGTERM)
+            server.send_signal(by)
             assert server.wait(60) in (0, -signal.SIGTERM)
