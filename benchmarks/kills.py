@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import multiprocessing
 import random
 import re
+import socket
 import sqlite3
 import subprocess
 import sys
@@ -20,6 +22,8 @@ from kitwright.cli.folder import write_folder
 from kitwright.cli.own_files import digests_in, is_ours
 from kitwright.kit import read_kit
 from kitwright.printouts.make.file_list import file_list
+from kitwright.web import make_app
+from kitwright.web.server import serve
 from kitwright.workshop import Workshop
 
 __all__ = ["BENCHMARKS"]
@@ -107,32 +111,30 @@ def kills() -> Iterator[str]:
 
 def until_killed(shop: Workshop, words: list[str]) -> list[Client]:
     """What was acknowledged by a server until it was killed."""
-    server = subprocess.Popen(
-        [sys.executable, "-m", "kitwright", "open", str(shop.folder), "--stay"], stdout=subprocess.PIPE, text=True
-    )
-    try:
-        assert server.stdout is not None
-        found = re.search(r"http://127\.0\.0\.1:(\d+)/", server.stdout.readline())
-        assert found
-        first = threading.Event()
-        clients = []
+    first, clients = threading.Event(), []
+    with socket.socket() as listening:
+        listening.bind(("127.0.0.1", 0))
+        listening.listen()
+        port = listening.getsockname()[1]
         for word in words:
             kit = shop.read(word)
-            quantity = read_kit(kit.document).part("card").quantity
-            numbers = [each.number for each in shop.revisions(word)]
-            clients.append(Client(int(found[1]), word, kit.revision, quantity, first))
-            assert kit.revision == max(numbers)
-        for client in clients:
-            client.start()
-        first.wait(60)
-        time.sleep(random.uniform(0, LONGEST))
-    finally:
-        server.kill()
-        server.wait()
-        server.stdout.close()  # type: ignore[union-attr]  # it was a pipe
+            clients.append(Client(port, word, kit.revision, read_kit(kit.document).part("card").quantity, first))
+        server = multiprocessing.get_context("fork").Process(target=answer, args=(shop.folder, listening))
+        server.start()
+    for client in clients:
+        client.start()
+    first.wait(60)
+    time.sleep(random.uniform(0, LONGEST))
+    server.kill()
+    server.join()
     for client in clients:
         client.join()
     return clients
+
+
+def answer(folder: Path, listening: socket.socket) -> None:
+    """Be the server of a workshop."""
+    serve(make_app(Workshop(folder)), listening)
 
 
 def is_whole(shop: Workshop, client: Client) -> bool:

@@ -76,7 +76,7 @@ def kitwright() -> None:
 
 
 OWN_MISTAKE: Final = 70
-OF_THE_DISK: Final = frozenset({errno.EACCES, errno.EPERM, errno.EROFS, errno.ENOSPC, errno.EDQUOT, errno.EIO})
+OF_THE_DISK: Final = frozenset({errno.EACCES, errno.EPERM, errno.EROFS, errno.ENOSPC, errno.EIO})
 """What a system says of a disk or of rights."""
 
 

@@ -39,9 +39,6 @@ LONGEST_SIDE: Final = 2400
 
 KINDS: Final = ("JPEG", "PNG", "WEBP")
 QUALITY: Final = 85
-AT_ONCE: Final = 1
-"""Pictures that are unpacked at the same time; each may take some 250 megabytes meanwhile."""
-
 STRIP: Final = 64
 """Rows of an unpacked picture that are worked on at once."""
 
@@ -58,7 +55,7 @@ class Scans:
     def __init__(self, folder: Path) -> None:
         self.folder = folder / "papers"
         self.taken_off = self.folder / "removed"
-        self.turnstile = threading.Semaphore(AT_ONCE)
+        self.turnstile = threading.Lock()
 
     def path(self, word: str) -> Path:
         """Where a picture is, or would be. Raises `KeyError` for what is no word."""
@@ -71,22 +68,19 @@ class Scans:
 
         Raises `Mistake` and `Trouble`.
         """
-        with self.turnstile:
+        with self.turnstile:  # one takes some 250 megabytes; and no two are to take the same word
             made = made_anew(data)
-        try:
-            self.taken_off.mkdir(parents=True, exist_ok=True)
-        except OSError as error:
-            raise disk_trouble(error) from None
-        base, number = path_word(wish) or "paper", 1
-        while True:
-            word = base if number == 1 else f"{base}-{number}"
-            if not (self.path(word).exists() or (self.taken_off / f"{word}.jpg").exists()):
-                try:
-                    write_whole(self.path(word), made)
-                except OSError as error:
-                    raise disk_trouble(error) from None
-                return word
-            number += 1
+            base, number = path_word(wish) or "paper", 1
+            word = base
+            while self.path(word).exists() or (self.taken_off / f"{word}.jpg").exists():
+                number += 1
+                word = f"{base}-{number}"
+            try:
+                self.taken_off.mkdir(parents=True, exist_ok=True)
+                write_whole(self.path(word), made)
+            except OSError as error:
+                raise disk_trouble(error) from None
+            return word
 
     def read(self, word: str) -> bytes:
         """A picture as JPEG. Raises `KeyError`."""
