@@ -199,7 +199,11 @@ def look_at_writing(trial: Trial, kit: Kit) -> None:
 def bare(kit: Kit) -> Kit:
     """The kit without the places of its document, and without the wording of where its numbers are from."""
     papers = {
-        key: replace(paper, gsm=round(paper.gsm, 4), caliper=replace(paper.caliper, sentence=""))
+        key: replace(
+            paper,
+            gsm=round(paper.gsm, 4),
+            caliper=replace(paper.caliper, mm=round(paper.caliper.mm, 6), sentence=""),
+        )
         for key, paper in kit.papers.items()
     }
     return replace(

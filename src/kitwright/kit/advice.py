@@ -248,10 +248,12 @@ def where_a_band_goes(built: BuiltKit, band: BuiltPart) -> Iterator[str]:
     """How broad a band is at least, and how much room there is for it."""
     kit = built.kit
     room = max(room_for_band(kit, built.by_name, band.part), 0.0)
-    least = next(kit.ruler.up(each.at_least) for each in parameters(type(band.form)) if each.name in band.form.hangs)
+    form = type(band.form)
+    least = [kit.ruler.up(each.at_least) for each in parameters(form) if form.size.get(each.name) is Axis.HEIGHT]
+    words = "".join(f", and a {form.key} is at least {kit.ruler.with_unit(each)} broad" for each in least)
     yield (
-        f"There are {kit.ruler.near(room)} for it, and a {band.form.key} is at least {kit.ruler.with_unit(least)} broad. Make what "
-        f"{band.name} goes round higher, what hangs over it shorter, or leave the band out."
+        f"There are {kit.ruler.near(room)} for it{words}. Make what {band.name} goes round higher, what hangs over it shorter, or leave "
+        f"{band.name} out."
     )
 
 
