@@ -6,6 +6,7 @@ from benchmarks.cutting.batches import flat_in_kits, largest_offcut, many_kinds,
 from benchmarks.cutting.bins import bins_oriented, bins_turned
 from benchmarks.cutting.craft import craft, kits
 from benchmarks.cutting.knapsack import knapsack
+from benchmarks.cutting.limits import work_and_memory
 from benchmarks.cutting.stock import cutting_stock, several_sheets
 
 BENCHMARKS: dict[str, Callable[[], Iterator[str]]] = {
@@ -20,6 +21,7 @@ BENCHMARKS: dict[str, Callable[[], Iterator[str]]] = {
     "largest-offcut": largest_offcut,
     "bins-oriented": bins_oriented,
     "bins-turned": bins_turned,
+    "work-and-memory": work_and_memory,
 }
 
 __all__ = ["BENCHMARKS"]

@@ -255,7 +255,7 @@ def test_no_bound_exceeds_what_trying_everything_needs(data: st.DataObject) -> N
         watch.value = value
         ProperBound(job, make_pricings(job), ()).prove(watch, (), work=10**7)
         assert watch.bound.value <= fewest
-        plan = CutPlan((), nothing_cut, Objective.SHEETS, 0, watch.bound, job.unit)
+        plan = CutPlan((), nothing_cut, Objective.SHEETS, 0, watch.bound)
         assert verify_plan(pieces, [Stock("sheet", 6, 6)], plan) == ()
 
 
@@ -277,7 +277,7 @@ def test_with_several_sheets_and_prices_no_bound_exceeds_a_plan(data: st.DataObj
         watch.value = value
         ProperBound(job, make_pricings(job), ()).prove(watch, (), work=10**7)
         assert watch.bound.value <= plan.value
-        told = CutPlan((), nothing_cut, Objective.COST, 0, watch.bound, job.unit)
+        told = CutPlan((), nothing_cut, Objective.COST, 0, watch.bound)
         assert verify_plan(pieces, stocks, told) == ()
 
 

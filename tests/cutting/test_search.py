@@ -12,10 +12,11 @@ from tests.cutting.published import GCUT5D
 from tests.cutting.tables import small_table
 from tests.cutting.trying import fewest_sheets
 
-from kitwright.cutting import QUICK, STEADY, UPRIGHT, PieceType, Stock, TrimmerLimits, lay_out, verify_plan
+from kitwright.cutting import QUICK, STEADY, THOROUGH, UPRIGHT, PieceType, Stock, TrimmerLimits, lay_out, verify_plan
 from kitwright.cutting.certificate import value_areas
 from kitwright.cutting.job import make_job
 from kitwright.cutting.knapsack import make_band, sheet_value, solve_table
+from kitwright.cutting.search import search_plan
 from kitwright.cutting.sketch import count_kinds
 from kitwright.cutting.trace import best_sketch
 
@@ -213,3 +214,24 @@ def test_the_same_layout_is_used_again_where_that_costs_nothing() -> None:
     assert plan.is_proved
     assert len(plan.layouts) == 1
     assert plan.layouts[0].times == 10
+
+
+def test_a_search_ends_when_its_work_is_done_and_what_it_has_is_sound() -> None:
+    """The same question with less and less work: no plan is lost, no bound is wrong, and the work is what is asked for."""
+    sizes = [(30 + 7 * rank % 41, 45 + 11 * rank % 53) for rank in range(24)]
+    pieces = [PieceType(str(rank), *size, 3, (0, 1)) for rank, size in enumerate(sizes)]
+    sheets = [Stock("sheet", 211, 307)]
+    spent = []
+    for work in (0, 50_000, 400_000):
+        plan, done = search_plan(pieces, sheets, trimmer=None, effort=replace(THOROUGH, work=work), progress=None)
+        assert plan.is_complete
+        assert verify_plan(pieces, sheets, plan) == ()
+        spent.append(done)
+    assert spent == sorted(spent)
+    assert spent[0] < 50_000 < spent[2] < 2 * 400_000
+
+
+def test_the_work_of_a_search_grows_with_the_pieces_and_is_shared() -> None:
+    assert QUICK.work_for(1) < QUICK.work_for(60) < QUICK.work_for(10**6) == QUICK.work
+    assert QUICK.shared(4).work_for(10**6) == QUICK.work // 4
+    assert QUICK.shared(4).work_for(10) == QUICK.work_for(10)

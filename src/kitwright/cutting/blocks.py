@@ -23,6 +23,7 @@ from kitwright.cutting.job import Job
 from kitwright.cutting.knapsack import Values, place_of
 from kitwright.cutting.sketch import Leaf, Pattern, Sketch, Split, count_kinds, freed
 from kitwright.cutting.tally import Tallies, Tally
+from kitwright.cutting.watch import GoesOn, for_ever
 
 __all__ = ["Dear", "Limits", "find_dear"]
 
@@ -63,13 +64,22 @@ class Dear:
     is_all: bool
 
 
-def find_dear(job: Job, pricing: Pricing, inside: Values, limits: Limits, *, enough: int, work: int) -> Dear:
+def find_dear(
+    job: Job,
+    pricing: Pricing,
+    inside: Values,
+    limits: Limits,
+    *,
+    enough: int,
+    work: int,
+    goes_on: GoesOn = for_ever,
+) -> Dear:
     """Sheets of a pricing that are worth more than the limits allow: at least `enough` where there are so many.
 
     `inside` are the values of its table for these worths, `work` about how many microseconds it may take (counted, not measured).
     Limits of the trimmer are left out of account.
     """
-    return Building(job, pricing, inside, limits).find(enough, work)
+    return Building(job, pricing, inside, limits).find(enough, work, goes_on)
 
 
 class AreaWorths:
@@ -117,11 +127,11 @@ class Building:
         self.worths: dict[tuple[int, ...], int] = {}
         """The most that a rectangle of this height, width and use of the counted kinds is worth."""
 
-    def find(self, enough: int, most: int) -> Dear:
+    def find(self, enough: int, most: int, goes_on: GoesOn) -> Dear:
         """Follow what looks best until enough was found, nothing is left, or the work is more than it may be."""
         self.begin()
         work = 0
-        while self.waiting and len(self.dear) < enough and work < most:
+        while self.waiting and len(self.dear) < enough and work < most and goes_on():
             work += self.look_at_some()
         best = sorted(self.dear, key=lambda number: (-self.known.worth(number), number))[: 2 * enough]
         found = {(each.sheet, each.counts): each for number in best for each in self.patterns_of(number)}

@@ -18,6 +18,7 @@ from kitwright.cutting.group import BEYOND, Group, Ints, make_group
 from kitwright.cutting.job import Job, ranges_of
 from kitwright.cutting.master import Basis
 from kitwright.cutting.sketch import Pattern
+from kitwright.cutting.watch import GoesOn, for_ever
 from kitwright.cutting.ways import Reals, Ways
 
 __all__ = ["Corner", "make_corner"]
@@ -102,11 +103,13 @@ class Corner:
             np.array([end for *_, end in found]),
         )
 
-    def search(self, below: int, random: np.random.Generator) -> Used | None:
+    def search(self, below: int, random: np.random.Generator, goes_on: GoesOn = for_ever) -> Used | None:
         """The cheapest whole plan met that costs less than `below`, or None. The same generator gives the same plan."""
         best: Used | None = None
         dearer: Reals = np.zeros(len(self.numbers))
         for turn in range(max(2, min(TURNS, MOST_STEPS // self.group.order))):
+            if not goes_on():
+                break
             self.turns += 1
             costs = np.maximum(0.0, self.loss + dearer @ self.uses) / self.slack + OF_A_STEP
             times = self.ways.walk(np.minimum(costs * FINE, BEYOND).astype(np.int32), random)

@@ -18,6 +18,7 @@ from numpy.typing import NDArray
 
 from kitwright.cutting.job import Job
 from kitwright.cutting.sketch import Leaf, Sketch, Split, freed
+from kitwright.cutting.watch import GoesOn, for_ever
 
 __all__ = ["Fullest", "SheetTables", "fullest_sheet", "make_tables"]
 
@@ -60,8 +61,8 @@ class Fullest:
         return self.worth >= self.at_most
 
 
-def make_tables(job: Job, place: int, worth: Sequence[int]) -> SheetTables | None:
-    """The tables of a sheet, given what a piece of each kind is worth; None where its grid is too fine.
+def make_tables(job: Job, place: int, worth: Sequence[int], goes_on: GoesOn = for_ever) -> SheetTables | None:
+    """The tables of a sheet, given what a piece of each kind is worth; None where its grid is too fine, or a stop was heard.
 
     Limits of the trimmer are left out of account, so that the tables are upper bounds with them too.
     """
@@ -74,6 +75,8 @@ def make_tables(job: Job, place: int, worth: Sequence[int]) -> SheetTables | Non
             if wide <= width and high <= height:
                 inside[wide:, high:] = np.maximum(inside[wide:, high:], value)
     for x in range(1, width + 1):
+        if not goes_on():
+            return None
         for y in range(1, height + 1):
             half, best = x // 2, inside[x, y]
             if half:
@@ -84,6 +87,8 @@ def make_tables(job: Job, place: int, worth: Sequence[int]) -> SheetTables | Non
             inside[x, y] = best
     outside = np.zeros_like(inside)
     for x in range(width, 0, -1):
+        if not goes_on():
+            return None
         for y in range(height, 0, -1):
             right = (outside[x + 1 :, y] + inside[1 : width - x + 1, y]).max() if x < width else 0
             above = (outside[x, y + 1 :] + inside[x, 1 : height - y + 1]).max() if y < height else 0
@@ -92,7 +97,13 @@ def make_tables(job: Job, place: int, worth: Sequence[int]) -> SheetTables | Non
 
 
 def fullest_sheet(
-    job: Job, tables: SheetTables, most: Sequence[int], *, nodes: int, work: int = MOST_WORK
+    job: Job,
+    tables: SheetTables,
+    most: Sequence[int],
+    *,
+    nodes: int,
+    work: int = MOST_WORK,
+    goes_on: GoesOn = for_ever,
 ) -> Fullest | None:
     """The most valuable pieces of one sheet, at most `most` of each kind; at most `nodes` rectangles are built upon, within the work.
 
@@ -101,7 +112,7 @@ def fullest_sheet(
     sheet = job.sheets[tables.place]
     if job.strip or job.reach < max(sheet.width, sheet.height):
         return None
-    return Search(job, tables, np.array(most, dtype=np.int64)).run(nodes, min(work, MOST_WORK))
+    return Search(job, tables, np.array(most, dtype=np.int64)).run(nodes, min(work, MOST_WORK), goes_on)
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,7 +144,7 @@ class Search:
         """What was done so far."""
         return WORK_OF_A_NODE * len(self.closed) + WORK_OF_A_PROMISE * self.pushed
 
-    def run(self, nodes: int, work: int) -> Fullest:
+    def run(self, nodes: int, work: int, goes_on: GoesOn) -> Fullest:
         """Follow the best promise until none is better than what was built."""
         self.begin()
         columns = Columns(len(self.job.kinds))
@@ -142,7 +153,7 @@ class Search:
             promise, _, _, block = heapq.heappop(self.heap)
             if -promise <= self.worth:
                 break
-            if len(self.closed) >= nodes or self.work >= work:
+            if len(self.closed) >= nodes or self.work >= work or not goes_on():
                 at_most = max(at_most, -promise)
                 break
             self.closed.append(block)

@@ -141,7 +141,7 @@ class ProperBound:
                 continue
             is_counting = True
             allowed = min(MOST_WORK, self.granted)
-            dear = find_dear(job, pricing, inside, limits, enough=ENOUGH, work=allowed)
+            dear = find_dear(job, pricing, inside, limits, enough=ENOUGH, work=allowed, goes_on=watch.ear("bound"))
             self.work -= dear.work
             watch.spend(dear.work)
             is_proved = is_proved and dear.is_all and not dear.patterns

@@ -66,7 +66,7 @@ def search_plan(
     job = make_job([piece for piece in demand if piece.name not in missing], stocks, limits)
     work = effort.work_for(sum(job.demand))
     watch = Watch(job, area_bound(job), progress, work=work - work // SHARE_FOR_LAYOUTS)
-    if not watch.goes_on("first plan"):
+    if not watch.hears_no_stop("first plan"):
         stopped = tuple(
             Unplaced(piece.name, piece.count, Reason.STOPPED) for piece in demand if piece.name not in missing
         )

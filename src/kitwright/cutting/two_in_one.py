@@ -44,7 +44,11 @@ def one_pair_less(
         both = together(sheets[one], sheets[other])
         if not watch.goes_on("small batch"):
             return None
-        found = None if tables is None else fullest_sheet(job, tables, both, nodes=NODES, work=watch.work)
+        found = (
+            None
+            if tables is None
+            else fullest_sheet(job, tables, both, nodes=NODES, work=watch.work, goes_on=watch.ear("small batch"))
+        )
         watch.spend(0 if found is None else found.work)
         if found is not None and found.counts == both:
             rest = [pattern for rank, pattern in enumerate(sheets) if rank not in (one, other)]
@@ -59,7 +63,7 @@ def tables_within(job: Job, place: int, watch: Watch) -> SheetTables | None:
     if work > watch.work:
         return None
     watch.spend(work)
-    return make_tables(job, place, [kind.area for kind in job.kinds])
+    return make_tables(job, place, [kind.area for kind in job.kinds], watch.ear("small batch"))
 
 
 def likely_pairs(job: Job, sheets: list[Pattern]) -> Iterator[tuple[int, int, int]]:

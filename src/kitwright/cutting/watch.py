@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Final
 
 from kitwright.cutting.job import Job
 from kitwright.cutting.plan import Bound, Progress, ProgressCall
 from kitwright.cutting.sketch import Pattern
 
-__all__ = ["Watch", "cost_of"]
+__all__ = ["GoesOn", "Watch", "cost_of", "for_ever"]
 
+
+GoesOn = Callable[[], bool]
 
 NO_END: Final = 1 << 60
 
@@ -18,6 +20,11 @@ NO_END: Final = 1 << 60
 def cost_of(job: Job, used: Sequence[tuple[Pattern, int]]) -> int:
     """What the patterns cost in all."""
     return sum(job.sheets[pattern.sheet].price * times for pattern, times in used)
+
+
+def for_ever() -> bool:
+    """Nobody says stop."""
+    return True
 
 
 class Watch:
@@ -68,3 +75,7 @@ class Watch:
         if self.progress is not None and not self.is_stopped:
             self.is_stopped = not self.progress(Progress(stage, self.value, self.bound.value))
         return not self.is_stopped
+
+    def ear(self, stage: str) -> GoesOn:
+        """For a long step: asked again and again, it says whether the caller of the search lets it go on."""
+        return lambda: self.hears_no_stop(stage)

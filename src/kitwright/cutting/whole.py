@@ -113,7 +113,8 @@ class WholeSearch:
             basis = self.cases.master.basis(lean, self.random)
             corner = None if basis is None else make_corner(self.job, basis, watch.others, below)
             if corner is not None:
-                found = corner.search(below, np.random.default_rng(self.random.getrandbits(64)))
+                generator = np.random.default_rng(self.random.getrandbits(64))
+                found = corner.search(below, generator, watch.ear("whole sheets"))
                 taken = WORK_OF_A_CORNER + corner.turns * (WORK_OF_A_TURN + corner.group.order // 2)
                 work += taken
                 watch.spend(taken)
