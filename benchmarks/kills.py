@@ -5,6 +5,7 @@ from __future__ import annotations
 import multiprocessing
 import random
 import re
+import shutil
 import socket
 import sqlite3
 import subprocess
@@ -195,6 +196,8 @@ def kills_folder() -> Iterator[str]:
                 number = 1000 + max((int(path.name) for path in folders if path.name.isdigit()), default=number)
                 if kind == "new":  # nobody comes back to it: it must be whole as it is
                     mixed += sum(not is_one_run(folder) for folder in folders)
+                    for folder in folders:
+                        shutil.rmtree(folder)
                 else:
                     write_folder(place / "one", files_of(number), listed_in="list.json")
                     mixed += not is_one_run(place / "one")
