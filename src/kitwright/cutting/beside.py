@@ -29,12 +29,15 @@ MOST_CASES: Final = 16
 """With a bound of more cases than this, the sizes are not worked out."""
 
 IMPOSSIBLE: Final = -(2**62)
+LARGEST: Final = 2**61
+"""Worths above this are too large for the tables, which reckon in whole numbers of 64 bits."""
 
 
 def offcuts_allowed(job: Job, bound: Bound, value: int, *, work: int) -> tuple[list[tuple[str, int, int]] | None, int]:
     """The offcuts (stock, width, height in nm) that a plan of this value may have; what it has otherwise lies inside one of them.
 
-    A bound by cases allows what any of them allows. None where that takes too much work to tell (microseconds, counted). Then the work.
+    A bound by cases allows what any of them allows. None where that takes too much work to tell (microseconds, counted), or numbers that are
+    too large. Then the work.
     """
     cases = list(islice(cases_of(job, bound, ranges_of(job)), MOST_CASES + 1))
     if len(cases) > MOST_CASES:
@@ -42,6 +45,8 @@ def offcuts_allowed(job: Job, bound: Bound, value: int, *, work: int) -> tuple[l
     pricings = make_pricings(job)
     spent = sum(work_of(pricing) for pricing in pricings) * len(cases)
     if not pricings or any(each.step is not None for each in pricings) or spent > work:
+        return None, 0
+    if max(most_worth(job, case) for case, _ in cases) > LARGEST:
         return None, 0
     allowed = (
         (job.sheets[place].stock.name, width * job.unit, height * job.unit)
@@ -51,6 +56,13 @@ def offcuts_allowed(job: Job, bound: Bound, value: int, *, work: int) -> tuple[l
         for place, width, height in sizes_in_case(job, pricing, case, slack_of(job, case, value, ranges), ranges)
     )
     return list(dict.fromkeys(allowed)), spent
+
+
+def most_worth(job: Job, case: Bound) -> int:
+    """What the pieces of one sheet are worth at most by a bound that holds: its price and rent; and no piece is worth more than this."""
+    rents = [abs(rent) for _, rent in case.rent]
+    prices = [case.scale * sheet.price for sheet in job.sheets]
+    return max((*prices, *(worth for _, worth in case.worth)), default=0) + max(rents, default=0)
 
 
 def work_of(pricing: Pricing) -> int:

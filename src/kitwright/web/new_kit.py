@@ -30,6 +30,7 @@ HINTS: Final[Mapping[str, Mapping[str, str]]] = MappingProxyType(
     {
         "in": MappingProxyType({"card_width": "4 1/4, 4.25 or 108 mm", "thing_size_1": "like 5 x 1/2 x 1/2"}),
         "mm": MappingProxyType({"card_width": "108, 10.8 cm or 4 1/4 in", "thing_size_1": "like 130 x 12 x 12"}),
+        "cm": MappingProxyType({"card_width": "10.8, 108 mm or 4 1/4 in", "thing_size_1": "like 13 x 1.2 x 1.2"}),
     }
 )
 """What is said beneath the fields of sizes, by the units."""
