@@ -14,6 +14,7 @@ from benchmarks.fuzz import main as fuzz
 from benchmarks.kills import BENCHMARKS as KILLS
 from benchmarks.mending import BENCHMARKS as MENDING
 from benchmarks.mutants import main as mutants
+from benchmarks.nesting import BENCHMARKS as NESTING
 from benchmarks.packing import BENCHMARKS as PACKING
 from benchmarks.page import BENCHMARKS as PAGE
 from benchmarks.printing import BENCHMARKS as PRINTING
@@ -28,6 +29,7 @@ BENCHMARKS = {
     **FUZZ,
     **KILLS,
     **MENDING,
+    **NESTING,
     **PACKING,
     **PAGE,
     **PRINTING,

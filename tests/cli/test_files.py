@@ -5,6 +5,8 @@ from __future__ import annotations
 import json
 import re
 import stat
+import subprocess
+import sys
 import xml.etree.ElementTree as ET
 from pathlib import Path
 
@@ -276,3 +278,20 @@ def test_mats_of_a_cutting_machine_are_told_and_written_where_asked(run: Run, tm
     data = json.loads(run("sheets", "kit.toml", "--machine", "--json").out)
     assert data["mats"][0]["layouts"][0]["pieces"] == [{"piece": "tag", "turned_left": 0, "zero_at_mm": [6.0, 6.0]}]
     assert run("sheets", "kit.toml", "--into", "mats").code == 2
+
+
+def test_mats_are_the_same_while_something_else_keeps_the_computer_busy(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "kit.toml").write_text(
+        '[kit]\nname = "Tags"\nunits = "mm"\n[kit.machine]\nmat = "150 x 120"\n[paper.card]\nsheet = "A4"\nweight = "220 gsm"\n'
+        '[[part]]\nname = "tag"\nform = "tag"\nsize = "50 x 80"\npaper = "card"\nquantity = 3\n'
+        '[[part]]\nname = "pocket"\nform = "pocket"\nsize = "45 x 40"\npaper = "card"\nquantity = 2\n'
+    )
+    alone = run("sheets", "kit.toml", "--machine", "--json").out
+    busy = subprocess.Popen([sys.executable, "-c", "while True: pass"])
+    try:
+        beside = run("sheets", "kit.toml", "--machine", "--json").out
+    finally:
+        busy.kill()
+        busy.wait()
+    assert json.loads(alone)["mats"][0]["mats"] > 1
+    assert alone == beside

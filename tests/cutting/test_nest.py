@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from shapely import Polygon
@@ -16,7 +17,6 @@ from kitwright.cutting import (
     Outlined,
     fewest_by_area,
     nest,
-    nest_search,
     verify_nested,
 )
 from kitwright.errors import Mistake
@@ -24,6 +24,11 @@ from kitwright.errors import Mistake
 MAT = Mat(100.0, 100.0, 2.0)
 L = Outlined("corner", ((0, 0), (40, 0), (40, 10), (10, 10), (10, 40), (0, 40)), 2, (0, 1, 2, 3))
 STRIP = Outlined("strip", ((0, 0), (60, 0), (60, 20), (0, 20)), 1, (0,))
+HARD = (
+    L,
+    replace(STRIP, count=5, turns=(0, 1)),
+    Outlined("flag", ((0, 0), (50, 0), (30, 24), (0, 31)), 7, (0, 1, 2, 3)),
+)
 GOOD = NestedPlan(
     MAT,
     (
@@ -72,7 +77,16 @@ def test_too_few_too_many_and_a_layout_cut_no_times_are_found() -> None:
     assert codes(with_pieces(*GOOD.layouts[0].pieces[:2])) == {FaultCode.MISSING_PIECE}
     assert codes(with_pieces(*GOOD.layouts[0].pieces, times=2)) == {FaultCode.SURPLUS_PIECE}
     assert FaultCode.WRONG_TIMES in codes(with_pieces(*GOOD.layouts[0].pieces, times=0))
-    assert codes(replace(GOOD, unplaced={"strip": 1})) == {FaultCode.SURPLUS_PIECE}
+    assert FaultCode.SURPLUS_PIECE in codes(replace(GOOD, unplaced={"strip": 1}))
+    assert codes(replace(GOOD, unreached={"strip": 1})) == {FaultCode.SURPLUS_PIECE}
+
+
+def test_what_fits_on_a_mat_in_one_of_its_turns_must_not_be_said_to_fit_on_none() -> None:
+    bar = Outlined("bar", ((0, 0), (120, 0), (120, 20), (0, 20)), 1, (0, 1))
+    nothing = NestedPlan(MAT, (), {"bar": 1})
+    assert codes(nothing, bar) == set()
+    assert codes(replace(nothing, mat=Mat(20.0, 120.0, 2.0)), bar) == {FaultCode.NOT_TOO_LARGE}
+    assert codes(replace(nothing, mat=Mat(20.0, 120.0, 2.0)), replace(bar, turns=(0, 2))) == set()
 
 
 def test_pieces_with_their_corners_cut_away_lie_closer_than_their_rectangles() -> None:
@@ -89,21 +103,54 @@ def test_a_mat_is_cut_as_often_as_it_is_of_use_and_the_rest_lies_on_another() ->
     assert verify_nested((card,), found) == ()
 
 
-def test_what_is_larger_than_the_mat_is_told_and_a_stop_leaves_the_rest_unplaced() -> None:
+def test_what_is_larger_than_the_mat_is_told_and_a_stop_claims_nothing() -> None:
     large = Outlined("board", ((0, 0), (120, 0), (120, 20), (0, 20)), 4, (0, 1))
     assert nest((large,), MAT).unplaced == {"board": 4}
-    stopped = nest((STRIP,), MAT, tell=lambda _, __: False)
-    assert (stopped.mats, stopped.unplaced) == (0, {"strip": 1})
-    assert verify_nested((STRIP,), stopped) == ()
+    stopped = nest((STRIP, large), MAT, tell=lambda _, __: False)
+    assert (stopped.mats, stopped.unplaced, stopped.unreached) == (0, {"board": 4}, {"strip": 1})
+    assert verify_nested((STRIP, large), stopped) == ()
 
 
-def test_a_stop_is_heard_between_two_tries_for_one_mat(monkeypatch: pytest.MonkeyPatch) -> None:
-    tried: list[object] = []
-    monkeypatch.setattr(nest_search, "laid", lambda _, chosen, *__: tried.append(chosen))  # finds no way
-    asked = iter((True, True, False))
-    many = replace(STRIP, count=9)
-    stopped = nest((many,), MAT, tell=lambda _, __: next(asked))
-    assert (stopped.mats, stopped.unplaced, len(tried)) == (0, {"strip": 9}, 2)
+def test_a_stop_is_heard_again_and_again_and_leaves_the_best_mats_so_far() -> None:
+    told: list[tuple[int, float]] = []
+
+    def tell(mats: int, share: float) -> bool:
+        told.append((mats, share))
+        return not mats
+
+    stopped = nest(HARD, MAT, tell=tell)
+    assert (stopped.unreached, verify_nested(HARD, stopped)) == ({}, ())
+    assert told[-1][0] == stopped.mats > fewest_by_area(HARD, MAT)
+    assert max(later - sooner for (_, sooner), (_, later) in pairwise(told)) < 0.01
+
+
+def test_the_same_pieces_come_to_the_same_mats_however_busy_the_computer_is() -> None:
+    def slow(_: int, __: float) -> bool:
+        return sum(range(20_000)) > 0
+
+    assert nest(HARD, MAT, work=200_000_000) == nest(HARD, MAT, tell=slow, work=200_000_000)
+
+
+@pytest.mark.parametrize(
+    ("side", "gap", "room"), [(149.0, 2.0, 300.0), (148.7, 2.6, 300.0), (50.8 / 3, 1.5875, 2 * 50.8 / 3 + 1.5875)]
+)
+def test_rectangles_that_fill_a_mat_exactly_go_onto_it(side: float, gap: float, room: float) -> None:
+    square = Outlined("square", ((0, 0), (side, 0), (side, side), (0, side)), 4, (0, 1, 2, 3))
+    found = nest((square,), Mat(room, room, gap))
+    assert (found.mats, verify_nested((square,), found)) == (1, ())
+
+
+@pytest.mark.parametrize("height", [98.1, 99.0, 100.0])
+def test_pieces_nearly_as_high_as_the_mat_lie_beside_each_other(height: float) -> None:
+    cards = (Outlined("card", ((0, 0), (48, 0), (48, height), (0, height)), 4),)
+    found = nest(cards, MAT)
+    assert (found.mats, verify_nested(cards, found)) == (2, ())
+
+
+def test_what_only_just_fits_between_the_points_of_the_lattice_lies_on_a_mat_of_its_own() -> None:
+    board = Outlined("board", ((0.003, 0), (100.008, 0), (100.008, 100.0), (0.003, 100.0)), 2)
+    found = nest((board, STRIP), MAT)
+    assert (found.mats, verify_nested((board, STRIP), found)) == (3, ())
 
 
 def test_a_piece_that_fits_only_lying_down_is_turned_if_it_may_be() -> None:

@@ -380,7 +380,7 @@ def paper_faults(paper: PaperPlan, told: dict[str, Any], size: dict[str, tuple[f
         yield f"{told['sheets']} sheets are fewer than the area of the pieces needs"
 
 
-MATS_TRIED: Final = 40
+MATS_TRIED: Final = 100
 """Reports of a search for mats before it is told to stop: it looks better with time, and is as good for a check."""
 
 

@@ -20,16 +20,18 @@ from tests.kit.documents import head, part
 from tests.web.test_pages import revision
 
 
-def one_to_a_mat(pieces: Sequence[Outlined], mat: Mat, *, tell: Callable[[int, int], bool] | None = None) -> NestedPlan:
+def one_to_a_mat(
+    pieces: Sequence[Outlined], mat: Mat, *, tell: Callable[[int, float], bool] | None = None, papers: int = 1
+) -> NestedPlan:
     """Nesting that takes no time."""
     return NestedPlan(mat, tuple(MatLayout((alone(each, mat),), each.count) for each in pieces), {})
 
 
-def endless(pieces: Sequence[Outlined], mat: Mat, *, tell: Callable[[int, int], bool]) -> NestedPlan:
+def endless(pieces: Sequence[Outlined], mat: Mat, *, tell: Callable[[int, float], bool], papers: int) -> NestedPlan:
     """Nesting that comes to an end only when it is told to."""
-    while tell(0, sum(each.count for each in pieces)):
+    while tell(1, 0.5):
         pass
-    return NestedPlan(mat, (), {each.name: each.count for each in pieces})
+    return NestedPlan(mat, (), {}, {each.name: each.count for each in pieces})
 
 
 @pytest.fixture
@@ -87,7 +89,7 @@ def test_mats_are_stopped_and_laid_anew_when_wished_again(
 ) -> None:
     monkeypatch.setattr(machine, "nest", endless)
     running: dict[str, Any] = {"begun": False, "words": ""}
-    while "left." not in running["words"]:
+    while "looking for fewer" not in running["words"]:
         running = client.get(f"/kit/{word}/mats", params={"kits": "3"}).json()
     client.post(f"/kit/{word}/stop", data={"kits": "3", "mats": "yes"})
     assert "Stopped: no paper was done yet." in told(client, word, is_begun=True)["html"]

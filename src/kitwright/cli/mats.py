@@ -25,8 +25,8 @@ def on_mats(plan: Plan) -> tuple[MachinePaper, ...]:
         return lay_on_mats(plan)
     with screen.status("Laying blanks on mats") as status:
 
-        def tell(mats: int, left: int) -> bool:
-            status.update(f"Laying blanks on mats: {mats} so far, {left} blanks left")
+        def tell(mats: int, share: float) -> bool:
+            status.update(f"Laying blanks on mats: {mats} for this paper so far, {100 * share:.0f} % looked at")
             return True
 
         return lay_on_mats(plan, tell=tell)

@@ -21,6 +21,7 @@ class FaultCode(StrEnum):
     WRONG_SIZE = "wrong-size"
     WRONG_TURN = "wrong-turn"
     FORBIDDEN_STOCK = "forbidden-stock"
+    NOT_TOO_LARGE = "not-too-large"
     MISSING_PIECE = "missing-piece"
     SURPLUS_PIECE = "surplus-piece"
     CAN_BE_PLACED = "can-be-placed"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from shapely import Polygon
 from shapely.affinity import rotate, translate
@@ -78,11 +78,15 @@ class MatLayout:
 
 @dataclass(frozen=True, slots=True)
 class NestedPlan:
-    """All mats of a paper; `unplaced` names kinds that go onto no mat, with how many of them are wanted."""
+    """All mats of a paper; `unplaced` names kinds that go onto no mat, with how many of them are wanted.
+
+    `unreached` are pieces that a search had no mat for when it was stopped; of them nothing is known.
+    """
 
     mat: Mat
     layouts: tuple[MatLayout, ...]
     unplaced: Mapping[str, int]
+    unreached: Mapping[str, int] = field(default_factory=dict)
 
     @property
     def mats(self) -> int:

@@ -6,18 +6,22 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import combinations
 
+from shapely import Polygon
+
 from kitwright.cutting.fault import Fault, FaultCode
 from kitwright.cutting.nest import Mat, MatLayout, NestedPlan, Outlined
 
 __all__ = ["verify_nested"]
 
 HAIR = 0.01
-"""Millimetres that no machine can tell; the library that nests reckons in single precision."""
+"""Millimetres that no machine can tell."""
 
 
 def verify_nested(pieces: Sequence[Outlined], plan: NestedPlan) -> tuple[Fault, ...]:
-    """Everything that is wrong: over the edge, too close together, turned as is not allowed, too few or too many, not asked for."""
-    return (*lying_faults(pieces, plan), *count_faults(pieces, plan))
+    """Everything that is wrong: over the edge, too close together, turned as is not allowed, too few or too many, not asked for, said to
+    fit on no mat though it does.
+    """
+    return (*lying_faults(pieces, plan), *count_faults(pieces, plan), *too_large_faults(pieces, plan))
 
 
 def lying_faults(pieces: Sequence[Outlined], plan: NestedPlan) -> Iterator[Fault]:
@@ -57,8 +61,18 @@ def count_faults(pieces: Sequence[Outlined], plan: NestedPlan) -> Iterator[Fault
         for name, count in layout.counts.items():
             made[name] += count * layout.times
     for piece in pieces:
-        lack = piece.count - made[piece.name] - plan.unplaced.get(piece.name, 0)
+        lack = piece.count - made[piece.name] - plan.unplaced.get(piece.name, 0) - plan.unreached.get(piece.name, 0)
         if lack > 0:
             yield Fault(FaultCode.MISSING_PIECE, piece.name, f"{lack} of {piece.name} lie on no mat.")
         elif lack < 0:
             yield Fault(FaultCode.SURPLUS_PIECE, piece.name, f"{-lack} of {piece.name} more than asked for.")
+
+
+def too_large_faults(pieces: Sequence[Outlined], plan: NestedPlan) -> Iterator[Fault]:
+    """Kinds that are said to go onto no mat, and do in one of their turns."""
+    for piece in pieces:
+        left, low, right, high = Polygon(piece.outline).bounds
+        wide, tall = right - left, high - low
+        ways = {(tall, wide) if turn % 2 else (wide, tall) for turn in piece.turns}
+        if piece.name in plan.unplaced and any(w <= plan.mat.width and h <= plan.mat.height for w, h in ways):
+            yield Fault(FaultCode.NOT_TOO_LARGE, piece.name, f"{piece.name} is said to fit on no mat, but does.")

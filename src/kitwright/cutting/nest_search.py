@@ -1,60 +1,71 @@
-"""Few mats for pieces of any outline: each mat is filled as full as a nesting library can, and cut as often as it is of use.
+"""Few mats for pieces of any outline: mats are filled in many ways, and plans are put together of the fillings.
 
-The library (spyrrow, MIT licence) nests outlines into the shortest strip of a given height; whether that strip is shorter than the mat is
-what is asked of it, for fuller and less full choices of pieces. It works against the clock: on another machine the layouts may be others.
-Every layout is checked by `verify_nested`. There is no proof that fewer mats are impossible; `fewest_by_area` is a bound.
+How long is searched is counted in work, never by the clock: the same pieces come to the same mats on every computer. Every layout is
+checked by `verify_nested`. There is no proof that fewer mats are impossible; `fewest_by_area` is a bound.
 """
 
 from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
+from contextlib import suppress
+from dataclasses import dataclass, field
+from itertools import product
+from random import Random
 from typing import Final
 
 from shapely import Polygon
 
 from kitwright.cutting.nest import Mat, MatLayout, NestedPlan, Nestling, Outlined
 from kitwright.cutting.nest_check import HAIR
+from kitwright.cutting.nest_fill import Filling, Lying, Preference, filled, kept_of
+from kitwright.cutting.nest_lattice import Kind, Lattice, Shadows, pitch_for
+from kitwright.cutting.work import Stopped, Work
 
 __all__ = ["fewest_by_area", "nest"]
 
-FULL: Final = (0.94, 0.88, 0.82, 0.76, 0.7, 0.62, 0.54, 0.45, 0.35, 0.25)
-"""How much of a mat pieces with half the gap round them may cover, tried from the fullest."""
+WORK: Final = 8_000_000_000
+"""Points of lattices gone through for all papers of a kit: one to three seconds of one core."""
 
-SECONDS: Final = 1
-"""For each of the two phases of a try."""
+MOST_KEPT: Final = 240
+"""Fillings that plans are put together of."""
 
-SEED: Final = 20261125
+POINTS_A_LOOK: Final = 500
+"""What it takes to look at one of them, in points of lattices."""
 
-Told = Callable[[int, int], bool]
-"""Called with the mats found and the pieces left; answers whether to go on."""
+SCALE: Final = 1000
+"""Worth of a square millimetre: values are whole numbers, so that no computer rounds them otherwise."""
+
+SEED: Final = 20261130
+
+Told = Callable[[int, float], bool]
+"""Called with the fewest mats so far (0 before there is a plan) and how much of the work is done; answers whether to go on."""
+
+Counts = tuple[int, ...]
 
 
-def nest(pieces: Sequence[Outlined], mat: Mat, *, tell: Told | None = None, seconds: int = SECONDS) -> NestedPlan:
-    """Mats for all the pieces. What goes onto no mat by itself, or was not reached when `tell` said stop, is `unplaced`."""
-    kinds = {piece.name: piece for piece in pieces}
-    left = Counter({piece.name: piece.count for piece in pieces if piece.count > 0})
-    layouts: list[MatLayout] = []
-    unplaced: dict[str, int] = {}
-    fullest = 0
-    for name in [name for name in left if not fits_alone(kinds[name], mat)]:
-        unplaced[name] = left.pop(name)
+def nest(
+    pieces: Sequence[Outlined], mat: Mat, *, tell: Told | None = None, papers: int = 1, work: int = WORK
+) -> NestedPlan:
+    """Mats for all the pieces; the work is shared among so many papers.
 
-    def goes_on() -> bool:
-        return tell is None or tell(sum(each.times for each in layouts), sum(left.values()))
-
-    while left and goes_on():
-        lying, fullest = filled(kinds, left, mat, seconds, fullest, goes_on=goes_on)
-        if not lying:
-            break
-        counts = Counter(each.name for each in lying)
-        times = min(left[name] // count for name, count in counts.items())
-        layouts.append(MatLayout(lying, times))
-        for name, count in counts.items():
-            left[name] -= count * times
-        left = +left
-    return NestedPlan(mat, tuple(layouts), {**unplaced, **left})
+    What goes onto no mat by itself is `unplaced`. Where `tell` said stop there is the best plan so far; what it did not come to is
+    `unreached`.
+    """
+    wanted = [piece for piece in pieces if piece.count > 0]
+    unplaced = {piece.name: piece.count for piece in wanted if not fits_alone(piece, mat)}
+    wanted = [piece for piece in wanted if piece.name not in unplaced]
+    if not wanted:
+        return NestedPlan(mat, (), unplaced)
+    search = Search(wanted, mat, max(1, work // papers), tell)
+    layouts = search.layouts()
+    laid: Counter[str] = Counter()
+    for layout in layouts:
+        for name, count in layout.counts.items():
+            laid[name] += count * layout.times
+    unreached = {piece.name: piece.count - laid[piece.name] for piece in wanted if piece.count > laid[piece.name]}
+    return NestedPlan(mat, layouts, unplaced, unreached)
 
 
 def fewest_by_area(pieces: Sequence[Outlined], mat: Mat) -> int:
@@ -73,85 +84,6 @@ def sizes(piece: Outlined) -> list[tuple[float, float]]:
     return [(high - low, right - left) if turn % 2 else (right - left, high - low) for turn in piece.turns]
 
 
-def filled(
-    kinds: Mapping[str, Outlined],
-    left: Counter[str],
-    mat: Mat,
-    seconds: int,
-    fullest: int,
-    *,
-    goes_on: Callable[[], bool],
-) -> tuple[tuple[Nestling, ...], int]:
-    """One mat with as much of what is left as could be laid on it, at least one piece; and the place in `FULL` to begin the next from.
-
-    Nothing lies on it where `goes_on` said stop between two tries, each of which takes a while.
-    One step fuller than the last mat is as full as is tried: what did not go in before will hardly go in now.
-    """
-    tried: list[Counter[str]] = []
-    for place in range(fullest, len(FULL)):
-        chosen = choice(kinds, left, mat, FULL[place])
-        if not chosen or chosen in tried:
-            continue
-        if tried and not goes_on():
-            return (), fullest
-        tried.append(chosen)
-        lying = laid(kinds, chosen, mat, seconds) if chosen.total() > 1 else None
-        if lying is not None:
-            return lying, max(place - 1, 0)
-    largest = max(left, key=lambda name: (kinds[name].area, name))
-    return (alone(kinds[largest], mat),), fullest
-
-
-def choice(kinds: Mapping[str, Outlined], left: Counter[str], mat: Mat, share: float) -> Counter[str]:
-    """Pieces, the largest first, that with half the gap round them cover at most this share of a mat."""
-    room = share * mat.width * mat.height
-    chosen: Counter[str] = Counter()
-    for name in sorted(left, key=lambda each: (-kinds[each].area, each)):
-        own = Polygon(kinds[name].outline).buffer(mat.gap / 2, join_style="mitre").area
-        count = min(left[name], int(room / own))
-        if count:
-            chosen[name] = count
-            room -= count * own
-    return chosen
-
-
-def laid(
-    kinds: Mapping[str, Outlined], chosen: Mapping[str, int], mat: Mat, seconds: int
-) -> tuple[Nestling, ...] | None:
-    """The chosen pieces on one mat; None where the library found no way."""
-    import spyrrow  # noqa: PLC0415  (a compiled library, needed only here)
-
-    if any(min(high for _, high in sizes(kinds[name])) > mat.height for name in chosen):
-        return None
-    items = [
-        spyrrow.Item(name, list(kinds[name].outline), count, [90.0 * turn for turn in kinds[name].turns])
-        for name, count in sorted(chosen.items())
-    ]
-    config = spyrrow.StripPackingConfig(
-        total_computation_time=None,
-        exploration_time=seconds,
-        compression_time=seconds,
-        num_workers=1,
-        seed=SEED,
-        min_items_separation=mat.gap or None,
-    )
-    found = spyrrow.StripPackingInstance("mat", mat.height, items).solve(config)
-    lying = tuple(
-        Nestling(each.id, round(each.rotation / 90) % 4, each.translation[0], each.translation[1])
-        for each in found.placed_items
-    )
-    return pushed(kinds, lying, mat)
-
-
-def pushed(kinds: Mapping[str, Outlined], lying: tuple[Nestling, ...], mat: Mat) -> tuple[Nestling, ...] | None:
-    """All the pieces moved together into the corner of the mat; None where they are wider or higher than it."""
-    boxes = [each.shape(kinds[each.name].outline).bounds for each in lying]
-    left, low = min(box[0] for box in boxes), min(box[1] for box in boxes)
-    if max(box[2] for box in boxes) - left > mat.width or max(box[3] for box in boxes) - low > mat.height:
-        return None
-    return tuple(Nestling(each.name, each.turn, each.x - left, each.y - low) for each in lying)
-
-
 def alone(piece: Outlined, mat: Mat) -> Nestling:
     """One piece in the corner of a mat, in the first of its turns that fits."""
     for turn, (width, high) in zip(piece.turns, sizes(piece), strict=True):
@@ -159,3 +91,218 @@ def alone(piece: Outlined, mat: Mat) -> Nestling:
             left, low, _, _ = Nestling(piece.name, turn, 0.0, 0.0).shape(piece.outline).bounds
             return Nestling(piece.name, turn, -left, -low)
     raise ValueError(f"{piece.name} fits no mat")
+
+
+@dataclass(frozen=True)
+class Full:
+    """A mat that was filled, and how many of each kind lie on it."""
+
+    lattice: Lattice
+    lying: tuple[Lying, ...]
+    counts: Counts
+
+    def within(self, left: Counts) -> Full:
+        """The same mat without what is more than is left."""
+        if all(count <= most for count, most in zip(self.counts, left, strict=True)):
+            return self
+        room, kept = list(left), []
+        for each in self.lying:
+            if room[each[0].kind]:
+                room[each[0].kind] -= 1
+                kept.append(each)
+        counts = tuple(min(count, most) for count, most in zip(self.counts, left, strict=True))
+        return Full(self.lattice, tuple(kept), counts)
+
+
+@dataclass(frozen=True)
+class Plan:
+    """Mats with how often each is cut; `rank` is the number of them, then how unevenly they are filled (the more so, the better)."""
+
+    mats: tuple[tuple[Full, int], ...]
+    rank: tuple[int, float]
+
+
+def most_times(left: Counts, full: Full) -> int:
+    """How often a mat can be cut until one of its kinds is used up."""
+    return min(have // count for have, count in zip(left, full.counts, strict=True) if count)
+
+
+def cut(left: Counts, full: Full, times: int, mats: list[tuple[Full, int]]) -> Counts:
+    """What is left when a mat was cut so often; it is noted among the others."""
+    mats.append((full, times))
+    return tuple(have - times * count for have, count in zip(left, full.counts, strict=True))
+
+
+@dataclass
+class Search:
+    """The search for one paper. Pieces whose only place is between the points of the lattice lie alone."""
+
+    pieces: Sequence[Outlined]
+    mat: Mat
+    most_work: int
+    tell: Told | None
+    kept: dict[Counts, Full] = field(default_factory=dict)
+    best: Plan | None = None
+
+    def __post_init__(self) -> None:
+        self.chance = Random(SEED)
+        self.kinds = [Kind.of(piece) for piece in self.pieces]
+        self.work = Work(self.most_work, self.goes_on)
+        self.shadows = Shadows(self.kinds, self.mat.gap, pitch_for(self.kinds, self.mat), self.work.does)
+        self.lattices = [Lattice(self.shadows, self.mat, is_turned=is_turned) for is_turned in (False, True)]
+        self.areas = [kind.area for kind in self.kinds]
+        self.values = [round(SCALE * area) for area in self.areas]
+        """What each kind is worth in the next plan; at first its area."""
+        self.demand = tuple(
+            piece.count if self.lattices[0].ways[number] else 0 for number, piece in enumerate(self.pieces)
+        )
+        self.room = self.mat.width * self.mat.height
+        self.caps = [int(self.room / area) + 1 for area in self.areas]
+
+    def lonely(self) -> int:
+        """How many pieces there are of kinds of which no two lie on one mat, as far as the lattice can tell."""
+        apart: list[int] = []
+        for kind in sorted(range(len(self.kinds)), key=lambda kind: -self.demand[kind]):
+            if self.demand[kind] and not any(self.lattices[0].holds_both(kind, other) for other in (kind, *apart)):
+                apart.append(kind)
+        return sum(self.demand[kind] for kind in apart)
+
+    def goes_on(self) -> bool:
+        """Tell how far it is, and hear whether to go on."""
+        share = min(1.0, self.work.done / self.most_work)
+        return self.tell is None or self.tell(self.best.rank[0] if self.best else 0, share)
+
+    def layouts(self) -> tuple[MatLayout, ...]:
+        """The mats of the best plan, and of what lies alone."""
+        found = [
+            MatLayout((alone(piece, self.mat),), piece.count)
+            for piece, count in zip(self.pieces, self.demand, strict=True)
+            if not count
+        ]
+        if any(self.demand):
+            with suppress(Stopped):
+                self.look()
+        for full, times in self.best.mats if self.best else ():
+            lying = (
+                Nestling(self.kinds[way.kind].name, *full.lattice.at(way, column, row))
+                for way, column, row in full.lying
+            )
+            found.append(MatLayout(tuple(lying), times))
+        return tuple(found)
+
+    def look(self) -> None:
+        """Put plans together until the work is done, or no mat can be saved. Raises `Stopped`."""
+        self.work.does(0)  # who said stop before is heard
+        for lattice, preference in product(self.lattices, (Preference.BEGINS_NEAR, Preference.ENDS_NEAR)):
+            if self.best is None or self.work.is_left:
+                self.take(self.plain_plan(lattice, preference))
+        assert self.best is not None
+        fewest = max(math.ceil(self.share(self.demand) - 1e-9), self.lonely())
+        while self.best.rank[0] > fewest and self.work.is_left:
+            self.take(self.plan(tries=2 if self.chance.random() < 0.5 else 0))
+
+    def take(self, mats: Sequence[tuple[Full, int]]) -> None:
+        """Take a plan up if it is better than the best, and learn from it."""
+        uneven = math.fsum(times * self.share(full.counts) ** 2 for full, times in mats)
+        plan = Plan(tuple(mats), (sum(times for _, times in mats), -round(uneven, 9)))
+        if self.best is None or plan.rank < self.best.rank:
+            self.best = plan
+        self.learn(plan)
+
+    def plain_plan(self, lattice: Lattice, preference: Preference) -> list[tuple[Full, int]]:
+        """Mat after mat filled with the largest pieces first."""
+        order = sorted(range(len(self.kinds)), key=lambda kind: -self.areas[kind])
+        left = self.demand
+        mats: list[tuple[Full, int]] = []
+        while any(left):
+            full = self.full(lattice, (), left, order, preference)
+            self.keep(full)
+            left = cut(left, full, most_times(left, full), mats)
+        return mats
+
+    def full(
+        self,
+        lattice: Lattice,
+        lying: Sequence[Lying],
+        left: Counts,
+        order: Sequence[int],
+        preference: Preference,
+        *,
+        in_runs: bool = False,
+    ) -> Full:
+        """A mat filled on from what lies there."""
+        caps = [min(count, most) for count, most in zip(left, self.caps, strict=True)]
+        found = filled(Filling(lattice, self.work, lying), caps, order, preference, self.chance, in_runs=in_runs)
+        counts = Counter(way.kind for way, _, _ in found)
+        return Full(lattice, found, tuple(counts[kind] for kind in range(len(self.kinds))))
+
+    def keep(self, full: Full) -> None:
+        """Keep a filling unless another holds as much."""
+        if full.counts in self.kept or not any(full.counts):
+            return
+        if any(all(map(int.__le__, full.counts, other)) for other in self.kept):
+            return
+        for counts in [each for each in self.kept if all(map(int.__le__, each, full.counts))]:
+            del self.kept[counts]
+        self.kept[full.counts] = full
+        if len(self.kept) > MOST_KEPT:
+            del self.kept[min(self.kept, key=self.share)]
+
+    def plan(self, *, tries: int) -> list[tuple[Full, int]]:
+        """Mat after mat the filling that is worth most of what is left, tried to make better so many times."""
+        left = self.demand
+        mats: list[tuple[Full, int]] = []
+        while any(left):
+            full = self.worthiest(left)
+            for _ in range(tries):
+                if full.counts == left or not self.work.is_left:
+                    break
+                full = self.better(full, left)
+            times = most_times(left, full)
+            if times > 1 and self.chance.random() < 0.3:
+                times = 1 + int(self.chance.random() * times)
+            left = cut(left, full, times, mats)
+        return mats
+
+    def share(self, counts: Counts) -> float:
+        """How much of a mat so many pieces cover."""
+        return math.fsum(area * count for area, count in zip(self.areas, counts, strict=True)) / self.room
+
+    def worth(self, counts: Counts) -> int:
+        """What so many pieces are worth."""
+        return sum(value * count for value, count in zip(self.values, counts, strict=True))
+
+    def worthiest(self, left: Counts) -> Full:
+        """Of what is kept, the filling that is worth most when it holds no more than is left."""
+        import numpy as np  # noqa: PLC0415  (large, needed only here)
+
+        kept = tuple(self.kept)
+        worth = np.minimum(np.array(kept, dtype=np.int64), np.array(left)) @ np.array(self.values, dtype=np.int64)
+        self.work.does(POINTS_A_LOOK * (100 + len(kept)))
+        if worth.max() > 0:
+            return self.kept[kept[int(worth.argmax())]].within(left)
+        return self.full(self.lattices[0], (), left, range(len(left)), Preference.BEGINS_NEAR)
+
+    def better(self, full: Full, left: Counts) -> Full:
+        """The filling with some taken out and laid anew, or as it was if it is worth less then."""
+        order = sorted(
+            (kind for kind, count in enumerate(left) if count),
+            key=lambda kind: -self.values[kind] * (0.3 + self.chance.random()),
+        )
+        kept = tuple(kept_of(full.lying, self.chance))
+        lattice = full.lattice if kept else self.lattices[int(self.chance.random() * 2)]
+        preference = tuple(Preference)[int(self.chance.random() * 3)]
+        found = self.full(lattice, kept, left, order, preference, in_runs=self.chance.random() < 0.4)
+        self.keep(found)
+        return found if self.worth(found.counts) >= self.worth(full.counts) else full
+
+    def learn(self, plan: Plan) -> None:
+        """Give more worth to kinds that lay on poorly filled mats, so that they are laid sooner; with some chance in it."""
+        values = []
+        shares = [self.share(full.counts) for full, _ in plan.mats]
+        for kind, area in enumerate(self.areas):
+            on_each = [full.counts[kind] * times for full, times in plan.mats]
+            asked = SCALE * area * math.fsum(map(float.__truediv__, map(float, on_each), shares)) / max(1, sum(on_each))
+            values.append((0.6 * self.values[kind] + 0.4 * asked) * (0.9 + 0.2 * self.chance.random()))
+        scale = SCALE * math.fsum(self.areas) / math.fsum(values)
+        self.values = [round(value * scale) for value in values]

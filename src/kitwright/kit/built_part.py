@@ -12,7 +12,7 @@ from kitwright.findings import Finding
 from kitwright.folding import Folded, LayerModel, MeasuredExtent
 from kitwright.kit.model import Part
 from kitwright.kit.things import Thing, flat_layers
-from kitwright.paper import Paper, layers_thickness, turns_on_sheet
+from kitwright.paper import Paper, layers_thickness, turns_on_mat, turns_on_sheet
 from kitwright.pattern import Axis, Pattern, Stance
 
 __all__ = ["BuiltPart"]
@@ -58,6 +58,12 @@ class BuiltPart:
         """The quarter turns, anticlockwise, with which its blanks may lie on a sheet."""
         has_up = self.pattern.claims.has_up
         return turns_on_sheet(self.paper, print_turn=self.part.turn, has_up=has_up, fibres=self.part.fibres)
+
+    @property
+    def turns_on_mat(self) -> tuple[int, ...]:
+        """The same for the mat of a cutting machine."""
+        has_up = self.pattern.claims.has_up
+        return turns_on_mat(self.paper, print_turn=self.part.turn, has_up=has_up, fibres=self.part.fibres)
 
     @cached_property
     def layers(self) -> int:

@@ -2,7 +2,7 @@
 
 from kitwright.paper.caliper import LEAST_CALIPER, MOST_CALIPER, Caliper, estimate_caliper, parse_caliper
 from kitwright.paper.grain import Fibres, Grain, Print
-from kitwright.paper.lying import fibres_in_blank, turns_on_sheet
+from kitwright.paper.lying import fibres_in_blank, turns_on_mat, turns_on_sheet
 from kitwright.paper.scan import Affine, Scan, UpEdge
 from kitwright.paper.stock import Margins, Paper, sheet_weight_g
 from kitwright.paper.thickness import (
@@ -62,6 +62,7 @@ __all__ = [
     "sheet_weight_g",
     "should_be_scored",
     "stack",
+    "turns_on_mat",
     "turns_on_sheet",
     "weight_g",
 ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from kitwright.paper.grain import Fibres
 from kitwright.paper.stock import Paper
 
-__all__ = ["fibres_in_blank", "turns_on_sheet"]
+__all__ = ["fibres_in_blank", "turns_on_mat", "turns_on_sheet"]
 
 
 def turns_on_sheet(paper: Paper, *, print_turn: int, has_up: bool, fibres: Fibres | None) -> tuple[int, ...]:
@@ -19,6 +19,17 @@ def turns_on_sheet(paper: Paper, *, print_turn: int, has_up: bool, fibres: Fibre
         return (-print_turn % 4,)
     kept = tuple(turn for turn in (0, 1) if fibres in (None, fibres_in_blank(paper, turn)))
     return kept or (0, 1)
+
+
+def turns_on_mat(paper: Paper, *, print_turn: int, has_up: bool, fibres: Fibres | None) -> tuple[int, ...]:
+    """The same for the mat of a cutting machine, where blanks lie with their outlines: half a turn makes another way of each.
+
+    A one-way print still leaves one way only.
+    """
+    turns = turns_on_sheet(paper, print_turn=print_turn, has_up=has_up, fibres=fibres)
+    if has_up and not paper.can_turn:
+        return turns
+    return tuple(sorted({*turns, *((turn + 2) % 4 for turn in turns)}))
 
 
 def fibres_in_blank(paper: Paper, turn: int) -> Fibres | None:

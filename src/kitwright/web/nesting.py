@@ -1,4 +1,4 @@
-"""Blanks being laid on the mats of a cutting machine, which takes seconds for every mat: how far it is, and what is done."""
+"""Blanks being laid on the mats of a cutting machine, which takes some seconds: how far it is, and what is done."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ __all__ = ["Nesting"]
 class Nesting:
     """The papers of a plan laid on mats, one after the other. Of a stopped one, only papers that were done are kept.
 
-    `mats` and `left` are those of the paper under way.
+    `mats` is the number of them so far for the paper under way, `looked` how much of its work is done, from 0 to 1.
     """
 
     plan: Plan
@@ -25,7 +25,7 @@ class Nesting:
     papers: tuple[MachinePaper, ...] = ()
     is_stopped: bool = False
     mats: int = 0
-    left: int = 0
+    looked: float = 0.0
 
     def run(self) -> None:
         """Lay every paper; whatever comes of it is the outcome."""
@@ -34,8 +34,8 @@ class Nesting:
             for paper in self.plan.papers:
                 if self.is_stopped:
                     break
-                self.mats, self.left = 0, sum(line.in_batch for line in paper.lines)
-                laid = lay_paper_on_mats(self.plan.kit.machine, paper, self.tell)
+                self.mats, self.looked = 0, 0.0
+                laid = lay_paper_on_mats(self.plan, paper, self.tell)
                 if not self.is_stopped:
                     self.papers = (*self.papers, laid)
         except KitwrightError as error:
@@ -45,9 +45,9 @@ class Nesting:
         else:
             self.outcome.set_result(self.papers)
 
-    def tell(self, mats: int, left: int) -> bool:
-        """Called between two tries: note how far it is, and answer whether to go on."""
-        self.mats, self.left = mats, left
+    def tell(self, mats: int, looked: float) -> bool:
+        """Called again and again: note how far it is, and answer whether to go on."""
+        self.mats, self.looked = mats, looked
         return not self.is_stopped
 
     @property
@@ -57,13 +57,10 @@ class Nesting:
 
     @property
     def share(self) -> float:
-        """How much of all blanks has been laid, from 0 to 1."""
+        """How much of all papers has been looked at, from 0 to 1."""
         if not self.outcome.running():
             return float(self.outcome.done())
-        counts = [sum(line.in_batch for line in paper.lines) for paper in self.plan.papers]
-        at = len(self.papers)
-        laid = sum(counts[:at]) + (counts[at] - self.left if at < len(counts) else 0)
-        return max(0.0, laid / max(1, sum(counts)))
+        return min(1.0, (len(self.papers) + self.looked) / max(1, len(self.plan.papers)))
 
     @property
     def words(self) -> str:
@@ -71,5 +68,5 @@ class Nesting:
         if not self.outcome.running():
             return "Waiting until other mats are laid."
         paper = self.plan.papers[min(len(self.papers), len(self.plan.papers) - 1)].paper
-        mats, left = counted(self.mats, "mat", "mats"), counted(self.left, "blank", "blanks")
-        return f"Laying {paper.label} on mats: {mats} so far, {left} left."
+        found = f"{counted(self.mats, 'mat', 'mats')} so far, looking for fewer" if self.mats else "none so far"
+        return f"Laying {paper.label} on mats: {found}."
