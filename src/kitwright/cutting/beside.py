@@ -36,8 +36,8 @@ LARGEST: Final = 2**61
 def offcuts_allowed(job: Job, bound: Bound, value: int, *, work: int) -> tuple[list[tuple[str, int, int]] | None, int]:
     """The offcuts (stock, width, height in nm) that a plan of this value may have; what it has otherwise lies inside one of them.
 
-    A bound by cases allows what any of them allows. None where that takes too much work to tell (microseconds, counted), or numbers that are
-    too large. Then the work.
+    A bound by cases allows what any of them allows. None where that takes too much work to tell (microseconds, counted), or the numbers
+    are too large. Then the work.
     """
     cases = list(islice(cases_of(job, bound, ranges_of(job)), MOST_CASES + 1))
     if len(cases) > MOST_CASES:
