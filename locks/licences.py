@@ -76,7 +76,6 @@ READ = {
         "Apache License",
         "its metadata also says 'dependency licenses': see its many licence files",
     ),
-    "spyrrow": Reading("MIT", "MIT License", "its metadata states none"),
 }
 
 # what a wheel carries without saying so: seen from the names of its files, the licences as these projects publish them

@@ -47,10 +47,10 @@ def test_words_that_name_no_licence_or_may_mean_several_are_none(tmp_path: Path,
 
 def test_a_recorded_licence_holds_only_while_its_words_stand_in_the_file(tmp_path: Path) -> None:
     same, other = tmp_path / "same", tmp_path / "other"
-    assert licence(package(same, name="spyrrow", licence_file="MIT License\n\nCopyright")) == Licence(
-        "MIT", READ["spyrrow"].reason
+    assert licence(package(same, name="axe-playwright-python", licence_file="MIT License\n\nCopyright")) == Licence(
+        "MIT", READ["axe-playwright-python"].reason
     )
-    assert licence(package(other, name="spyrrow", licence_file="All rights reserved")) is None
+    assert licence(package(other, name="axe-playwright-python", licence_file="All rights reserved")) is None
 
 
 def test_what_a_wheel_says_that_it_carries_is_told(tmp_path: Path) -> None:
