@@ -211,3 +211,10 @@ def test_the_free_play_that_is_usual_for_an_envelope_in_a_unit_is_neither_tight_
     usual = float(FitRules.usual(unit).envelope)
     found = check_envelope("card in e", (148, 105, 0), (148 + usual, 105 + usual / 2), Ruler(unit, unit.mm / 32))
     assert found.severity is OK
+
+
+def test_an_envelope_has_the_same_free_play_by_a_ruler_in_centimetres_as_in_millimetres() -> None:
+    rulers = (MILLIMETRES, Ruler(Unit.CENTIMETRE, Fraction(1)))
+    for free in (2.9, 3.1, 12.9, 13.1, 19.0):
+        found = {check_envelope("card", (148, 105, 0.3), (148 + free, 105 + free), ruler).severity for ruler in rulers}
+        assert len(found) == 1

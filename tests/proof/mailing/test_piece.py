@@ -2,6 +2,7 @@ import pytest
 
 from kitwright.errors import Mistake
 from kitwright.proof.mailing import MailPiece, Shape, length_plus_girth
+from kitwright.proof.mailing.weight import parse_weight
 
 INCH = 25.4
 
@@ -51,3 +52,14 @@ def test_a_piece_that_cannot_be_is_refused(change, words):
     plain = {"along_address": 150, "across_address": 100, "thickness": 3, "weight": 20, "shape": Shape.ENVELOPE}
     with pytest.raises(Mistake, match=words):
         MailPiece(**{**plain, **change})
+
+
+def test_a_card_may_be_thinner_than_a_millimetre_and_its_thickness_may_change_by_nothing_or_all_of_it():
+    for unevenness in (0, 0.2, 0.4):
+        assert MailPiece(150, 105, 0.4, 5, Shape.CARD, unevenness=unevenness).thickness == 0.4
+
+
+# yard and pound agreement of 1959 (24 FR 5348): one pound is 453.59237 g, and sixteen ounces
+def test_a_pound_is_sixteen_ounces():
+    assert parse_weight("1000000", "lb") == 453592370
+    assert parse_weight("16 oz", "lb") == parse_weight("1", "lb")
