@@ -41,7 +41,7 @@ FORMS = (
 
 
 def printing() -> Iterator[str]:
-    """2000 random envelopes, boxes, bands and tags in sets that are proved: each set has its whole pack, every word on its page (aim: all)."""
+    """2000 random envelopes, boxes, bands and tags, in sets that are proved: each set has its whole pack, every word on its page."""
     started = time.perf_counter()
     counts: Counter[str] = Counter()
     seed = 0
