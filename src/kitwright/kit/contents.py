@@ -95,10 +95,14 @@ def arranged(things: Sequence[Thing], *, standing: bool) -> Arrangement:
         for _ in range(0 if thing.is_flat else thing.count)
     ]
     room, loose = one_by_one(stack, beside)
+    block = None
     for size, in_rows in in_rows_and_layers(beside):
         for more, corner in beside_or_on(stack, Room(*size)):
             if more.surface < CLEARLY * room.surface:
-                room, loose = more, moved(in_rows, corner)
+                room, block = more, (in_rows, corner)
+    if block is not None:
+        in_rows, corner = block
+        loose = moved(in_rows(), corner)
     return Arrangement(room, (*stacked_things(flat, standing=standing), *loose))
 
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from itertools import accumulate
+import math
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
+from itertools import accumulate, islice
 from typing import Final
 
 from kitwright.findings import Placed
@@ -19,8 +21,8 @@ MOST_SHAPES: Final = 16
 Size = tuple[float, float, float]
 
 
-def in_rows_and_layers(things: Sequence[Loose]) -> Iterator[tuple[Size, tuple[Placed, ...]]]:
-    """Blocks of all the things, each with its width, depth and height and where the things lie in it. None for fewer than three.
+def in_rows_and_layers(things: Sequence[Loose]) -> Iterator[tuple[Size, Callable[[], tuple[Placed, ...]]]]:
+    """Blocks of all the things, each with its width, depth and height; and, when asked, where the things lie. None for fewer than three.
 
     Every thing lies on its largest side, its longest along the row; the highest lie in the lowest layers.
     """
@@ -30,14 +32,30 @@ def in_rows_and_layers(things: Sequence[Loose]) -> Iterator[tuple[Size, tuple[Pl
     longest = max(sides[0] for _, sides in ordered)
     for length in first_few(accumulate(sides[0] for _, sides in ordered), least=longest):
         rows = filled((sides[0] for _, sides in ordered), most=length)
-        breadths = [max(ordered[place][1][1] for place in row) for row in rows]
+        sizes = [row_size([ordered[place][1] for place in row]) for row in rows]
+        breadths = [middle for _, middle, _ in sizes]
         for breadth in first_few(accumulate(breadths), least=max(breadths)):
-            yield laid(ordered, rows, filled(breadths, most=breadth))
+            layers = filled(breadths, most=breadth)
+            yield block_size(sizes, layers), partial(laid, ordered, rows, layers)
 
 
 def first_few(sums: Iterator[float], *, least: float) -> list[float]:
     """Some of the sums from the smallest that will do."""
-    return [each for each in sums if each >= least][:MOST_SHAPES]
+    return list(islice((each for each in sums if each >= least), MOST_SHAPES))
+
+
+def row_size(things: Sequence[Sequence[float]]) -> Size:
+    """The length of a row of things with these sides, and its largest breadth and height."""
+    return math.fsum(sides[0] for sides in things), max(sides[1] for sides in things), max(sides[2] for sides in things)
+
+
+def block_size(rows: Sequence[Size], layers: Sequence[Sequence[int]]) -> Size:
+    """The width, depth and height of layers of rows."""
+    return (
+        max(length for length, _, _ in rows),
+        max(math.fsum(rows[row][1] for row in layer) for layer in layers),
+        math.fsum(max(rows[row][2] for row in layer) for layer in layers),
+    )
 
 
 def filled(lengths: Iterator[float] | Sequence[float], *, most: float) -> list[list[int]]:
@@ -55,10 +73,10 @@ def filled(lengths: Iterator[float] | Sequence[float], *, most: float) -> list[l
 
 def laid(
     things: Sequence[Loose], rows: Sequence[Sequence[int]], layers: Sequence[Sequence[int]]
-) -> tuple[Size, tuple[Placed, ...]]:
-    """One block: its size, and its things in their places."""
+) -> tuple[Placed, ...]:
+    """The things of one block in their places."""
     placed: list[Placed] = []
-    width = depth = z = 0.0
+    z = 0.0
     for layer in layers:
         y = 0.0
         for row in layer:
@@ -67,8 +85,6 @@ def laid(
                 name, (long, middle, short) = things[place]
                 placed.append(Placed(name, 1, (x, y, z), (long, middle, short)))
                 x += long
-            width = max(width, x)
             y += max(things[place][1][1] for place in rows[row])
-        depth = max(depth, y)
         z += max(things[place][1][2] for row in layer for place in rows[row])
-    return (width, depth, z), tuple(placed)
+    return tuple(placed)
