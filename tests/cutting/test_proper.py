@@ -17,6 +17,7 @@ from tests.cutting.tables import small_table
 from tests.cutting.trying import fewest_sheets, fits_one_sheet
 
 from kitwright.cutting import (
+    QUICK,
     STEADY,
     UPRIGHT,
     CutPlan,
@@ -269,7 +270,7 @@ def test_with_several_sheets_and_prices_no_bound_exceeds_a_plan(data: st.DataObj
     pieces = [PieceType(str(i), *each) for i, each in enumerate(data.draw(st.lists(drawn, min_size=3, max_size=7)))]
     prices = data.draw(st.tuples(st.integers(1, 9), st.integers(1, 9)))
     stocks = [Stock("small", 6, 7, data.draw(st.integers(1, 2)), prices[0]), Stock("large", 9, 8, None, prices[1])]
-    plan = lay_out(pieces, stocks, effort=STEADY)
+    plan = lay_out(pieces, stocks, effort=QUICK)
     job = make_job(pieces, stocks, TrimmerLimits())
     nothing_cut = tuple(Unplaced(piece.name, piece.count, Reason.STOPPED) for piece in pieces)
     for value in (plan.value, plan.value + gcd(*prices)):
