@@ -128,7 +128,7 @@ def test_the_same_pieces_come_to_the_same_mats_however_busy_the_computer_is() ->
     def slow(_: int, __: float) -> bool:
         return sum(range(20_000)) > 0
 
-    assert nest(HARD, MAT, work=200_000_000) == nest(HARD, MAT, tell=slow, work=200_000_000)
+    assert nest(HARD, MAT, work=100_000_000) == nest(HARD, MAT, tell=slow, work=100_000_000)
 
 
 @pytest.mark.parametrize(

@@ -13,6 +13,8 @@ from kitwright.cutting.nest import Mat, MatLayout, NestedPlan, Outlined
 
 __all__ = ["verify_nested"]
 
+Box = tuple[float, float, float, float]
+
 HAIR = 0.01
 """Millimetres that no machine can tell."""
 
@@ -43,15 +45,22 @@ def lying_faults(pieces: Sequence[Outlined], plan: NestedPlan) -> Iterator[Fault
 
 def room_faults(asked: dict[str, Outlined], mat: Mat, layout: MatLayout, where: str) -> Iterator[Fault]:
     """Pieces over the edge of the mat, and pairs with less between them than the gap."""
-    shapes = [(each.name, each.shape(asked[each.name].outline)) for each in layout.pieces]
-    for name, shape in shapes:
-        left, low, right, high = shape.bounds
+    placed = [(each.name, each.shape(asked[each.name].outline)) for each in layout.pieces]
+    shapes = [(name, shape, shape.bounds) for name, shape in placed]
+    for name, _, (left, low, right, high) in shapes:
         if min(left, low) < -HAIR or right > mat.width + HAIR or high > mat.height + HAIR:
             yield Fault(FaultCode.OVERHANG, name, f"{name} hangs over the edge of {where}.")
-    for (name, shape), (other, beside) in combinations(shapes, 2):
+    for (name, shape, box), (other, beside, its_box) in combinations(shapes, 2):
+        if boxes_apart(box, its_box) >= mat.gap:
+            continue
         apart = shape.distance(beside)
         if apart < mat.gap - HAIR or shape.intersection(beside).area > HAIR:
             yield Fault(FaultCode.OVERLAP, name, f"{name} and {other} on {where} are {apart:.2f} mm apart.")
+
+
+def boxes_apart(one: Box, other: Box) -> float:
+    """How far two boxes (left, low, right, high) are from each other, right or up; below zero where they meet."""
+    return max(other[0] - one[2], one[0] - other[2], other[1] - one[3], one[1] - other[3])
 
 
 def count_faults(pieces: Sequence[Outlined], plan: NestedPlan) -> Iterator[Fault]:

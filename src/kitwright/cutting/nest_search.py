@@ -25,14 +25,15 @@ from kitwright.cutting.work import Stopped, Work
 
 __all__ = ["fewest_by_area", "nest"]
 
-WORK: Final = 8_000_000_000
-"""Points of lattices gone through for all papers of a kit: one to three seconds of one core."""
+WORK: Final = 2_000_000_000
+"""Nanoseconds of an ordinary computer for all papers of a kit. They are counted, not measured."""
 
 MOST_KEPT: Final = 240
 """Fillings that plans are put together of."""
 
-POINTS_A_LOOK: Final = 500
-"""What it takes to look at one of them, in points of lattices."""
+LOOK: Final = 40_000
+LOOK_AT_ONE: Final = 400
+"""What it takes to look for the worthiest of them."""
 
 SCALE: Final = 1000
 """Worth of a square millimetre: values are whole numbers, so that no computer rounds them otherwise."""
@@ -278,7 +279,7 @@ class Search:
 
         kept = tuple(self.kept)
         worth = np.minimum(np.array(kept, dtype=np.int64), np.array(left)) @ np.array(self.values, dtype=np.int64)
-        self.work.does(POINTS_A_LOOK * (100 + len(kept)))
+        self.work.does(LOOK + LOOK_AT_ONE * len(kept))
         if worth.max() > 0:
             return self.kept[kept[int(worth.argmax())]].within(left)
         return self.full(self.lattices[0], (), left, range(len(left)), Preference.BEGINS_NEAR)
