@@ -164,3 +164,9 @@ def test_a_piece_that_fits_only_lying_down_is_turned_if_it_may_be() -> None:
 def test_a_mat_without_room_is_refused(width: float, height: float, gap: float) -> None:
     with pytest.raises(Mistake):
         Mat(width, height, gap)
+
+
+def test_small_pieces_on_a_very_large_mat_are_laid() -> None:
+    dot = Outlined("dot", ((0, 0), (3.3, 0), (3.3, 3.17), (0, 3.17)), 3, (0, 1))
+    found = nest((dot,), Mat(2000.0, 3000.0, 0.7))
+    assert (found.mats, verify_nested((dot,), found)) == (1, ())

@@ -104,7 +104,9 @@ def pitch_for(kinds: Sequence[Kind], mat: Mat) -> int:
     if common >= least:
         return round(common / max(1, min(math.ceil(common / WIDEST), common // least)))
     sides = sorted({side + gap for kind in kinds for side in kind.box(0)[2:]})
-    tried = (round(side / count) for side in sides for count in range(side * 2 // (3 * least), side // least + 1))
+    tried = (
+        round(side / count) for side in sides for count in range(max(1, side * 2 // (3 * least)), side // least + 1)
+    )
     return min(tried, key=lambda pitch: (sum(-(side - SLACK) % pitch for side in sides), pitch), default=least)
 
 
