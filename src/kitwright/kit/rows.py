@@ -71,9 +71,7 @@ def filled(lengths: Iterator[float] | Sequence[float], *, most: float) -> list[l
     return groups
 
 
-def laid(
-    things: Sequence[Loose], rows: Sequence[Sequence[int]], layers: Sequence[Sequence[int]]
-) -> tuple[Placed, ...]:
+def laid(things: Sequence[Loose], rows: Sequence[Sequence[int]], layers: Sequence[Sequence[int]]) -> tuple[Placed, ...]:
     """The things of one block in their places."""
     placed: list[Placed] = []
     z = 0.0
