@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 
-from kitwright.paper import Caliper, Fibres, Grain, Paper, Print, fibres_in_blank, turns_on_sheet
+from kitwright.paper import Caliper, Fibres, Grain, Paper, Print, fibres_in_blank, turns_on_mat, turns_on_sheet
 
 
 def paper(grain: Grain, print_: Print = Print.NONE, sheet: tuple[int, int] = (216, 279)) -> Paper:
@@ -61,3 +62,12 @@ def test_a_one_way_print_goes_before_the_grain_where_it_shows_and_counts_for_not
 
 def test_a_grain_that_is_not_known_keeps_no_blank_from_lying_either_way() -> None:
     assert turns_on_sheet(paper(Grain.UNKNOWN), print_turn=0, has_up=True, fibres=Fibres.WIDTH) == (0, 1)
+
+
+def test_on_a_mat_half_a_turn_is_another_way_but_for_a_one_way_print() -> None:
+    assert turns_on_mat(paper(Grain.UNKNOWN), print_turn=0, has_up=True, fibres=None) == (0, 1, 2, 3)
+    (turn,) = turns_on_sheet(paper(Grain.LONG), print_turn=0, has_up=True, fibres=Fibres.WIDTH)
+    assert turns_on_mat(paper(Grain.LONG), print_turn=0, has_up=True, fibres=Fibres.WIDTH) == (turn, turn + 2)
+    one_way = replace(paper(Grain.UNKNOWN), print_=Print.ONE_WAY)
+    assert turns_on_mat(one_way, print_turn=1, has_up=True, fibres=None) == (3,)
+    assert turns_on_mat(one_way, print_turn=1, has_up=False, fibres=None) == (0, 1, 2, 3)
