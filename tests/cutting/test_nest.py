@@ -19,6 +19,8 @@ from kitwright.cutting import (
     nest,
     verify_nested,
 )
+from kitwright.cutting.nest_fill import settled
+from kitwright.cutting.nest_lattice import Kind, Lattice, Shadows
 from kitwright.errors import Mistake
 
 MAT = Mat(100.0, 100.0, 2.0)
@@ -164,6 +166,13 @@ def test_a_piece_that_fits_only_lying_down_is_turned_if_it_may_be() -> None:
 def test_a_mat_without_room_is_refused(width: float, height: float, gap: float) -> None:
     with pytest.raises(Mistake):
         Mat(width, height, gap)
+
+
+def test_pieces_are_moved_together_into_the_corner_of_the_mat() -> None:
+    shadows = Shadows([Kind.of(STRIP)], MAT.gap, 1_000_000, lambda _: None)
+    lattice = Lattice(shadows, MAT, is_turned=False)
+    ((way,),) = lattice.ways
+    assert settled(lattice, [(way, 30, 70), (way, 10, 40)]) == ((way, 0, 0), (way, 0, 22))
 
 
 def test_small_pieces_on_a_very_large_mat_are_laid() -> None:

@@ -10,7 +10,7 @@ from typing import Final
 from kitwright.cutting.nest_lattice import Lattice, Way
 from kitwright.cutting.work import Work
 
-__all__ = ["Filling", "Lying", "Preference", "filled", "kept_of"]
+__all__ = ["Filling", "Lying", "Preference", "filled", "kept_of", "settled"]
 
 Lying = tuple[Way, int, int]
 """A way to lie, and its place on the lattice: column and row."""
@@ -19,6 +19,10 @@ Lying = tuple[Way, int, int]
 LOOK: Final = 2000
 TAKE: Final = 1500
 """What it takes to look for a place, and to take from the places what a piece covers, but for the bits (nanoseconds, counted)."""
+
+
+MOST_SETTLED: Final = 60
+"""Pieces of a mat that are moved together; among more there is hardly room to move."""
 
 
 class Preference(Enum):
@@ -104,6 +108,16 @@ def filled(
                 run -= 1
         alive = [kind for kind in alive if left[kind] > 0]
     return tuple(filling.lying)
+
+
+def settled(lattice: Lattice, lying: Sequence[Lying]) -> tuple[Lying, ...]:
+    """The pieces moved together: each in turn, the first ones first, to the first place that is free for it as it is turned."""
+    work = Work(1, lambda: True)
+    found = sorted(lying, key=lambda each: (each[1], each[2]))
+    for number, (way, _, _) in enumerate(found if len(found) <= MOST_SETTLED else ()):
+        others = found[:number] + found[number + 1 :]
+        found[number] = (way, *lattice.place(way, Filling(lattice, work, others).places(way)))
+    return tuple(found)
 
 
 def kept_of(lying: Sequence[Lying], chance: Random) -> Iterator[Lying]:

@@ -19,7 +19,7 @@ from shapely import Polygon
 
 from kitwright.cutting.nest import Mat, MatLayout, NestedPlan, Nestling, Outlined
 from kitwright.cutting.nest_check import HAIR
-from kitwright.cutting.nest_fill import Filling, Lying, Preference, filled, kept_of
+from kitwright.cutting.nest_fill import Filling, Lying, Preference, filled, kept_of, settled
 from kitwright.cutting.nest_lattice import Kind, Lattice, Shadows, pitch_for
 from kitwright.cutting.work import Stopped, Work
 
@@ -183,10 +183,11 @@ class Search:
         if any(self.demand):
             with suppress(Stopped):
                 self.look()
+        self.work.goes_on = lambda: True  # what was found is finished even where somebody said stop
         for full, times in self.best.mats if self.best else ():
             lying = (
                 Nestling(self.kinds[way.kind].name, *full.lattice.at(way, column, row))
-                for way, column, row in full.lying
+                for way, column, row in settled(full.lattice, full.lying)
             )
             found.append(MatLayout(tuple(lying), times))
         return tuple(found)
