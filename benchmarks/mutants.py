@@ -48,6 +48,8 @@ CORE: Final[tuple[tuple[str, tuple[str, ...]], ...]] = (
     ("cutting/certificate.py", ("tests/cutting/test_verify.py", "tests/cutting")),
     ("cutting/check.py", ("tests/cutting/test_check.py tests/cutting/test_lay_out.py", "tests/cutting")),
     ("cutting/job.py", ("tests/cutting/test_search.py", "tests/cutting")),
+    ("cutting/unplaced_check.py", ("tests/cutting/test_unplaced_check.py",)),
+    ("cutting/coarse.py", ("tests/cutting/test_coarse.py",)),
     ("cutting/rounding.py", ("tests/cutting/test_search.py", "tests/cutting")),
     ("measure/*.py", ("tests/measure", "tests/kit/test_read.py tests/kit/test_read_mistakes.py tests/kit/test_write.py")),
     ("kit/build.py", ("tests/kit/test_build.py tests/kit/test_build_mistakes.py tests/kit/test_bench.py", WIDE_KIT)),

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from tests.cutting.tables import small_table
 
 from kitwright.cutting import QUICK, PieceType, Stock, TrimmerLimits, generate, lay_out, verify_plan
-from kitwright.cutting.coarse import fitted, rounded
+from kitwright.cutting.coarse import fitted, rounded, steps_for
 from kitwright.cutting.generate import make_pricings, pricings_at
 from kitwright.cutting.job import Job, make_job
 from kitwright.cutting.knapsack import make_table, sheet_value, solve_table
@@ -142,3 +142,36 @@ def test_no_table_is_made_that_would_be_too_large(monkeypatch: pytest.MonkeyPatc
     assert found
     assert made[0] is None
     assert all(len(edge.points) <= 1_500 for each in found for edge in (each.table.across, each.table.up))
+
+
+def test_steps_are_ones_twos_and_fives_between_the_common_measure_and_the_smallest_side() -> None:
+    pieces = [PieceType("card", 40_000_000, 30_000_000, 1, (0,)), PieceType("tag", 200_000, 5_010_000, 1, (0,))]
+    job = make_job(pieces, [Stock("sheet", 100_000_000, 90_000_000)], TrimmerLimits())
+    assert job.unit == 10_000
+    assert list(steps_for(job)) == [20_000, 50_000, 100_000]
+    assert list(steps_for(make_job(pieces[:1], [Stock("sheet", 10**9, 9 * 10**8)], TrimmerLimits()))) == [20_000_000]
+
+
+@pytest.mark.parametrize("upright", [True, False])
+def test_what_is_left_over_on_the_near_side_comes_to_the_far_one(upright: bool) -> None:
+    """A leftover before a piece: the piece is cut off first, and what needs no cut gets none."""
+    job = make_job([PieceType("card", 30, 40, 1, (0,))], [Stock("sheet", 100, 100)], TrimmerLimits())
+    wide, high = job.kinds[0].poses[0]
+    whole = (70 // job.unit, high) if upright else (wide, 70 // job.unit)
+    at = wide if upright else high
+    assert fitted(job, Split(upright, 1, None, Leaf(0, 0)), whole) == Split(upright, at, Leaf(0, 0), None)
+    assert fitted(job, Split(upright, 1, None, Leaf(0, 0)), (wide, high)) == Leaf(0, 0)
+    assert fitted(job, Split(upright, 1, None, None), whole) is None
+
+
+def test_two_strips_on_each_other_share_the_height_that_is_left() -> None:
+    job = make_job([PieceType("card", 30, 40, 2, (0,))], [Stock("sheet", 100, 100)], TrimmerLimits())
+    wide, high = job.kinds[0].poses[0]
+    found = fitted(job, Split(False, high + 1, Leaf(0, 0), Leaf(0, 0)), (wide, 2 * high + 3))
+    assert found == Split(False, high, Leaf(0, 0), Split(False, high, Leaf(0, 0), None))
+    pair = Split(False, high + 1, Leaf(0, 0), Leaf(0, 0))
+    exact = Split(False, high, Leaf(0, 0), Leaf(0, 0))
+    assert fitted(job, pair, (wide, 2 * high)) == exact
+    assert fitted(job, Split(False, 2 * high + 2, pair, Leaf(0, 0)), (wide, 3 * high)) == Split(
+        False, 2 * high, exact, Leaf(0, 0)
+    )

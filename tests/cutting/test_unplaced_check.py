@@ -89,6 +89,34 @@ def test_paper_is_out_of_reach_only_when_there_is_some_that_is_large_enough() ->
     assert found(replace(told, reason=Reason.USED_UP), sheet, small, trimmer=reach) == {FaultCode.CAN_BE_PLACED}
 
 
+@pytest.mark.parametrize("turn", [0, 1, 2, 3])
+def test_what_is_told_of_a_piece_holds_as_it_lies_and_within_the_margins(turn: int) -> None:
+    """A piece of 10 × 7 on a sheet of which 9 × 8 can be used: too wide by 1, or turned, too high by 2."""
+    sheet = Stock("sheet", 12, 12, margins=Margins(left=1, right=2, bottom=1, top=3))
+    piece = PieceType("card", 10, 7, 3, (turn,))
+    over = (0, 2) if turn % 2 else (1, 0)
+    assert found(Unplaced("card", 3, Reason.TOO_LARGE, "sheet", turn, *over), sheet, piece=piece) == set()
+    wrong = Unplaced("card", 3, Reason.TOO_LARGE, "sheet", turn, over[1], over[0])
+    assert found(wrong, sheet, piece=piece) == {FaultCode.CAN_BE_PLACED}
+
+
+def test_what_is_left_over_of_a_sheet_lies_within_its_margins() -> None:
+    """Two strips of 10 × 9 are left over of the usable 10 × 18, too low for a card of 10 × 10; without margins there would be room."""
+    sheet = Stock("sheet", 12, 28, count=1, margins=Margins(left=1, right=1, bottom=5, top=5))
+    tree = Cut(Axis.HORIZONTAL, 9, Offcut(), Offcut())
+    assert found(Unplaced("card", 3, Reason.USED_UP), sheet, layouts=(Layout(sheet, tree, 1),)) == set()
+    wide = replace(sheet, width=28, height=12, margins=Margins(left=5, right=5, bottom=1, top=1))
+    tree = Cut(Axis.VERTICAL, 9, Offcut(), Offcut())
+    assert found(Unplaced("card", 3, Reason.USED_UP), wide, layouts=(Layout(wide, tree, 1),)) == set()
+
+
+def test_paper_is_large_enough_if_one_way_to_lie_is_enough() -> None:
+    sheet = Stock("sheet", 40, 9)
+    piece = PieceType("card", 9, 30, 3, (0, 1))
+    told = Unplaced("card", 3, Reason.OUT_OF_REACH, "sheet")
+    assert found(told, sheet, piece=piece, trimmer=TrimmerLimits(longest_cut=8)) == set()
+
+
 def test_a_piece_nobody_asked_for_or_none_of_one_is_found() -> None:
     sheet = Stock("sheet", 5, 5)
     too_large = Unplaced("card", 3, Reason.TOO_LARGE, "sheet", 0, 5, 5)

@@ -86,37 +86,37 @@ def tells_the_miss(entry: Unplaced, piece: PieceType, allowed: Sequence[Stock]) 
     stock = next((stock for stock in allowed if stock.name == entry.stock), None)
     if stock is None or entry.turn not in piece.turns:
         return False
-    width, height = (piece.width, piece.height) if entry.turn in (0, 2) else (piece.height, piece.width)
-    room = (
-        stock.width - stock.margins.left - stock.margins.right,
-        stock.height - stock.margins.bottom - stock.margins.top,
-    )
-    return (entry.over_width, entry.over_height) == (max(0, width - room[0]), max(0, height - room[1]))
+    over = (max(0, side - room) for side, room in zip(lying(piece, entry.turn), usable(stock), strict=True))
+    return (entry.over_width, entry.over_height) == tuple(over)
 
 
 def is_large_enough(stock: Stock, piece: PieceType) -> bool:
     """Whether a piece would lie on what can be used of a sheet, if it could be cut out."""
-    room = (
-        stock.width - stock.margins.left - stock.margins.right,
-        stock.height - stock.margins.bottom - stock.margins.top,
-    )
-    sizes = [(piece.width, piece.height) if turn in (0, 2) else (piece.height, piece.width) for turn in piece.turns]
-    return any(width <= room[0] and height <= room[1] for width, height in sizes)
+    wide, high = usable(stock)
+    return any(width <= wide and height <= high for width, height in (lying(piece, turn) for turn in piece.turns))
 
 
 def can_come_from(stock: Stock, piece: PieceType, limits: TrimmerLimits) -> bool:
     """Whether some order of cuts that the trimmer can make leads from a sheet to one such piece."""
-    inner = (
-        stock.width - stock.margins.left - stock.margins.right,
-        stock.height - stock.margins.bottom - stock.margins.top,
-    )
+    wide, high = usable(stock)
     for turn in piece.turns:
-        width, height = (piece.width, piece.height) if turn in (0, 2) else (piece.height, piece.width)
-        if width <= inner[0] and height <= inner[1]:
-            sides = steps_down(stock.width, inner[0], width), steps_down(stock.height, inner[1], height)
-            if there_is_a_way(sides, limits, margins=(stock.width > inner[0], stock.height > inner[1])):
+        width, height = lying(piece, turn)
+        if width <= wide and height <= high:
+            sides = steps_down(stock.width, wide, width), steps_down(stock.height, high, height)
+            if there_is_a_way(sides, limits, margins=(stock.width > wide, stock.height > high)):
                 return True
     return False
+
+
+def usable(stock: Stock) -> tuple[int, int]:
+    """The width and height of a sheet within its margins."""
+    margins = stock.margins
+    return stock.width - margins.left - margins.right, stock.height - margins.bottom - margins.top
+
+
+def lying(piece: PieceType, turn: int) -> tuple[int, int]:
+    """The width and height of a piece after so many quarter turns."""
+    return (piece.width, piece.height) if turn in (0, 2) else (piece.height, piece.width)
 
 
 def steps_down(*lengths: int) -> Side:
@@ -152,10 +152,7 @@ def there_is_a_way(sides: tuple[Side, Side], limits: TrimmerLimits, *, margins: 
 
 def left_over(tree: CutTree, stock: Stock) -> Iterator[tuple[int, int]]:
     """The sizes of what is left over of a sheet."""
-    margins = stock.margins
-    areas: list[tuple[CutTree, int, int]] = [
-        (tree, stock.width - margins.left - margins.right, stock.height - margins.bottom - margins.top)
-    ]
+    areas: list[tuple[CutTree, int, int]] = [(tree, *usable(stock))]
     while areas:
         node, wide, high = areas.pop()
         if isinstance(node, Offcut):
