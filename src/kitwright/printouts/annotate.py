@@ -22,6 +22,7 @@ __all__ = [
     "label_ink",
     "ring_spots",
     "running_ink",
+    "spread",
 ]
 
 SMALLEST_LETTERS: Final = 2.5

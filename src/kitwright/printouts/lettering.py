@@ -9,7 +9,7 @@ from typing import Final
 
 from kitwright.printouts.drawing import Weight
 
-__all__ = ["CAP_HEIGHT", "DESCENT", "FRACTION", "LINE_HEIGHT", "text_runs", "text_width", "wrapped"]
+__all__ = ["CAP_HEIGHT", "DESCENT", "FRACTION", "LINE_HEIGHT", "RESERVE", "text_runs", "text_width", "wrapped"]
 
 CAP_HEIGHT: Final = 0.66
 """Height of a capital, in parts of the letter size (from the font)."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from itertools import combinations
 
 import pytest
 from tests.kit.documents import built, head, part
@@ -11,8 +12,11 @@ from tests.kit.documents import built, head, part
 from kitwright.findings import Finding, Severity
 from kitwright.kit import BuiltKit, prove
 from kitwright.printouts.drawing import Drawing, Group, Label, Mark, Polygon, Role
+from kitwright.printouts.ink import bounds
+from kitwright.printouts.lettering import RESERVE
 from kitwright.printouts.make.fit_picture import fit_picture, fit_shapes
-from kitwright.printouts.make.glass import ENLARGEMENTS
+from kitwright.printouts.make.fit_shapes import in_the_middle
+from kitwright.printouts.make.glass import ENLARGEMENTS, shapes_drawing
 
 CARDS = (
     head()
@@ -138,3 +142,75 @@ def test_a_picture_stays_on_its_canvas() -> None:
         for width, height in ((90.0, 46.0), (57.0, 26.0)):
             picture = fit_picture(kit, finding, width=width, height=height)
             assert picture is None or picture.drawing.width <= width + 1e-6
+
+
+TINY, STRIP, POST, SHEET, BOARD = (6.0, 6.0), (150.0, 6.0), (6.0, 150.0), (152.0, 152.0), (300.0, 250.0)
+FITS = [
+    (TINY, BOARD),
+    (TINY, STRIP),
+    (TINY, POST),
+    (STRIP, SHEET),
+    (POST, SHEET),
+    (SHEET, BOARD),
+    (BOARD, TINY),
+    (POST, STRIP),
+]
+NAMES = (("7", "pocket"), ("flap lid", "a longer pocket"), ("a name as long as anybody would write", "pocket"))
+
+
+def printed(label: Label) -> tuple[float, float, float, float]:
+    """The box of a label in the letters of print, for which there is no reserve."""
+    left, low, right, high = bounds([label]) or (0.0, 0.0, 0.0, 0.0)
+    spare = (right - left) * (1 - 1 / RESERVE)
+    part = {"start": 0.0, "middle": 0.5, "end": 1.0}[label.anchor]
+    return left + spare * part, low, right - spare * (1 - part), high
+
+
+def meet(one: Label, other: Label) -> bool:
+    a, b = printed(one), printed(other)
+    return all(min(a[k + 2], b[k + 2]) - max(a[k], b[k]) > 1e-6 for k in (0, 1))
+
+
+@pytest.mark.parametrize(("width", "height"), [(57.0, 26.0), (70.0, 38.0), (82.0, 38.0), (176.0, 42.0)])
+@pytest.mark.parametrize("names", NAMES, ids=["short", "longer", "long"])
+def test_no_words_of_a_fit_lie_on_others_or_beyond_the_picture(
+    width: float, height: float, names: tuple[str, str]
+) -> None:
+    ruler = built(CARDS).kit.ruler
+    for inner, outer in FITS:
+        drawing = shapes_drawing(in_the_middle(ruler, inner, outer, names=names), width=width, height=height)
+        labels = [mark for mark in marks_of(drawing) if isinstance(mark, Label)]
+        assert [(one.text, other.text) for one, other in combinations(labels, 2) if meet(one, other)] == []
+        left, low, right, high = (
+            side(ends) for side, ends in zip((min, min, max, max), zip(*map(printed, labels), strict=True), strict=True)
+        )
+        assert left >= 0 and low >= 0 and right <= width and high <= drawing.height
+
+
+def test_the_length_of_a_margin_stands_in_one_line_with_its_unit() -> None:
+    ruler = built(CARDS).kit.ruler
+    drawing = shapes_drawing(
+        in_the_middle(ruler, (50.8, 50.8), (177.8, 203.2), names=("pin", "pocket")), width=57, height=26
+    )
+    assert {"2 1/2 in\nat the sides", "3 in\ntop, bottom"} <= set(words_in(drawing))
+
+
+def test_a_number_is_told_from_the_name_that_it_stands_for() -> None:
+    kit = built(
+        BOX.replace("{inside}", "4 x 4 x 4").replace("block", "7") + EXTRA.format(name="7", size="2 x 2 x 2", count=8)
+    )
+    (finding,) = (each for each in findings(kit).values() if each.code == "contents-fit")
+    picture = fit_picture(kit, finding, width=90, height=46)
+    assert picture is not None
+    assert "1: 8 × 7" in words_in(picture.drawing)
+
+
+@pytest.mark.parametrize("inside", ["7/8 x 7/8 x 5", "7/8 x 9 x 1", "9 x 7/8 x 1"])
+def test_the_titles_of_the_two_views_stand_clear_of_each_other(inside: str) -> None:
+    kit = built(BOX.replace("{inside}", inside) + EXTRA.format(name="block", size="1/2 x 1/2 x 1/2", count=1))
+    (finding,) = (each for each in findings(kit).values() if each.code == "contents-fit")
+    picture = fit_picture(kit, finding, width=57, height=26)
+    assert picture is not None
+    labels = [mark for mark in marks_of(picture.drawing) if isinstance(mark, Label)]
+    assert not any(meet(one, other) for one, other in combinations(labels, 2))
+    assert max(printed(label)[2] for label in labels) <= 57

@@ -67,7 +67,7 @@ def contents_drawing(built: BuiltKit, finding: Finding, *, width: float, height:
         if not placed:
             marks += words_in(WORDS.get(finding.severity, ""), inside, (right, up), view)
         if across >= over:
-            x += scale * reach[0] + SIGNS + BETWEEN
+            x += max(scale * reach[0] + SIGNS, text_width(title, LETTERS)) + BETWEEN
         else:
             top -= TITLE + BETWEEN + high
     for words, row, left in key:
@@ -167,7 +167,7 @@ def key_rows(placed: Sequence[Placed], names: Sequence[str], width: float) -> It
     left, row = 0.0, 0
     for number, name in enumerate(names, 1):
         count = sum(each.count for each in placed if each.name == name)
-        words = f"{number}  {f'{count} × ' if count > 1 else ''}{name}"
+        words = f"{number}: {f'{count} × ' if count > 1 else ''}{name}"
         if left and left + text_width(words, LETTERS) > width:
             left, row = 0.0, row + 1
         for place, line in enumerate(wrapped(words, width, LETTERS).split("\n")):

@@ -37,7 +37,7 @@ def lid_shapes(built: BuiltKit, finding: Finding, lid: BuiltPart, host: BuiltPar
         marks.append(rectangle((section.lid.size, low), (right, section.height), Role.CLASH))
     return Shapes(
         marks=tuple(marks),
-        gaps=(Gap((right, middle), (section.lid.size, middle), free_words(free, built.kit.ruler)),),
+        gaps=(Gap((right, middle), (section.lid.size, middle), *free_words(free, built.kit.ruler)),),
         inner=host.name,
         outer=lid.name,
         seen="cut through",
@@ -53,7 +53,7 @@ def foot_shapes(built: BuiltKit, finding: Finding, lid: BuiltPart, host: BuiltPa
     at_right = section.rims[1] >= section.rims[0]
     x = section.lid.outer[1] if at_right else section.lid.outer[0]
     left = finding.margin or 0.0
-    words = f"{built.kit.ruler.near(abs(left))} {'above foot' if left >= 0 else 'too long'}"
+    words = (built.kit.ruler.near(abs(left)), "above foot" if left >= 0 else "too long")
     marks = list(section.marks())
     wall, beyond = (section.box.high, section.lid.high) if at_right else (section.box.low, section.lid.low)
     edges = [edge for sheet in (*wall, *beyond) for edge in sheet]
@@ -61,7 +61,7 @@ def foot_shapes(built: BuiltKit, finding: Finding, lid: BuiltPart, host: BuiltPa
         marks.append(rectangle((beyond[0][0], left), (beyond[-1][1], 0.0), Role.CLASH))
     return Shapes(
         marks=tuple(marks),
-        gaps=(Gap((x, 0.0), (x, left), words),),
+        gaps=(Gap((x, 0.0), (x, left), *words),),
         inner=host.name,
         outer=lid.name,
         seen="cut through",
@@ -137,7 +137,7 @@ def band_shapes(built: BuiltKit, finding: Finding, band: BuiltPart, host: BuiltP
         marks.append(rectangle(at(walls.size, 0.0), at(size, far if is_width else wide), Role.CLASH))
     return Shapes(
         marks=tuple(marks),
-        gaps=(Gap(at(size, middle), at(walls.size, middle), free_words(free, built.kit.ruler)),),
+        gaps=(Gap(at(size, middle), at(walls.size, middle), *free_words(free, built.kit.ruler)),),
         inner=host.name,
         outer=band.name,
         seen="from above" if stands else "cut through",
@@ -193,8 +193,8 @@ def in_the_middle(ruler: Ruler, inner: Point, outer: Point, *, names: tuple[str,
             rectangle((left, low), (right, 0.0), Role.CLASH),
             rectangle((left, outer[1]), (right, top), Role.CLASH),
         ]
-    beside = Gap((right, low), (outer[0], low), margin_words(left, "at the sides", ruler))
-    above = Gap((right, top), (right, outer[1]), margin_words(low, "top, bottom", ruler))
+    beside = Gap((right, low), (outer[0], low), *margin_words(left, "at the sides", ruler))
+    above = Gap((right, top), (right, outer[1]), *margin_words(low, "top, bottom", ruler))
     gaps = (beside, above) if left <= low else (above, beside)
     middle = (outer[0], outer[1] / 2) if left <= low else (outer[0] * 0.9, outer[1])
     return Shapes(
@@ -208,14 +208,14 @@ def in_the_middle(ruler: Ruler, inner: Point, outer: Point, *, names: tuple[str,
     )
 
 
-def margin_words(margin: float, where: str, ruler: Ruler) -> str:
-    """A margin that is there on two sides, in words."""
-    return f"{ruler.near(abs(margin))} {'' if margin >= 0 else 'too much '}{where}"
+def margin_words(margin: float, where: str, ruler: Ruler) -> tuple[str, str]:
+    """A margin that is there on two sides, in words: its length, and which it is."""
+    return ruler.near(abs(margin)), where if margin >= 0 else f"too much {where}"
 
 
-def free_words(free: float, ruler: Ruler) -> str:
-    """Free play in all, in words."""
-    return f"{ruler.near(abs(free))} {'free in all' if free >= 0 else 'too small'}"
+def free_words(free: float, ruler: Ruler) -> tuple[str, str]:
+    """Free play in all, in words: its length, and which it is."""
+    return ruler.near(abs(free)), "free in all" if free >= 0 else "too small"
 
 
 def range_of(finding: Finding) -> tuple[float, ...]:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
 from shapely import LineString
 from shapely import Point as Spot
 from shapely import Polygon as Area
 
+from kitwright.printouts.annotate import spread
 from kitwright.printouts.compose import stacked
 from kitwright.printouts.drawing import (
     Circle,
@@ -25,8 +26,8 @@ from kitwright.printouts.drawing import (
     Weight,
 )
 from kitwright.printouts.ink import bounds
-from kitwright.printouts.lettering import LINE_HEIGHT, text_width, wrapped
-from kitwright.printouts.make.shapes import Gap, Shapes, rectangle
+from kitwright.printouts.lettering import CAP_HEIGHT, LINE_HEIGHT, RESERVE, text_width, wrapped
+from kitwright.printouts.make.shapes import Shapes, rectangle
 
 __all__ = ["LETTERS", "shapes_drawing"]
 
@@ -46,10 +47,13 @@ SWATCH: Final = 2.6
 """A sample of how a thing is filled, mm of paper."""
 
 BESIDE: Final = 26.0
-"""Room at the right of a picture without a glass for the words of its margins, mm of paper."""
+"""Room at the right of a picture without a glass for its margins and their words, mm of paper."""
 
 UNDER: Final = 10.0
 """Room under the things for their names, mm of paper."""
+
+ROW: Final = 1.3 * LETTERS
+"""From one line under the glass to the next, mm of paper."""
 
 NAME_ROW: Final = 1.4 * LETTERS
 """From one name to the one below it, mm of paper."""
@@ -57,72 +61,118 @@ NAME_ROW: Final = 1.4 * LETTERS
 BETWEEN_NAMES: Final = 4.0
 
 APART: Final = 4.0
-"""How far the arrows of a margin stand from the thing, mm of paper."""
+"""How far the arrows of a margin stand from the things, mm of paper."""
+
+BEYOND: Final = APART + 2.5
+"""How far the words of the margins stand from the things, mm of paper: where no arrow reaches."""
+
+EDGE: Final = 0.5
+"""Margin that keeps lines on the picture and words off each other, mm of paper."""
+
+LEAST_GLASS: Final = 4.0
+"""Radius of the smallest glass, mm of paper; a picture that has no room for it is higher."""
+
+INSET: Final = 1.5
+"""How far the things stay from the edges of their field where a glass is beside them, mm of paper."""
 
 SPLIT: Final = 0.54
 """Where the glass begins, as a share of the width."""
 
 
 def shapes_drawing(shapes: Shapes, *, width: float, height: float) -> Drawing:
-    """The picture, `width` × `height` mm: to scale at the left and the glass at the right, or to scale alone where that shows it all.
+    """The picture, `width` mm wide and about `height` mm high: to scale at the left and the glass at the right, or to scale alone where
+    that shows it all.
 
-    Names that are too long to stand beside each other under the things stand below the picture and make it higher.
+    What the things are called stands below all that is drawn of them, wherever that ends. Names that are too long to stand beside each
+    other stand below the picture. All words get the height that they need.
     """
     free = min((math.dist(gap.start, gap.end) for gap in shapes.gaps), default=math.inf)
     alone = scale_for(shapes, width=width - BESIDE - 2, height=height - UNDER - APART - 2)
-    if free * alone >= PLAIN:
-        field = width - BESIDE
-        move = placed_at(shapes, alone, left=0.0, width=field, middle=(height + UNDER + APART) / 2)
-        marks = [*to_scale(shapes, move, field=field), *gap_marks(shapes.gaps, move)]
+    is_alone = free * alone >= PLAIN
+    field, room = (width - BESIDE, width) if is_alone else (SPLIT * width, SPLIT * width)
+    if is_alone:
+        move = placed_at(shapes, alone, width=field, middle=0.0)
+        left = [*(mark.under(move) for mark in shapes.marks), *gap_marks(shapes, move, room=width)]
+        right: list[Mark] = []
     else:
-        field = SPLIT * width
-        marks = enlarged_marks(shapes, field, width=width, height=height)
-    drawing = Drawing(width, height, tuple(marks))
-    return drawing if stand_beside(shapes, field) else stacked([drawing, names_below(shapes, width)], gap=1.0)
+        move = placed_at(
+            shapes,
+            scale_for(shapes, width=field - 2 * INSET, height=height - UNDER - INSET),
+            width=field,
+            middle=(UNDER - height) / 2,
+        )
+        left = [mark.under(move) for mark in shapes.marks]
+        right = list(beside_it(shapes, move, left=field, width=width, height=height))
+    _, low, _, _ = box_of(left)
+    drawing = as_high_as_needed([*left, *right, *underneath(shapes, low, middle=field / 2, room=room)], width)
+    return drawing if stand_beside(shapes, room) else stacked([drawing, names_below(shapes, width)], gap=1.0)
 
 
-def enlarged_marks(shapes: Shapes, left: float, *, width: float, height: float) -> list[Mark]:
-    """The things in a field as wide as `left`, and what lies between them under the glass at its right."""
-    scale = scale_for(shapes, width=left - 3, height=height - UNDER - 1.5)
-    move = placed_at(shapes, scale, left=0.0, width=left, middle=(height + UNDER - 0.5) / 2)
-    radius = min((width - left) / 2 - 1, (height - 1.6 - 1.3 * LETTERS * (1 + len(shapes.gaps))) / 2 - 1)
-    centre = (width - radius - 1, height - radius - 1)
-    enlarged = max((each for each in ENLARGEMENTS if each * scale * shapes.reach <= FILLED * radius), default=1)
-    marks = list(to_scale(shapes, move, field=left))
-    marks += glass_marks(shapes, move, centre=centre, radius=radius, enlarged=enlarged)
-    return marks
+def as_high_as_needed(marks: Sequence[Mark], width: float) -> Drawing:
+    """The marks on a drawing so wide and as high as they are."""
+    _, low, _, high = box_of(marks)
+    move = Move(f=EDGE - low)
+    return Drawing(width, high - low + 2 * EDGE, tuple(mark.under(move) for mark in marks))
+
+
+def box_of(marks: Iterable[Mark]) -> tuple[float, float, float, float]:
+    """Left, low, right and high of marks."""
+    return bounds(marks) or (0.0, 0.0, 1.0, 1.0)
+
+
+def beside_it(shapes: Shapes, move: Move, *, left: float, width: float, height: float) -> Iterator[Mark]:
+    """The glass and its words, from `left` to `width` and down from 0, as large as goes into the height with its words."""
+    column = width - max(left - INSET, left / 2 + half_width(shapes, left)) - 2 * EDGE
+    words = [broken(gap.words, column, weight_of(place)) for place, gap in enumerate(shapes.gaps)]
+    rows = 1 + sum(1 + each.count("\n") for each in words)
+    radius = max(min((width - left) / 2 - 1, (height - 1.6 - ROW * rows) / 2 - 1), LEAST_GLASS)
+    reach = move.factor * shapes.reach
+    enlarged = max((each for each in ENLARGEMENTS if each * reach <= FILLED * radius), default=1)
+    yield from glass_marks(
+        shapes, move, words, centre=(width - radius - 1, -radius - 1), radius=radius, enlarged=enlarged
+    )
+
+
+def half_width(shapes: Shapes, room: float) -> float:
+    """Half of what the words under the things take of their room."""
+    names = row_width(shapes) if stand_beside(shapes, room) else 0.0
+    return max(names, text_width(seen_words(shapes, room), LETTERS)) / RESERVE / 2
+
+
+def broken(words: str, room: float, weight: Weight = "regular") -> str:
+    """Words in as many lines as they need on paper: every line is wanted for the picture, so there is no reserve for other letters."""
+    return wrapped(words, room * RESERVE, LETTERS, weight)
+
+
+def seen_words(shapes: Shapes, room: float) -> str:
+    """How the things are looked at."""
+    return broken(f"{shapes.seen}, to scale", room)
 
 
 def scale_for(shapes: Shapes, *, width: float, height: float) -> float:
     """How many times the thing is drawn so that it fits."""
-    left, low, right, high = bounds(shapes.marks) or (0.0, 0.0, 1.0, 1.0)
+    left, low, right, high = box_of(shapes.marks)
     return min(width / (right - left), height / (high - low))
 
 
-def placed_at(shapes: Shapes, scale: float, *, left: float, width: float, middle: float) -> Move:
-    """The things in the middle of a field."""
-    low_x, low_y, high_x, high_y = bounds(shapes.marks) or (0.0, 0.0, 1.0, 1.0)
-    return Move(
-        a=scale,
-        e=left + width / 2 - scale * (low_x + high_x) / 2,
-        f=middle - scale * (low_y + high_y) / 2,
-    )
+def placed_at(shapes: Shapes, scale: float, *, width: float, middle: float) -> Move:
+    """The things in the middle of a field from 0 to `width`."""
+    low_x, low_y, high_x, high_y = box_of(shapes.marks)
+    return Move(a=scale, e=width / 2 - scale * (low_x + high_x) / 2, f=middle - scale * (low_y + high_y) / 2)
 
 
-def to_scale(shapes: Shapes, move: Move, *, field: float) -> Iterator[Mark]:
-    """The things, and under them their names with a swatch of each and how they are looked at, in a `field` so many mm wide."""
-    yield from (mark.under(move) for mark in shapes.marks)
-    _, low, _, _ = bounds(shapes.marks) or (0.0, 0.0, 1.0, 1.0)
-    y = move.point((0.0, low))[1] - 3.0
-    if any(gap.start[1] == low for gap in shapes.gaps):
-        y -= APART
-    if stand_beside(shapes, field):
-        x = (field - row_width(shapes)) / 2
+def underneath(shapes: Shapes, low: float, *, middle: float, room: float) -> Iterator[Mark]:
+    """Below all that ends at `low`: the names with a swatch of each where they have `room`, and how the things are looked at."""
+    y = low - 3.0
+    if stand_beside(shapes, room):
+        x = max(middle - row_width(shapes) / 2, 0.0)
         for name, role in named(shapes):
             yield from swatch(name, role, x, y)
             x += SWATCH + 1.0 + text_width(name, LETTERS) + BETWEEN_NAMES
         y -= NAME_ROW
-    yield Label(f"{shapes.seen}, to scale", (field / 2, y), Role.NOTE, LETTERS)
+    words = seen_words(shapes, room)
+    at = (max(middle, text_width(words, LETTERS) / RESERVE / 2), y + CAP_HEIGHT * LETTERS / 2)
+    yield Label(words, at, Role.NOTE, LETTERS, level="top")
 
 
 def named(shapes: Shapes) -> tuple[tuple[str, Role], ...]:
@@ -158,20 +208,32 @@ def swatch(words: str, role: Role, x: float, y: float) -> Iterator[Mark]:
     yield Label(words, (x + SWATCH + 1.0, y - down), Role.RULER, LETTERS, anchor="start")
 
 
-def gap_marks(gaps: Iterable[Gap], move: Move) -> Iterator[Mark]:
-    """The free play as dimensions, each below or at the right of what it measures, its words beside the arrows."""
-    for gap in gaps:
-        start, end = move.point(gap.start), move.point(gap.end)
-        yield Dimension(start, end, "", offset=-APART)
-        if abs(end[0] - start[0]) > abs(end[1] - start[1]):
-            at = (max(start[0], end[0]) + 5.5, start[1] - APART)
-        else:
-            at = (start[0] + APART + 2.5, (start[1] + end[1]) / 2)
-        yield Label(gap.words.replace(" ", "\n", 2).replace("\n", " ", 1), at, Role.RULER, LETTERS, anchor="start")
+def gap_marks(shapes: Shapes, move: Move, *, room: float) -> Iterator[Mark]:
+    """The free play as dimensions below or at the right of the things. Their words stand in a column up to `room`, none on another."""
+    _, low, right, _ = box_of(mark.under(move) for mark in shapes.marks)
+    words: list[tuple[float, str]] = []
+    for gap in shapes.gaps:
+        start, end = sorted((move.point(gap.start), move.point(gap.end)))
+        lies = end[0] - start[0] > end[1] - start[1]
+        yield Dimension(start, end, "", offset=low - start[1] - APART if lies else start[0] - right - APART)
+        middle = low - APART if lies else (start[1] + end[1]) / 2
+        words.append((middle, f"{gap.length}\n{wrapped(gap.which, room - right - BEYOND, LETTERS)}"))
+    words.sort()
+    tallest = max((1 + each.count("\n") for _, each in words), default=0)
+    heights = spread([middle for middle, _ in words], gap=tallest * LINE_HEIGHT * LETTERS + 1.0)
+    for y, (_, each) in zip(heights, words, strict=True):
+        yield Label(each, (right + BEYOND, y), Role.RULER, LETTERS, anchor="start")
 
 
-def glass_marks(shapes: Shapes, move: Move, *, centre: Point, radius: float, enlarged: int) -> Iterator[Mark]:
-    """The glass on the picture, two lines to its enlargement, what is seen in it, and what that measures."""
+def weight_of(place: int) -> Weight:
+    """How heavy the words of a margin are under the glass: those of the first are what the glass shows."""
+    return "regular" if place else "bold"
+
+
+def glass_marks(
+    shapes: Shapes, move: Move, words: Sequence[str], *, centre: Point, radius: float, enlarged: int
+) -> Iterator[Mark]:
+    """The glass on the picture, two lines to its enlargement, what is seen in it, and the words of what that measures."""
     at = move.point(shapes.glass)
     small = radius / enlarged
     for start, end in tangents(at, max(small, 0.8), centre, radius):
@@ -184,14 +246,13 @@ def glass_marks(shapes: Shapes, move: Move, *, centre: Point, radius: float, enl
     yield Circle(centre, radius, Role.DIMENSION)
     below = centre[1] - radius - 1.6
     right = centre[0] + radius + 0.5
-    for place, gap in enumerate(shapes.gaps):
-        weight: Weight = "regular" if place else "bold"
-        middle = min(centre[0], right - text_width(gap.words, LETTERS, weight) / 2)
-        yield Label(gap.words, (middle, below), Role.RULER, LETTERS, level="top", weight=weight)
-        below -= 1.3 * LETTERS
-    words = f"{enlarged} × enlarged"
-    middle = min(centre[0], right - text_width(words, LETTERS) / 2)
-    yield Label(words, (middle, below), Role.NOTE, LETTERS, level="top")
+    told = [(each, Role.RULER, weight_of(place)) for place, each in enumerate(words)]
+    for each, role, weight in (*told, (f"{enlarged} × enlarged", Role.NOTE, weight_of(1))):
+        if centre[0] + text_width(each, LETTERS, weight) / 2 <= right:
+            yield Label(each, (centre[0], below), role, LETTERS, level="top", weight=weight)
+        else:
+            yield Label(each, (right, below), role, LETTERS, anchor="end", level="top", weight=weight)
+        below -= ROW * (1 + each.count("\n"))
 
 
 def ring(centre: Point, radius: float) -> tuple[Point, ...]:

@@ -11,11 +11,17 @@ __all__ = ["Gap", "Shapes", "rectangle"]
 
 @dataclass(frozen=True, slots=True)
 class Gap:
-    """Free play from one face to the other, and its length in words. Where the faces pass each other the two things clash."""
+    """Free play from one face to the other, its length in words, and which it is. Where the faces pass each other the two things clash."""
 
     start: Point
     end: Point
-    words: str
+    length: str
+    which: str
+
+    @property
+    def words(self) -> str:
+        """The length and which it is, in one line."""
+        return f"{self.length} {self.which}"
 
 
 @dataclass(frozen=True, slots=True)
