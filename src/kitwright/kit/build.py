@@ -12,6 +12,7 @@ from kitwright.catalogue import CATALOGUE, Following, Form, Parameter, followed,
 from kitwright.errors import Mistake, Mistakes
 from kitwright.folding import MeasuredExtent
 from kitwright.kit.built import BuiltKit, BuiltPart
+from kitwright.kit.limits import limits_on, mark_within
 from kitwright.kit.model import Kit, Part, SizingKind
 from kitwright.kit.relations import check_together
 from kitwright.kit.sums import room_for_band, things_held
@@ -201,7 +202,7 @@ def settle_settings(kit: Kit, part: Part, form: type[Form], below: float | None)
         if isinstance(default, str):
             settled[parameter.name] = default
             continue
-        value = kit.ruler.nearest(default)
+        value = mark_within(parameter, kit.ruler, default)
         if below is not None and parameter.name in form.hangs:
             value = max(min(value, kit.ruler.down(below)), kit.ruler.up(parameter.at_least))
         settled[parameter.name] = value
@@ -214,9 +215,7 @@ def fill_shares(kit: Kit, form: type[Form], settled: dict[str, Fraction | str]) 
         default = parameter.default
         if parameter.name in settled or not isinstance(default, Following):
             continue
-        value = kit.ruler.nearest(followed(default, settled))
-        low, high = kit.ruler.up(parameter.at_least), kit.ruler.down(parameter.at_most)
-        settled[parameter.name] = min(max(value, low), high)
+        settled[parameter.name] = mark_within(parameter, kit.ruler, followed(default, settled))
 
 
 def solve(
@@ -292,10 +291,9 @@ def check_limits(kit: Kit, form: type[Form], settled: Mapping[str, Fraction | st
     for parameter in parameters(form):
         value = settled[parameter.name]
         if isinstance(value, Fraction) and not is_within(parameter, value):
-            low, high = kit.ruler.up(parameter.at_least), kit.ruler.down(parameter.at_most)
-            limits = f"{kit.ruler.format(low)} to {kit.ruler.with_unit(high)}"
             raise Mistake(
-                f"{parameter.label} comes out at {kit.ruler.with_unit(value)}, but {with_article(form.key)} can only have {limits}.",
+                f"{parameter.label} comes out at {kit.ruler.with_unit(value)}, but {with_article(form.key)} can only have "
+                f"{limits_on(parameter, kit.ruler)}.",
                 do="Change what the size follows from, or give a size.",
             )
 

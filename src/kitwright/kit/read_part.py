@@ -12,6 +12,7 @@ from kitwright.catalogue import CATALOGUE, Form, Parameter, parameters
 from kitwright.errors import Mistake
 from kitwright.kit.entry import Entry
 from kitwright.kit.keys import PART_KEYS, Key
+from kitwright.kit.limits import limits_on
 from kitwright.kit.model import Face, Goes, Part, Sizing, SizingKind
 from kitwright.kit.values import length_in, names, one_of, quarter_turns, sizes_in, text, whole
 from kitwright.measure import MM_PER_INCH, Ruler, Unit, suggestion, with_article
@@ -202,12 +203,11 @@ def note_limits(entry: Entry, key: str, parameter: Parameter, length: Fraction, 
     """Note a length that the form cannot be drawn with; limits are told on the ruler's marks, inwards."""
     if Fraction(parameter.at_least) <= length <= Fraction(parameter.at_most):
         return
-    low, high = ruler.format(ruler.up(parameter.at_least)), ruler.with_unit(ruler.down(parameter.at_most))
     which = "small" if length < Fraction(parameter.at_least) else "large"
     entry.add(
         Mistake(
             f"{key}: {with_article(parameter.word)} of {ruler.with_unit(length)} is too {which} for this form.",
-            do=f"It can be from {low} to {high}.",
+            do=f"It can be from {limits_on(parameter, ruler)}.",
         ),
         key,
     )
