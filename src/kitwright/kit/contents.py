@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Final
 
 from kitwright.findings import Placed
@@ -16,6 +17,9 @@ __all__ = ["Arrangement", "Room", "arranged", "room_for", "stack_of", "stacked_t
 
 CLEARLY: Final = 0.97
 """Rows and layers are more to explain; they must have this share of the other room's surface, or less."""
+
+MOST_REMEMBERED: Final = 64
+"""So many arrangements are remembered."""
 
 Triple = tuple[float, float, float]
 
@@ -85,6 +89,12 @@ def arranged(things: Sequence[Thing], *, standing: bool) -> Arrangement:
     Rows and layers are taken where their room has clearly less surface, and so needs less paper.
     Raises `ValueError` if there are no things.
     """
+    return arrangement_of(tuple(things), standing)
+
+
+@lru_cache(maxsize=MOST_REMEMBERED)
+def arrangement_of(things: tuple[Thing, ...], standing: bool) -> Arrangement:
+    """The same, remembered: while a change of a box is looked for, what lies in it stays the same."""
     if not things:
         raise ValueError("there is nothing to make room for")
     flat = [thing for thing in things if thing.is_flat]

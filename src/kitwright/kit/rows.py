@@ -16,7 +16,8 @@ Loose = tuple[str, Sequence[float]]
 """One thing: its name, and its sides, the longest first."""
 
 MOST_SHAPES: Final = 16
-"""Lengths of a row that are tried, and for each as many breadths of a layer."""
+MOST_LAID: Final = 128_000
+"""Lengths of a row that are tried, and for each as many breadths of a layer; fewer where so many things would be laid in all."""
 
 Size = tuple[float, float, float]
 
@@ -28,20 +29,21 @@ def in_rows_and_layers(things: Sequence[Loose]) -> Iterator[tuple[Size, Callable
     """
     if len(things) < 3:
         return
+    most = max(2, min(MOST_SHAPES, math.isqrt(MOST_LAID // len(things))))
     ordered = sorted(things, key=lambda each: (-each[1][2], -each[1][1], -each[1][0]))
     longest = max(sides[0] for _, sides in ordered)
-    for length in first_few(accumulate(sides[0] for _, sides in ordered), least=longest):
+    for length in first_few(accumulate(sides[0] for _, sides in ordered), most, least=longest):
         rows = filled((sides[0] for _, sides in ordered), most=length)
         sizes = [row_size([ordered[place][1] for place in row]) for row in rows]
         breadths = [middle for _, middle, _ in sizes]
-        for breadth in first_few(accumulate(breadths), least=max(breadths)):
+        for breadth in first_few(accumulate(breadths), most, least=max(breadths)):
             layers = filled(breadths, most=breadth)
             yield block_size(sizes, layers), partial(laid, ordered, rows, layers)
 
 
-def first_few(sums: Iterator[float], *, least: float) -> list[float]:
-    """Some of the sums from the smallest that will do."""
-    return list(islice((each for each in sums if each >= least), MOST_SHAPES))
+def first_few(sums: Iterator[float], most: int, *, least: float) -> list[float]:
+    """At most so many of the sums, from the smallest that will do."""
+    return list(islice((each for each in sums if each >= least), most))
 
 
 def row_size(things: Sequence[Sequence[float]]) -> Size:
