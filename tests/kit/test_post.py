@@ -3,6 +3,7 @@
 from importlib import resources
 
 import pytest
+from tests.kit.documents import head, part
 
 from kitwright.findings import Severity
 from kitwright.kit import build, post_findings, posted_pieces, read_kit
@@ -75,3 +76,29 @@ def test_a_box_is_posted_with_its_lid_and_all_it_holds() -> None:
     assert box.weight is not None
     assert envelope.weight is not None
     assert box.weight > 6 * envelope.weight
+
+
+def posted_height(more: str = "", *, lid: str = "18") -> float:
+    """The least side of a low box of 1 mm card with its lid on. Asked for 25 mm high, it is 24 mm to the rim's edge from the score, which
+    lies half a card above the underside: 24.5 mm.
+    """
+    text = head(units="mm", ruler="1", caliper="1", sheet="900 x 900")
+    text += part("note", "flat card", size="200 x 130", quantity=3)
+    text += part("box", "tray", outside="220 x 150 x 25", holds="note")
+    text += part("lid", "lift-off lid", covers="box", height=lid) + more
+    return float(posted_pieces(build(read_kit(text)))[-1].piece.thickness)
+
+
+def test_a_box_is_posted_as_high_as_its_lid_lies_on_its_rim() -> None:
+    assert posted_height() == pytest.approx(24.5 + 1)
+
+
+def test_what_is_glued_on_the_lid_and_below_the_box_goes_into_the_post_with_it() -> None:
+    label = part("label", "mat", on="lid", size="60 x 40")
+    foot = part("foot", "mat", on="box", size="60 x 40")
+    assert posted_height(label) == pytest.approx(24.5 + 1 + 1)
+    assert posted_height(label + foot) == pytest.approx(24.5 + 1 + 1 + 1)
+
+
+def test_a_lid_that_hangs_lower_than_its_box_is_posted_as_far_as_it_hangs() -> None:
+    assert posted_height(lid="40") == pytest.approx(40 + 0.5)  # from the score, and half a card above it

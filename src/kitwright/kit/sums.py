@@ -208,14 +208,14 @@ def mounted(kit: Kit, host: Part, axis: Axis) -> tuple[Term, ...]:
 def reach(kit: Kit, built: Built, host: BuiltPart, axis: Axis) -> tuple[Term, ...]:
     """What adds up to the length that a lid or a band must go over or round: of flat things the whole pile that one kit has.
 
-    A lid is as high as the box with the lid's card on it.
+    A lid is as high as the box with the lid's card on it, and with what is glued below the box and on the lid.
     """
     if axis is Axis.DEPTH and host.is_flat:
         own = (Term(host.name), *carried(kit, host.name))
         return tuple(replace(term, times=term.times * host.part.quantity) for term in own)
     if axis is Axis.HEIGHT and host.part.covers:
-        box = built[host.part.covers]
-        return (Term(box.name, axis), Term(host.name, is_one_layer=True), *mounted(kit, host.part, axis))
+        box = reach(kit, built, built[host.part.covers], axis)
+        return (*box, Term(host.name, is_one_layer=True), *mounted(kit, host.part, axis))
     return (Term(host.name, axis), *(() if host.is_flat else mounted(kit, host.part, axis)))
 
 
