@@ -209,8 +209,9 @@ def test_a_derived_lid_leaves_its_free_play_and_a_band_its_own() -> None:
 
 def test_a_lid_never_hangs_lower_than_its_box_is_high() -> None:
     text = METRIC + part("base", "tray", size="100 x 80 x 15") + part("lid", "lift-off lid", covers="base")
-    # the usual 25.4 would stand on the table; the base is 15.15 high, and fingers hold 6.35 of it
-    assert lengths(built(text), "lid").endswith(" × 8.8")
+    # the usual 25.4 would stand on the table; the base is 15.15 high, and fingers hold 6.35 of it;
+    # so the rim may hang down 8.8, which is 8.95 from its score
+    assert lengths(built(text), "lid").endswith(" × 8.9")
     assert finding(text, "lid-height").severity is Severity.OK
 
 

@@ -408,3 +408,42 @@ def test_only_round_the_walls_two_prints_must_agree() -> None:
     }
     assert "prints-agree" in codes["round the walls"]
     assert "prints-agree" not in codes["over the top"]
+
+
+# --------------------------------------------------------------------------- how far a lid hangs down
+
+
+THICK = head(units="mm", ruler="1", caliper="1", sheet="900 x 900")
+
+
+def lidded(high: int, rim: int) -> str:
+    """A tray of 1 mm card, so high from score to rim, with a lid."""
+    tray = part("box", "tray", size=f"110 x 66 x {high}")
+    return THICK + tray + part("lid", "lift-off lid", covers="box", height=str(rim))
+
+
+def test_a_rim_hangs_down_from_the_inner_face_of_the_lid_along_the_box_with_its_bottom() -> None:
+    # the box is 19 + 0.5 high, of the rim's 16 its own top takes 0.5: 19.5 - 15.5 = 4
+    found = finding(lidded(19, 16), "lid-height")
+    assert found.severity is Severity.NOTE
+    assert found.measured == pytest.approx(15.5)
+    assert found.margin == pytest.approx(4 - 6.35)
+    assert "ends 4 mm above the foot" in found.message
+
+
+def test_a_band_below_a_lid_has_all_the_room_that_its_rim_leaves() -> None:
+    made = built(lidded(40, 16) + part("band", "belly band", wraps="box", paper="thin"))
+    assert room_for_band(made.kit, made.by_name, made.kit.part("band")) == pytest.approx(40.5 - 15.5)
+
+
+def test_a_rim_that_may_stand_on_the_table_by_its_score_does_not_where_its_top_takes_that_much() -> None:
+    # 20.5 high; 21 from the score hang down 20.5
+    assert finding(lidded(20, 21), "lid-height").severity is Severity.NOTE
+    assert finding(lidded(20, 22), "lid-height").severity is Severity.FAIL
+
+
+def test_a_rim_as_short_as_can_be_is_not_to_be_made_shorter() -> None:
+    # a rim is 8 mm at least and hangs down 7.5; with 6.35 to hold, the box must be 13.85 high
+    assert finding(lidded(13, 8), "lid-height").message.endswith("cut a thumb notch into it, or make the box higher.")
+    assert finding(lidded(13, 9), "lid-height").message.endswith("cut a thumb notch into it, or make the box higher.")
+    assert finding(lidded(14, 9), "lid-height").message.endswith("cut a thumb notch into it, or make it shorter.")

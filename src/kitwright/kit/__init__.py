@@ -24,7 +24,7 @@ from kitwright.kit.reference import reference_text
 from kitwright.kit.relations import faces_of
 from kitwright.kit.reshape import COMPANY, list_text, rename_changes, take_out
 from kitwright.kit.starter import new_kit_document
-from kitwright.kit.sums import along, clear_inside, face_sides, length_over, lids_of
+from kitwright.kit.sums import along, clear_inside, face_sides, hanging, length_over, lids_of
 from kitwright.kit.syntax import LARGEST_DOCUMENT
 from kitwright.kit.syntax import decode as document_text_of
 from kitwright.kit.tables import free_paper_word, said_in, with_table
@@ -78,6 +78,7 @@ __all__ = [
     "faces_of",
     "filling",
     "free_paper_word",
+    "hanging",
     "kit_cautions",
     "kit_weight",
     "laid_text",

@@ -16,7 +16,7 @@ from kitwright.kit.contents import arranged
 from kitwright.kit.model import Kit, Part, SizingKind
 from kitwright.kit.sums import clear_inside, room_for_band
 from kitwright.kit.trial import Settled
-from kitwright.paper import Paper
+from kitwright.paper import Paper, inner_loss
 from kitwright.pattern import Axis
 from kitwright.proof import check_sheet
 
@@ -234,10 +234,11 @@ def higher_box_or_other_lid(built: BuiltKit, lid: BuiltPart) -> Iterator[str]:
     """How high a box must be for a lid of this form."""
     box, kit = built.part(lid.part.covers or lid.name), built.kit
     high = box.outside[Axis.HEIGHT].net
+    most = high + inner_loss(lid.paper)  # from score to edge
     limits = {each.name: each for each in parameters(type(lid.form))}
     for name in lid.form.hangs:
         least = kit.ruler.up(limits[name].at_least)
-        if least > high:
+        if least > most:
             yield (
                 f"The {limits[name].word} of a {lid.form.key} is at least {kit.ruler.with_unit(least)}, and {box.name} is "
                 f"{kit.ruler.near(high)} high. Make {box.name} at least so high, or leave the lid out."

@@ -19,7 +19,7 @@ from kitwright.kit.sums import room_for_band, things_held
 from kitwright.kit.trial import Settled, Trial, trial_of
 from kitwright.kit.wanted import Wanted, wanted_sizes
 from kitwright.measure import with_article
-from kitwright.paper import Paper
+from kitwright.paper import Paper, inner_loss
 from kitwright.pattern import Axis
 from kitwright.proof import GRIP
 
@@ -172,7 +172,7 @@ def room_to_hang(kit: Kit, part: Part, form: type[Form], built: Mapping[str, Bui
     if part.wraps:
         return room_for_band(kit, built, part)
     room = built[host].outside[Axis.HEIGHT].net
-    return room - (GRIP if form.is_all_round() else 0.0)
+    return room - (GRIP if form.is_all_round() else 0.0) + inner_loss(kit.papers[part.paper])
 
 
 def shortened(kit: Kit, part: Part, form: type[Form], settled: Mapping[str, Fraction | str]) -> Iterator[str]:

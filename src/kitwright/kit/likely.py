@@ -14,8 +14,8 @@ from kitwright.kit.built import BuiltKit
 from kitwright.kit.model import Goes, Part
 from kitwright.kit.prints import print_findings
 from kitwright.kit.resizing import ONLY_LARGER, a_mark_larger, hung, in_size, made_anew, resized, with_sides
-from kitwright.kit.sums import is_box, lids_of
-from kitwright.paper import Fibres
+from kitwright.kit.sums import hanging, is_box, lids_of
+from kitwright.paper import Fibres, inner_loss
 from kitwright.pattern import Axis
 from kitwright.proof import GRIP, LIES_FLAT, check_grain
 
@@ -288,7 +288,7 @@ def shorter_lid(built: BuiltKit, lid: Part) -> Iterator[Fix]:
     bands = [each for each in built.parts if each.part.wraps == host.name and each.part.goes is Goes.WALLS]
     taken = [each.outside[Axis.HEIGHT].net for each in bands] + ([GRIP] if made.form.is_all_round() else [])
     for less in sorted({0.0, max(taken, default=0.0)}, reverse=True):
-        yield from hung(built, lid, high - less)
+        yield from hung(built, lid, high - less + inner_loss(made.paper))
 
 
 def higher_box(built: BuiltKit, lid: Part) -> Iterator[Fix]:
@@ -296,7 +296,7 @@ def higher_box(built: BuiltKit, lid: Part) -> Iterator[Fix]:
     made, host = built.part(lid.name), built.part(lid.covers or lid.name)
     if Axis.HEIGHT not in host.outside:
         return
-    lack = max(float(made.lengths[name]) for name in made.form.hangs) - host.outside[Axis.HEIGHT].net
+    lack = max(hanging(made, name) for name in made.form.hangs) - host.outside[Axis.HEIGHT].net
     more = built.kit.ruler.up(Fraction(lack).limit_denominator(10**7))
     for name, axis in host.form.size.items():
         if axis is Axis.HEIGHT and more > 0:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from functools import partial
 from typing import Final
 
+from kitwright.catalogue import parameters
 from kitwright.findings import Finding, Placed, Severity
 from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.contents import arranged, stack_of, stacked_things
@@ -15,10 +16,10 @@ from kitwright.kit.fits import KitFits
 from kitwright.kit.mending import mended, tries_for_each
 from kitwright.kit.model import Goes
 from kitwright.kit.part_proof import PartProof, part_proofs
-from kitwright.kit.sums import along, belonging_together, clear_inside, length_over, lids_of, room_for_band
+from kitwright.kit.sums import along, belonging_together, clear_inside, hanging, length_over, lids_of, room_for_band
 from kitwright.kit.things import Thing
 from kitwright.kit.together import put_over, solids
-from kitwright.paper import layers_thickness
+from kitwright.paper import inner_loss, layers_thickness
 from kitwright.pattern import Axis
 from kitwright.proof import (
     CLOSE,
@@ -287,13 +288,15 @@ def lid_height_findings(built: BuiltKit, part: BuiltPart, host: BuiltPart) -> It
     """How far a lid hangs down along its box."""
     if Axis.HEIGHT not in host.outside:
         return
+    limits = {each.name: each for each in parameters(type(part.form))}
     for name in part.form.hangs:
         yield check_lid_height(
             f"{part.name} over {host.name}",
-            float(part.lengths[name]),
+            hanging(part, name),
             host.outside[Axis.HEIGHT].net,
             built.kit.ruler,
             what="rim" if name == "height" else name.replace("_", " "),
+            at_least=float(built.kit.ruler.up(limits[name].at_least)) - inner_loss(part.paper),
             is_all_round=part.form.is_all_round(),
         )
 

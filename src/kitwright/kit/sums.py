@@ -16,7 +16,7 @@ from kitwright.folding import MeasuredExtent
 from kitwright.kit.built_part import BuiltPart
 from kitwright.kit.model import Face, Goes, Kit, Part, SizingKind
 from kitwright.kit.things import Thing
-from kitwright.paper import layers_thickness
+from kitwright.paper import inner_loss, layers_thickness
 from kitwright.pattern import Axis, Stance
 
 __all__ = [
@@ -27,6 +27,7 @@ __all__ = [
     "clear_inside",
     "face_sides",
     "follows_its_host",
+    "hanging",
     "length_over",
     "lids_of",
     "lined",
@@ -224,6 +225,14 @@ def length_over(kit: Kit, built: Built, host: BuiltPart, axis: Axis) -> float:
     return total(kit, built, reach(kit, built, host, axis))
 
 
+def hanging(lid: BuiltPart, name: str) -> float:
+    """How far a rim or flap, a length from score to edge, reaches down from the rim of its box, mm.
+
+    The lid's top lies there with its inner face, which is nearer to the edge than the score is.
+    """
+    return float(lid.lengths[name]) - inner_loss(lid.paper)
+
+
 def room_for_band(kit: Kit, built: Built, band: Part) -> float:
     """How broad a band may be where it lies: as far as that side reaches, less what a lid hangs over; none where a lid lies."""
     host = built[band.wraps or ""]
@@ -231,7 +240,7 @@ def room_for_band(kit: Kit, built: Built, band: Part) -> float:
     lids = [built[lid.name] for lid in lids_of(kit, host.name)]
     if lids and band.goes is not Goes.WALLS:
         return 0.0
-    return room - max((float(lid.lengths[name]) for lid in lids for name in lid.form.hangs), default=0.0)
+    return room - max((hanging(lid, name) for lid in lids for name in lid.form.hangs), default=0.0)
 
 
 def total(kit: Kit, built: Built, terms: Iterable[Term]) -> float:

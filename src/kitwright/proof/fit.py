@@ -106,9 +106,11 @@ def check_over(
 
 
 def check_lid_height(
-    about: str, hanging: float, box_height: float, ruler: Ruler, *, what: str, is_all_round: bool
+    about: str, hanging: float, box_height: float, ruler: Ruler, *, what: str, at_least: float, is_all_round: bool
 ) -> Finding:
-    """What hangs down along a box must not be longer than the box is high; a lid all round leaves fingers something to hold."""
+    """What hangs down along a box, so far from the box's rim, must not be longer than the box is high; a lid all round leaves fingers
+    something to hold. `at_least`: so far it hangs down where it is as short as its form allows.
+    """
     reading = Reading(hanging, box_height, "geometry", is_upper_limit=True)
     left = ruler.near(max(reading.margin, 0.0))
     if reading.margin < -HAIR:
@@ -117,10 +119,8 @@ def check_lid_height(
         )
         return judged("lid-height", Severity.FAIL, about, words, reading)
     if is_all_round and reading.margin < GRIP - HAIR:
-        words = (
-            f"The {what} ends {left} above the foot of the box, which leaves little to hold: cut a thumb notch into it, or make it "
-            "shorter."
-        )
+        other = "make it shorter" if at_least <= box_height - GRIP + HAIR else "make the box higher"
+        words = f"The {what} ends {left} above the foot of the box, which leaves little to hold: cut a thumb notch into it, or {other}."
         grip = Reading(hanging, box_height - GRIP, COMMON, is_upper_limit=True)
         return judged("lid-height", Severity.NOTE, about, words, grip)
     return judged("lid-height", Severity.OK, about, f"The {what} ends {left} above the foot of the box.", reading)

@@ -214,3 +214,33 @@ def test_the_titles_of_the_two_views_stand_clear_of_each_other(inside: str) -> N
     labels = [mark for mark in marks_of(picture.drawing) if isinstance(mark, Label)]
     assert not any(meet(one, other) for one, other in combinations(labels, 2))
     assert max(printed(label)[2] for label in labels) <= 57
+
+
+def test_a_rim_that_leaves_little_to_hold_is_drawn_as_far_above_the_foot_as_is_told() -> None:
+    kit = built(
+        head(units="mm", ruler="1", caliper="1")
+        + part("tray", "tray", size="110 x 66 x 19")
+        + part("lid", "lift-off lid", covers="tray", height="16")
+    )
+    (finding,) = (each for (code, _), each in findings(kit).items() if code == "lid-height")
+    shapes = fit_shapes(kit, finding)
+    assert shapes is not None
+    (gap,) = shapes.gaps
+    assert gap.end[1] - gap.start[1] == pytest.approx(4.0)  # 19.5 - 15.5
+    assert gap.words == "4 mm above foot"
+    assert not [mark for mark in shapes.marks if isinstance(mark, Polygon) and mark.role is Role.CLASH]
+    ends = [
+        min(y for _, y in mark.points) for mark in shapes.marks if isinstance(mark, Polygon) and mark.role is Role.OUTER
+    ]
+    assert min(ends) == pytest.approx(4.0)
+
+
+def test_each_flap_of_a_lid_is_drawn_where_it_ends_itself() -> None:
+    kit = built(
+        head(units="mm", ruler="1", caliper="1")
+        + part("tray", "tray", size="110 x 66 x 59")
+        + part("lid", "flap lid", covers="tray", front_flap="40", back="62")
+    )
+    found = [each for each in prove(kit, with_fixes=False).findings if each.code == "lid-height"]
+    drawn = [shapes.gaps[0].words for each in found if (shapes := fit_shapes(kit, each)) is not None]
+    assert drawn == ["20 mm above foot", "2 mm too long"]  # 59.5 high; the flap hangs down 39.5, the back 61.5

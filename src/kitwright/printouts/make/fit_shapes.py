@@ -9,7 +9,7 @@ from dataclasses import replace
 from typing import Final
 
 from kitwright.findings import Finding
-from kitwright.kit import BuiltKit, BuiltPart, Goes, Thing, along, face_sides, length_over
+from kitwright.kit import BuiltKit, BuiltPart, Goes, Thing, along, face_sides, hanging, length_over
 from kitwright.measure import Ruler
 from kitwright.pattern import Axis
 from kitwright.printouts.drawing import Line, Mark, Point, Role
@@ -48,11 +48,12 @@ def lid_shapes(built: BuiltKit, finding: Finding, lid: BuiltPart, host: BuiltPar
 
 
 def foot_shapes(built: BuiltKit, finding: Finding, lid: BuiltPart, host: BuiltPart, axis: Axis) -> Shapes:
-    """Lid and box cut through, seen where the lid's longest rim ends above, or below, the foot of the box."""
+    """Lid and box cut through, seen where the rim that a finding is about ends above, or below, the foot of the box."""
     section = Section(lid, host, axis)
-    at_right = section.rims[1] >= section.rims[0]
+    told = finding.measured or 0.0
+    at_right = abs(section.rims[1] - told) <= abs(section.rims[0] - told)
     x = section.lid.outer[1] if at_right else section.lid.outer[0]
-    left = finding.margin or 0.0
+    left = section.height - section.rims[at_right]
     words = (built.kit.ruler.near(abs(left)), "above foot" if left >= 0 else "too long")
     marks = list(section.marks())
     wall, beyond = (section.box.high, section.lid.high) if at_right else (section.box.low, section.lid.low)
@@ -84,8 +85,8 @@ class Section:
             self.box = replace(self.box, high=(*self.box.high, (size, self.box_size)))
         self.floor = walls_along(host, Axis.HEIGHT).low if Axis.HEIGHT in host.inside else ()
         self.height = host.outside[Axis.HEIGHT].net if Axis.HEIGHT in host.outside else host.thickness
-        hanging = [float(lid.lengths[name]) for name in lid.form.hangs] or [self.height / 3]
-        self.rims = (hanging[0], hanging[-1])
+        rims = [hanging(lid, name) for name in lid.form.hangs] or [self.height / 3]
+        self.rims = (rims[0], rims[-1])
 
     def marks(self) -> Iterator[Mark]:
         """Every sheet of card as it is cut through."""
