@@ -447,3 +447,35 @@ def test_a_rim_as_short_as_can_be_is_not_to_be_made_shorter() -> None:
     assert finding(lidded(13, 8), "lid-height").message.endswith("cut a thumb notch into it, or make the box higher.")
     assert finding(lidded(13, 9), "lid-height").message.endswith("cut a thumb notch into it, or make the box higher.")
     assert finding(lidded(14, 9), "lid-height").message.endswith("cut a thumb notch into it, or make it shorter.")
+
+
+# --------------------------------------------------------------------------- what is glued inside a lid
+
+
+def lined_lid(width: str) -> str:
+    """A lid of 0.5 mm card, 104 x 74 from score to score, over a tray of 102 x 72, with a lining of its own size inside."""
+    tray = part("box", "tray", size="102 x 72 x 40")
+    lid = part("lid", "lift-off lid", covers="box", size="104 x 74 x 20")
+    return HEAD + tray + lid + part("lining", "mat", on="lid", face="inside", size=f"{width} x 67.5")
+
+
+def test_a_border_inside_a_lid_is_told_to_its_walls_and_the_room_between_the_walls_of_the_box_apart() -> None:
+    # at the sides two walls and the tabs inside them, 0.25 + 0.5 each: the lid is 102.5 wide inside and the box 100.5; from front to
+    # back there are no tabs: 73.5 and 71.5
+    found = finding(lined_lid("96.5"), "mat-on-card")
+    assert found.about == "lining inside lid"
+    assert found.message.startswith(
+        "The border is 3 mm at the sides, 3 mm above and below. With the lid on, the walls of box leave it 2 mm at the sides, "
+        "2 mm above and below."
+    )
+    assert found.measured == pytest.approx(3)
+
+
+def test_a_lining_that_does_not_go_between_the_walls_of_the_box_keeps_the_lid_up() -> None:
+    # 101.5 goes into the lid, 102.5 wide inside, and not between walls 100.5 apart: 1 mm in all, half of it on each side
+    found = finding(lined_lid("101.5"), "mat-on-card")
+    assert found.severity is Severity.FAIL
+    assert found.measured == pytest.approx(-0.5)
+    assert (
+        found.message == "It is 1 mm too large to go between the walls of box: they stand on it, and the lid stays up."
+    )

@@ -8,7 +8,7 @@ from functools import cached_property
 
 from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.contents import room_for, stack_of
-from kitwright.kit.sums import Term, along, carried, face_sides, lined, nominal, reach
+from kitwright.kit.sums import Term, along, carried, face_sides, goes_between_walls, lined, nominal, reach
 from kitwright.kit.things import Thing
 from kitwright.measure import NEAR_MARK
 from kitwright.paper import Paper, caliper_tolerance, layers_thickness
@@ -52,17 +52,24 @@ class KitFits:
         return self.fit([self.inside(part, axis) - outer], most)
 
     def mat(self, mat: BuiltPart, host: BuiltPart) -> Fit:
-        """The four borders of a mat; by hand it is glued a little out of the middle."""
+        """The four borders of a mat, and inside a lid what is free between the walls of its box; by hand it is glued a little out of the
+        middle.
+        """
         borders = []
-        for axis, room in zip((Axis.WIDTH, Axis.HEIGHT), self.face_room(mat, host), strict=True):
-            border = (room - self.outside(mat, axis)) * 0.5
-            slip = Variation(f"{mat.name} on {host.name}: gluing {axis.value}", self.accuracy.glue, self.accuracy.shape)
-            borders += [border + Stack(0.0, {slip: sign}) for sign in (1.0, -1.0)]
+        for is_closed in (False, True) if goes_between_walls(mat.part, host) else (False,):
+            for axis, room in zip(
+                (Axis.WIDTH, Axis.HEIGHT), self.face_room(mat, host, is_closed=is_closed), strict=True
+            ):
+                border = (room - self.outside(mat, axis)) * 0.5
+                about = f"{mat.name} on {host.name}: gluing {axis.value}"
+                slip = Variation(about, self.accuracy.glue, self.accuracy.shape)
+                borders += [border + Stack(0.0, {slip: sign}) for sign in (1.0, -1.0)]
         return self.fit(borders, None)
 
-    def face_room(self, mat: BuiltPart, host: BuiltPart) -> list[Stack]:
-        """Width and height of the face that something is glued on."""
-        return [self.lines[each.name].stack(side) for each, side in face_sides(self.made, mat.part, host)]
+    def face_room(self, mat: BuiltPart, host: BuiltPart, *, is_closed: bool) -> list[Stack]:
+        """Width and height of the face that something is glued on; see `face_sides`."""
+        sides = face_sides(self.made, mat.part, host, is_closed=is_closed)
+        return [self.lines[each.name].stack(side) for each, side in sides]
 
     def envelope(self, part: BuiltPart, thing: Thing) -> Fit:
         """A card in an envelope, upright or turned, whichever leaves more; the thickness of all that lies in it is taken off."""

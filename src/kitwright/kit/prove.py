@@ -14,9 +14,18 @@ from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.contents import arranged, stack_of, stacked_things
 from kitwright.kit.fits import KitFits
 from kitwright.kit.mending import mended, tries_for_each
-from kitwright.kit.model import Goes
+from kitwright.kit.model import Face, Goes
 from kitwright.kit.part_proof import PartProof, part_proofs
-from kitwright.kit.sums import along, belonging_together, clear_inside, hanging, length_over, lids_of, room_for_band
+from kitwright.kit.sums import (
+    along,
+    belonging_together,
+    clear_inside,
+    goes_between_walls,
+    hanging,
+    length_over,
+    lids_of,
+    room_for_band,
+)
 from kitwright.kit.things import Thing
 from kitwright.kit.together import put_over, solids
 from kitwright.paper import inner_loss, layers_thickness
@@ -156,13 +165,17 @@ def between(finding: Finding, *names: str) -> Finding:
 def mat_finding(fits: KitFits, part: BuiltPart, host: BuiltPart) -> Finding:
     """A mat on its card. One as large as its card may be wished for: what sticks out here and there is cut away once it is glued."""
     mat = part.outside
-    wide, high = (room.nominal for room in fits.face_room(part, host))
+    (wide, high), (far, deep) = (
+        (room.nominal for room in fits.face_room(part, host, is_closed=each)) for each in (False, True)
+    )
+    box = host.part.covers if goes_between_walls(part.part, host) else None
     finding = check_mat(
-        f"{part.name} on {host.name}",
+        f"{part.name} {'inside' if part.part.face is Face.INSIDE else 'on'} {host.name}",
         (mat[Axis.WIDTH].net, mat[Axis.HEIGHT].net),
         (wide, high),
         fits.built.kit.ruler,
         is_framed=not part.part.holds,
+        walls=(box, (far, deep)) if box else None,
     )
     made = made_many_times(finding, partial(fits.mat, part, host), fits, gravest=Severity.WARNING)
     return between(made, part.name, host.name)

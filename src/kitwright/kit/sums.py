@@ -27,6 +27,7 @@ __all__ = [
     "clear_inside",
     "face_sides",
     "follows_its_host",
+    "goes_between_walls",
     "hanging",
     "length_over",
     "lids_of",
@@ -141,7 +142,7 @@ def through_face(host: Part) -> Axis:
 
 
 def face_sides(
-    built: Built, part: Part, host: BuiltPart, *, is_closed: bool = True
+    built: Built, part: Part, host: BuiltPart, *, is_closed: bool
 ) -> tuple[tuple[BuiltPart, MeasuredExtent], ...]:
     """Width and height of the face of its host on which a part is glued, each with the part that it is measured on.
 
@@ -149,10 +150,16 @@ def face_sides(
     """
     found = []
     for axis in (Axis.WIDTH, host.up_the_face):
-        walls = (built[host.part.covers], host) if is_closed and host.part.covers else (host,)
+        box = host.part.covers if is_closed and goes_between_walls(part, host) else None
+        walls = (built[box], host) if box else (host,)
         inside = [(each, each.inside) for each in walls] if part.face is Face.INSIDE else []
         found.append(next((each, sides[axis]) for each, sides in (*inside, (host, host.outside)) if axis in sides))
     return tuple(found)
+
+
+def goes_between_walls(part: Part, host: BuiltPart) -> bool:
+    """Whether the walls of a box stand round a part that is glued inside its lid when the lid is on."""
+    return part.face is Face.INSIDE and host.part.covers is not None
 
 
 def things_held(kit: Kit, built: Built, holder: Part) -> tuple[Thing, ...]:

@@ -173,21 +173,46 @@ def check_envelope(
 
 
 def check_mat(
-    about: str, mat: tuple[float, float], host: tuple[float, float], ruler: Ruler, *, is_framed: bool = True
+    about: str,
+    mat: tuple[float, float],
+    host: tuple[float, float],
+    ruler: Ruler,
+    *,
+    is_framed: bool = True,
+    walls: tuple[str, tuple[float, float]] | None = None,
 ) -> Finding:
-    """A mat lying on a card: it stays inside and, where it `is_framed`, an even border shows that can be kept by eye."""
-    borders = ((host[0] - mat[0]) / 2, (host[1] - mat[1]) / 2)
+    """A mat lying on a card: it stays inside and, where it `is_framed`, an even border shows that can be kept by eye.
+
+    `walls`: the box whose walls stand round a mat inside its lid when that is on, and how far they are apart.
+    """
+    borders = borders_round(mat, host)
     least = min(borders)
-    sizes = f"{ruler.near(abs(borders[0]))} at the sides, {ruler.near(abs(borders[1]))} above and below"
+    sizes = border_words(borders, ruler)
+    free = borders_round(mat, walls[1] if walls else host)
     reading = Reading(least, BORDER_LEAST, COMMON)
     if least < -HAIR:
         over = [name for name, border in zip(("sides", "top and bottom"), borders, strict=True) if border < -HAIR]
         severity, reading = Severity.FAIL, Reading(least, 0.0, "geometry")
         words = f"It sticks out at the {' and the '.join(over)} by {ruler.near(-least)}."
+    elif walls and min(free) < -HAIR:
+        severity, reading = Severity.FAIL, Reading(min(free), 0.0, "geometry")
+        words = f"It is {ruler.near(-2 * min(free))} too large to go between the walls of {walls[0]}: they stand on it, and the lid stays up."
     elif is_framed and reading.margin < -HAIR:
         severity, words = Severity.NOTE, f"The border is narrow: {sizes}. It shows every slip."
     elif is_framed and abs(borders[0] - borders[1]) > float(ruler.step):
         severity, words = Severity.NOTE, f"The border is uneven: {sizes}."
     else:
         severity, words = Severity.OK, f"The border is {sizes}."
+    if walls and severity is not Severity.FAIL:
+        words += f" With the lid on, the walls of {walls[0]} leave it {border_words(free, ruler)}."
     return judged("mat-on-card", severity, about, words, reading)
+
+
+def borders_round(mat: tuple[float, float], room: tuple[float, float]) -> tuple[float, float]:
+    """What is left beside and above a mat in the middle of a room, mm on each side."""
+    return ((room[0] - mat[0]) / 2, (room[1] - mat[1]) / 2)
+
+
+def border_words(borders: tuple[float, float], ruler: Ruler) -> str:
+    """`1/8 in at the sides, 1/16 in above and below`."""
+    return f"{ruler.near(abs(borders[0]))} at the sides, {ruler.near(abs(borders[1]))} above and below"

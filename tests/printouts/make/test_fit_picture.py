@@ -244,3 +244,22 @@ def test_each_flap_of_a_lid_is_drawn_where_it_ends_itself() -> None:
     found = [each for each in prove(kit, with_fixes=False).findings if each.code == "lid-height"]
     drawn = [shapes.gaps[0].words for each in found if (shapes := fit_shapes(kit, each)) is not None]
     assert drawn == ["20 mm above foot", "2 mm too long"]  # 59.5 high; the flap hangs down 39.5, the back 61.5
+
+
+@pytest.mark.parametrize(("width", "outer", "margin"), [("96.5", "lid", 3.0), ("101.5", "tray", -0.5)])
+def test_a_lining_inside_a_lid_is_drawn_in_the_lid_or_between_the_walls_that_are_too_close(
+    width: str, outer: str, margin: float
+) -> None:
+    # two walls of 0.5 mm card and the tabs inside them: the lid is 102.5 wide inside, the tray 100.5
+    kit = built(
+        head(units="mm", ruler="1", caliper="0.5")
+        + part("tray", "tray", size="102 x 72 x 40")
+        + part("lid", "lift-off lid", covers="tray", size="104 x 74 x 20")
+        + part("lining", "mat", on="lid", face="inside", size=f"{width} x 60")
+    )
+    (finding,) = (each for each in findings(kit).values() if each.code == "mat-on-card")
+    shapes = fit_shapes(kit, finding)
+    assert shapes is not None
+    assert shapes.outer == outer
+    gap = shapes.gaps[0]
+    assert gap.end[0] - gap.start[0] == pytest.approx(margin)

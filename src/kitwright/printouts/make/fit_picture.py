@@ -61,7 +61,7 @@ def fit_shapes(built: BuiltKit, finding: Finding) -> Shapes | None:
     if host is None:
         return None
     if finding.code == "mat-on-card":
-        return mat_shapes(built, part, host)
+        return mat_shapes(built, finding, part, host)
     if finding.code == "lid-height":
         return hanging_shapes(built, finding, part, host)
     what, _, axis = finding.code.partition("-fit-")

@@ -6,9 +6,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from operator import le
 from typing import Final
 
-from kitwright.findings import Finding
+from kitwright.findings import Finding, Severity
 from kitwright.kit import BuiltKit, BuiltPart, Goes, Thing, along, face_sides, hanging, length_over
 from kitwright.measure import Ruler
 from kitwright.pattern import Axis
@@ -166,16 +167,19 @@ def card_shapes(built: BuiltKit, envelope: BuiltPart, thing: Thing) -> Shapes:
     return in_the_middle(built.kit.ruler, card, inside, names=(thing.name, envelope.name))
 
 
-def mat_shapes(built: BuiltKit, mat: BuiltPart, host: BuiltPart) -> Shapes:
-    """A mat in the middle of what it is glued on."""
+def mat_shapes(built: BuiltKit, finding: Finding, mat: BuiltPart, host: BuiltPart) -> Shapes:
+    """A mat in the middle of what it is glued on; inside a lid, where it does not go between the walls of the box, between those."""
     size = (mat.outside[Axis.WIDTH].net, mat.outside[Axis.HEIGHT].net)
-    ground = face_size(built, mat, host)
-    return in_the_middle(built.kit.ruler, size, ground, names=(mat.name, host.name))
+    ground = face_size(built, mat, host, is_closed=False)
+    names = (mat.name, host.name)
+    if finding.severity is Severity.FAIL and host.part.covers and all(map(le, size, ground)):
+        ground, names = face_size(built, mat, host, is_closed=True), (mat.name, host.part.covers)
+    return in_the_middle(built.kit.ruler, size, ground, names=names)
 
 
-def face_size(built: BuiltKit, mat: BuiltPart, host: BuiltPart) -> Point:
-    """Width and height of the face that something is glued on."""
-    wide, high = face_sides(built.by_name, mat.part, host)
+def face_size(built: BuiltKit, mat: BuiltPart, host: BuiltPart, *, is_closed: bool) -> Point:
+    """Width and height of the face that something is glued on; see `face_sides`."""
+    wide, high = face_sides(built.by_name, mat.part, host, is_closed=is_closed)
     return wide[1].net, high[1].net
 
 
