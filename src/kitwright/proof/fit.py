@@ -196,7 +196,8 @@ def check_mat(
         words = f"It sticks out at the {' and the '.join(over)} by {ruler.near(-least)}."
     elif walls and min(free) < -HAIR:
         severity, reading = Severity.FAIL, Reading(min(free), 0.0, "geometry")
-        words = f"It is {ruler.near(-2 * min(free))} too large to go between the walls of {walls[0]}: they stand on it, and the lid stays up."
+        much = ruler.near(-2 * min(free))
+        words = f"It is {much} too large to go between the walls of {walls[0]}: they stand on it, and the lid stays up."
     elif is_framed and reading.margin < -HAIR:
         severity, words = Severity.NOTE, f"The border is narrow: {sizes}. It shows every slip."
     elif is_framed and abs(borders[0] - borders[1]) > float(ruler.step):
