@@ -8,11 +8,13 @@ edge (its upper edge, for the height) is left.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 from math import pi
 
 from shapely import LineString, MultiPolygon, Polygon, box
+from shapely.ops import unary_union
 
 from kitwright.measure import NUMERIC_TOLERANCE
 from kitwright.pattern.blank import Blank, FoldWay, Score
@@ -32,6 +34,15 @@ __all__ = [
 
 HARMLESS = 0.01
 """A score that runs on for less than this (mm) over a panel leaves no mark that could be seen."""
+
+GRID = 1e-6
+"""Outlines are laid on points so far apart (mm) before they are taken from each other."""
+
+PLACES = 5
+"""What is cut away is told to so many decimal places of a mm, coarser than the grid, so that equal pieces have equal sizes."""
+
+THREAD = 2 * GRID
+"""Pieces that hang together by less than this (mm), which comes of rounding, are two pieces."""
 
 
 class RuleSide(StrEnum):
@@ -68,6 +79,8 @@ class CutShape(StrEnum):
 
     CORNER = "corner"
     """A rectangle at a corner of the blank."""
+    STRIP = "strip"
+    """A rectangle at one edge of the blank: a wall is lower than the tabs beside it are deep."""
     SLANT = "slant"
     """A corner of the blank cut off by one straight cut."""
     HOLE = "hole"
@@ -210,10 +223,16 @@ def crosses_no_panel(
 
 
 def cut_away(blank: Blank) -> tuple[CutAway, ...]:
-    """The pieces of the cut rectangle that are no part of the blank, the largest first."""
+    """The pieces of the cut rectangle that are no part of the blank, the largest first.
+
+    A strip beyond a wall is a piece of its own, also where it hangs together with what is cut away at its corners.
+    """
     width, height = blank.size
-    rest = box(0, 0, width, height).difference(blank.shape, grid_size=1e-6)
-    pieces = [piece for piece in getattr(rest, "geoms", [rest]) if isinstance(piece, Polygon) and piece.area > HARMLESS]
+    strips = list(strips_beyond(blank))
+    rest = box(0, 0, width, height).difference(blank.shape, grid_size=GRID)
+    rest = rest.difference(unary_union(strips).buffer(THREAD, join_style="mitre"))
+    others = [piece for piece in getattr(rest, "geoms", [rest]) if isinstance(piece, Polygon)]
+    pieces = [piece for piece in (*strips, *others) if piece.area > HARMLESS]
     found = []
     for piece in sorted(pieces, key=lambda piece: (-piece.area, piece.bounds)):
         left, low, right, high = piece.bounds
@@ -221,8 +240,29 @@ def cut_away(blank: Blank) -> tuple[CutAway, ...]:
         touched = [left <= HARMLESS, low <= HARMLESS, right >= width - HARMLESS, high >= height - HARMLESS]
         beside = tuple(panel.name for panel in blank.panels if lies_along(piece, panel))
         shape = shape_of(piece, square=square, touched=touched)
-        found.append(CutAway(right - left, high - low, square, not any(touched), shape, left, low, beside))
+        wide, tall = round(right - left, PLACES), round(high - low, PLACES)
+        found.append(CutAway(wide, tall, square, not any(touched), shape, left, low, beside))
     return tuple(found)
+
+
+def strips_beyond(blank: Blank) -> Iterator[Polygon]:
+    """The waste between the far side of a rectangular panel and the edge of the blank that it folds out towards."""
+    width, height = blank.size
+    taken = blank.shape
+    for score in blank.scores:
+        shape = blank.panel(score.child).shape
+        left, low, right, high = shape.bounds
+        if shape.area < (right - left) * (high - low) - HARMLESS:
+            continue
+        if runs_across(score, 0):
+            beyond = box(right, low, width, high) if right > score.start[0] + HARMLESS else box(0, low, left, high)
+        elif runs_across(score, 1):
+            beyond = box(left, high, right, height) if high > score.start[1] + HARMLESS else box(left, 0, right, low)
+        else:
+            continue
+        if beyond.area > 0 and beyond.intersection(taken).area <= HARMLESS:
+            taken = taken.union(beyond)
+            yield beyond
 
 
 def lies_along(piece: Polygon, panel: Panel) -> bool:
@@ -238,6 +278,8 @@ def shape_of(piece: Polygon, *, square: bool, touched: list[bool]) -> CutShape:
     at_corner = sum(touched) == 2 and touched[0] != touched[2]
     if square and at_corner:
         return CutShape.CORNER
+    if square and sum(touched) == 1:
+        return CutShape.STRIP
     if (
         at_corner
         and abs(piece.area - wide * tall / 2) <= HARMLESS

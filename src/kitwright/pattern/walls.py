@@ -13,13 +13,7 @@ from kitwright.pattern.pattern import Pattern, Stage, Stance
 __all__ = ["walled_pattern"]
 
 LEAST_LEFT: Final = 0.05
-"""Of a corner less than this (mm) beside its tab nobody can cut away."""
-
-CORNERS: Final = {
-    False: "Cut the four corners away",
-    True: "Cut along the scores into the four corners, between the tabs and the walls beside them,",
-}
-"""What is done to the corners, by whether the tabs fill them."""
+"""Of a corner less than this (mm) beside its tab nobody can cut away, nor of a wall."""
 
 WORDS: Final = {"south": "front", "east": "right", "north": "back", "west": "left"}
 """What the walls are called, as the blank lies on the bench with its print up."""
@@ -96,9 +90,17 @@ def walled_pattern(
         stance=stance,
         claims=Claims(inside=extents, outside=extents, seams=walls.seams, shows=shows),
         stages=(
-            Stage(f"{CORNERS[height - tab < LEAST_LEFT]} and slant the ends of the tabs."),
+            Stage(f"{corner_words(height - tab)} and slant the ends of the tabs."),
             Stage("Fold all scores away from the print and burnish them; open them again to a right angle."),
             Stage(folding, folds=(*(wall.name for wall in walls.panels.values()), *tabs)),
             Stage(gluing, glues=tabs),
         ),
     )
+
+
+def corner_words(beside: float) -> str:
+    """What is done to the corners, by how much of them is left beside the tabs; less than nothing where the tabs reach beyond the walls."""
+    if beside >= LEAST_LEFT:
+        return "Cut the four corners away"
+    into = "Cut along the scores into the four corners, between the tabs and the walls beside them,"
+    return f"{into} take a strip off each of those walls" if beside <= -LEAST_LEFT else into

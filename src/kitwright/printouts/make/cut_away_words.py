@@ -15,19 +15,29 @@ LINE_WIDTH: Final = 0.05
 
 
 def away_sentences(blank: Blank, chart: ScoreChart, ruler: Ruler) -> Iterator[str]:
-    """What is cut away, in numbers for ruler and scissors: corners, slanted ends of tabs and hems, cut-off corners, notches, holes."""
+    """What is cut away, in numbers for ruler and scissors: corners, strips, slanted ends of tabs and hems, notches, holes."""
     names = {each.name for each in shaped_panels(blank)}
-    at_panels = [piece for piece in chart.cut_away if names & set(piece.beside)]
-    plain = [piece for piece in chart.cut_away if piece not in at_panels]
+    strips = [piece for piece in chart.cut_away if piece.shape is CutShape.STRIP]
+    others = [piece for piece in chart.cut_away if piece not in strips]
+    at_panels = [piece for piece in others if names & set(piece.beside)]
+    plain = [piece for piece in others if piece not in at_panels]
     yield from counted(plain, CutShape.CORNER, lambda piece: f" of {ruler.size(piece.width, piece.height)}.")
+    # what is beside one tab only and slants is the end of that tab
     round_them = [
-        piece for piece in at_panels if piece.shape in (CutShape.CORNER, CutShape.OTHER) and at_corner(piece, chart)
+        piece
+        for piece in at_panels
+        if at_corner(piece, chart) and (piece.shape is not CutShape.SLANT or len(piece.beside) > 1)
     ]
+    along: list[str] = []
     if round_them:
         ends_at_scores = all(corner_at_scores(piece, blank) for piece in round_them)
         size = f" ({ruler.size(round_them[0].width, round_them[0].height)})" if ends_at_scores else ""
-        yield f"Cut {count_words(len(round_them), 'corner')}{size} away along the scores; leave:"
-    yield from slit_sentences([piece for piece in at_panels if piece.shape is CutShape.OTHER], names, chart, ruler)
+        along.append(f"Cut {count_words(len(round_them), 'corner')}{size} away along the scores")
+    along += slit_words([piece for piece in at_panels if piece.shape is CutShape.OTHER], names, chart, ruler)
+    along += strip_words(strips, chart, ruler)
+    if along:
+        yield from (f"{words}." for words in along[:-1])
+        yield along[-1] + ("; leave:" if names else ".")
     for group in shape_groups(blank, ruler):
         yield shaped_sentence(group, ruler)
     yield from counted(plain, CutShape.SLANT, lambda piece: slant_words(piece, ruler))
@@ -41,7 +51,7 @@ def away_sentences(blank: Blank, chart: ScoreChart, ruler: Ruler) -> Iterator[st
         yield f"Trim {count_words(other, 'more piece')} off: use the template page."
 
 
-def slit_sentences(pieces: Iterable[CutAway], shaped: set[str], chart: ScoreChart, ruler: Ruler) -> Iterator[str]:
+def slit_words(pieces: Iterable[CutAway], shaped: set[str], chart: ScoreChart, ruler: Ruler) -> Iterator[str]:
     """Where a tab is as deep as its corner, nothing of the corner falls away: how far to cut in between it and the wall beside it."""
     slits: dict[tuple[str, str], int] = {}
     for piece in pieces:
@@ -56,7 +66,25 @@ def slit_sentences(pieces: Iterable[CutAway], shaped: set[str], chart: ScoreChar
         slits[key] = slits.get(key, 0) + 1
     for (deep, edges), count in slits.items():
         corners = count_words(count, "corner")
-        yield f"Cut into {corners} along the scores, {deep} deep from the {edges} edges, to free the tabs; leave:"
+        yield f"Cut into {corners} along the scores, {deep} deep from the {edges} edges, to free the tabs"
+
+
+def strip_words(strips: Iterable[CutAway], chart: ScoreChart, ruler: Ruler) -> Iterator[str]:
+    """What comes off a wall that is lower than the tabs beside it are deep: how wide, at which edges, from where to where."""
+    edges: dict[tuple[str, str, str, str], list[str]] = {}
+    for piece in strips:
+        if is_at_end(piece.left, piece.width, chart.width):
+            edge = "left" if piece.left <= LINE_WIDTH else "right"
+            wide, low, long, start = piece.width, piece.low, piece.height, "lower"
+        else:
+            edge = "lower" if piece.low <= LINE_WIDTH else "upper"
+            wide, low, long, start = piece.height, piece.left, piece.width, "left"
+        if wide > LINE_WIDTH:
+            key = ruler.format(wide), ruler.format(low), ruler.format(low + long), start
+            edges.setdefault(key, []).append(edge)
+    for (wide_words, low_words, high_words, start), found in edges.items():
+        at = f"{listed(sorted(found))} {'edge' if len(found) == 1 else 'edges'}"
+        yield f"Take a strip {wide_words} wide off the {at}, {low_words} to {high_words} from the {start} edge"
 
 
 def counted(pieces: Iterable[CutAway], shape: CutShape, words: Callable[[CutAway], str]) -> Iterator[str]:
