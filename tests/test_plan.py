@@ -10,9 +10,9 @@ import pytest
 from kitwright.cutting import placements, to_mm, to_nm, verify_plan
 from kitwright.errors import Mistake
 from kitwright.findings import Severity
-from kitwright.kit import read_kit
+from kitwright.kit import blank_label, read_kit
 from kitwright.measure import Unit
-from kitwright.plan import MOST_KITS, blank_label, plan
+from kitwright.plan import MOST_KITS, plan
 from kitwright.printouts.make.bench_words import score_sentences
 from tests.kit.documents import head, part
 

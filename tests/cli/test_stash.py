@@ -66,6 +66,20 @@ def test_stash_tells_what_to_buy_for_a_number_of_kits(run: Run, kit: Path) -> No
     assert call.code == 1
 
 
+def test_what_the_trimmer_cannot_cut_is_told_with_that_reason_and_not_as_nothing_to_buy(run: Run, kit: Path) -> None:
+    # 5 × 7 from 12 × 12 begins with a cut of 12
+    text = KIT.replace("[paper.kraft]", '[kit.trimmer]\nlongest-cut = "11"\n\n[paper.kraft]')
+    kit.write_text(text, encoding="utf-8")
+    out = run("stash", str(kit), "--kits", "1").out
+    assert "For 1, more sheets of Kraft would not help: the trimmer cannot make the cuts that free card.\n" in out
+    assert "cannot be made: the trimmer" in flowing(out)
+    said = json.loads(run("stash", str(kit), "--kits", "1", "--json").out)["papers"][0]
+    assert (said["to_buy"], said["cannot_be_cut"]) == (None, ["card"])
+    assert "Nothing could be placed." in flowing(run("sheets", str(kit)).out)
+    kit.write_text(text.replace("5 x 7", "5 x 13"), encoding="utf-8")
+    assert "more sheets of Kraft would not help: card is too large for them." in run("stash", str(kit)).out
+
+
 def test_a_document_that_says_nothing_of_what_is_on_hand_is_asked_for_it(run: Run, kit: Path) -> None:
     kit.write_text(KIT.replace("on-hand = 4\n", ""), encoding="utf-8")
     call = run("stash", str(kit))

@@ -1,5 +1,7 @@
 """What can still be made from what is there: the largest number, proved, and what one more takes."""
 
+from dataclasses import replace
+
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.cutting.trying import fewest_sheets
@@ -37,6 +39,22 @@ def test_nothing_can_be_made_of_nothing_and_one_kit_takes_so_many_sheets() -> No
 def test_a_part_that_fits_no_sheet_makes_no_kit_and_more_sheets_would_not_help() -> None:
     found = most_times([PieceType("card", 13, 7, 1, UPRIGHT)], Stock("sheet", 12, 12, 9), ())
     assert (found.times, found.at_most, found.missing) == (0, 0, None)
+
+
+def test_a_part_that_the_trimmer_cannot_free_is_told_with_the_reason() -> None:
+    # 10 × 25 from 21 × 30 takes cuts of 21 and 25; an offcut of 10 × 26 only one of 10
+    card, sheet, short = (
+        PieceType("card", 10, 25, 1, ANY_TURN),
+        Stock("sheet", 21, 30, 9),
+        TrimmerLimits(longest_cut=20),
+    )
+    never = most_times([card], sheet, (), trimmer=short)
+    assert (never.times, never.missing, [each.is_out_of_reach for each in never.unplaced]) == (0, None, [True])
+    once = most_times([card], sheet, [Stock("offcut", 10, 26, 1)], trimmer=short)
+    assert (once.times, once.at_most, once.missing) == (1, 1, None)
+    assert [(each.count, each.is_out_of_reach) for each in once.unplaced] == [(1, True)]
+    too_large = most_times([replace(card, height=31)], sheet, (), trimmer=short)
+    assert [each.is_out_of_reach for each in too_large.unplaced] == [False]
 
 
 def test_the_question_ends_at_the_largest_number_that_is_asked_for() -> None:

@@ -14,8 +14,8 @@ from PIL import Image
 from playwright.sync_api import Page, expect
 
 from kitwright.cutting import to_mm
-from kitwright.kit import read_kit
-from kitwright.plan import blank_label, plan
+from kitwright.kit import blank_label, read_kit
+from kitwright.plan import plan
 from kitwright.web.printed import sheets_of
 from kitwright.workshop import Workshop
 from tests.web.conftest import swipe

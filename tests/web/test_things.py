@@ -14,6 +14,7 @@ from kitwright.plan import from_stash, plan
 from kitwright.web.numbers import strange_settings
 from kitwright.web.supplies import new_extra
 from kitwright.workshop import Workshop
+from tests.kit.documents import head, part
 from tests.web.test_pages import ANSWERS, BEGUN, revision
 
 
@@ -324,6 +325,19 @@ def test_what_is_on_hand_is_said_and_answers_how_many_kits_it_is_enough_for(
     assert "where kits share sheets" not in page
     send(client, word, "alike", alike="yes")
     assert "where kits share sheets" in client.get(f"/kit/{word}/stash", params={"ask": "yes"}).text
+
+
+def test_what_is_on_hand_is_not_told_to_be_enough_where_the_trimmer_cannot_cut_it(
+    client: TestClient, shop: Workshop
+) -> None:
+    # 5 x 7 from 12 x 12 begins with a cut of 12
+    text = head(sheet="12 x 12", more="on-hand = 4").replace(
+        "[paper.card]", '[kit.trimmer]\nlongest-cut = "11"\n[paper.card]'
+    )
+    kit = shop.begin("Cards", text + part("card", "flat card", size="5 x 7"), words="Begun.")
+    page = client.get(f"/kit/{kit.word}/stash", params={"ask": "yes", "kits": "1"}).text
+    assert "For 1, more sheets of card would not help: the trimmer cannot make the cuts that free card." in page
+    assert '<td class="count">cannot be made: the trimmer cannot make the cuts that free card</td>' in page
 
 
 def test_every_kit_is_cut_by_the_same_layouts_where_that_is_wished_and_so_it_is_printed_and_followed_at_the_bench(

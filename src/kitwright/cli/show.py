@@ -13,7 +13,7 @@ from kitwright.findings import Finding, Severity
 from kitwright.measure import counted
 from kitwright.plan import FromStash, PaperPlan, Plan
 from kitwright.printouts.make.bench_words import step_words
-from kitwright.printouts.make.left_over import enough_sentence, left_over_sentences, stash_sentences
+from kitwright.printouts.make.left_over import buy_words, enough_sentence, left_over_sentences, stash_sentences
 from kitwright.printouts.make.proof_words import NO_FIX, SEVERITY_WORDS
 from kitwright.printouts.make.sheet_pages import bound_sentence, hand_sentences
 from kitwright.printouts.make.signs import signs_of
@@ -112,7 +112,7 @@ def show_stash(screen: Console, found: FromStash, made: Plan | None) -> None:
     table.add_column("Sheets", justify="right")
     table.add_column("Offcuts", justify="right")
     table.add_column("What that means")
-    buys = {} if made is None else {paper.paper.key: str(paper.to_buy) for paper in made.papers}
+    buys = {} if made is None else {paper.paper.key: buy_words(paper) for paper in made.papers}
     if made is not None:
         table.add_column(f"To buy for {made.batch} kit{'s' if made.batch > 1 else ''}", justify="right")
     for each in found.papers:

@@ -2,6 +2,7 @@
 
 from kitwright.cutting.alike import same_for_every
 from kitwright.cutting.by_hand import ByHand, FreeSheet, faults_of, find_tree, free_to_turn, joined, lay_by_hand
+from kitwright.cutting.check import Freeing, can_hold, freeing
 from kitwright.cutting.fault import Fault, FaultCode
 from kitwright.cutting.gather import Gathered, gather_offcut
 from kitwright.cutting.leftover import USUAL_KEEPING, KeepRule, Leftover, largest_kept, leftovers
@@ -76,6 +77,7 @@ __all__ = [
     "FaultCode",
     "Fork",
     "FreeSheet",
+    "Freeing",
     "Gathered",
     "Holds",
     "KeepRule",
@@ -102,6 +104,7 @@ __all__ = [
     "TrimmerLimits",
     "Unplaced",
     "can_be_cut_through",
+    "can_hold",
     "count_guide_settings",
     "count_parts",
     "cut_order",
@@ -109,6 +112,7 @@ __all__ = [
     "fewest_by_area",
     "find_tree",
     "free_to_turn",
+    "freeing",
     "gather_offcut",
     "joined",
     "largest_kept",

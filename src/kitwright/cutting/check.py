@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from typing import Final
 
 from kitwright.cutting.plan import Reason, Unplaced
@@ -10,7 +11,7 @@ from kitwright.cutting.stock import PieceType, Stock, TrimmerLimits
 from kitwright.errors import Mistake, Mistakes, Place
 from kitwright.measure import counted
 
-__all__ = ["can_hold", "check_question", "find_unplaceable", "is_within_reach"]
+__all__ = ["Freeing", "can_hold", "check_question", "find_unplaceable", "freeing", "is_within_reach"]
 
 
 MOST_IN_A_ROW: Final = 300
@@ -99,32 +100,54 @@ def trimmer_mistakes(trimmer: TrimmerLimits | None) -> Iterator[Mistake]:
 
 def is_within_reach(stock: Stock, longest_cut: int | None) -> bool:
     """Whether the margins of this stock can be cut away, in one order or the other, with cuts no longer than `longest_cut`."""
-    if longest_cut is None:
-        return True
-    sides, ends = stock.usable_width < stock.width, stock.usable_height < stock.height
-    sides_first = (not sides or stock.height <= longest_cut) and (not ends or stock.usable_width <= longest_cut)
-    ends_first = (not ends or stock.width <= longest_cut) and (not sides or stock.usable_height <= longest_cut)
-    return sides_first or ends_first
+    return longest_cut is None or margin_cut(stock) <= longest_cut
+
+
+def margin_cut(stock: Stock) -> int:
+    """The longest cut (nm) that it takes to cut the margins of a stock away; 0 where it has none."""
+    return longest_of_cuts((stock.width, stock.height), (stock.usable_width, stock.usable_height))
+
+
+def longest_of_cuts(size: tuple[int, int], kept: tuple[int, int]) -> int:
+    """The longer of the cuts from one rectangle down to another (width, height), in the order in which it is shorter; 0 without a cut."""
+    sides, ends = kept[0] < size[0], kept[1] < size[1]
+    sides_first = max(size[1] if sides else 0, kept[0] if ends else 0)
+    ends_first = max(size[0] if ends else 0, kept[1] if sides else 0)
+    return min(sides_first, ends_first)
+
+
+@dataclass(frozen=True, slots=True)
+class Freeing:
+    """What it takes to free one piece from a sheet with at most two cuts, after its margins (nm).
+
+    `cut` is the longest of all these cuts, in the best order. `held` is the narrowest part that the hand has to hold, the wider of the two
+    sides of each cut but for those of the margins; None where there is nothing more to cut.
+    """
+
+    cut: int
+    held: int | None
+
+    def is_possible(self, trimmer: TrimmerLimits) -> bool:
+        """Whether the trimmer makes these cuts."""
+        is_long_enough = trimmer.longest_cut is None or self.cut <= trimmer.longest_cut
+        return is_long_enough and (self.held is None or self.held >= trimmer.smallest_strip)
+
+
+def freeing(stock: Stock, piece: PieceType, turn: int) -> Freeing | None:
+    """What it takes to free one such piece, lying so, from a sheet of this stock; None where it is larger than what can be used of it."""
+    width, height = piece.size(turn)
+    sheet_width, sheet_height = stock.usable_width, stock.usable_height
+    if width > sheet_width or height > sheet_height:
+        return None
+    held = [max(kept, side - kept) for kept, side in ((width, sheet_width), (height, sheet_height)) if kept < side]
+    cut = longest_of_cuts((sheet_width, sheet_height), (width, height))
+    return Freeing(max(margin_cut(stock), cut), min(held, default=None))
 
 
 def can_hold(stock: Stock, piece: PieceType, turn: int, trimmer: TrimmerLimits) -> bool:
     """Whether one such piece can be freed from a sheet of this stock with at most two cuts that the trimmer can make."""
-    reach = trimmer.longest_cut
-    if not is_within_reach(stock, reach):
-        return False
-    width, height = piece.size(turn)
-    sheet_width, sheet_height = stock.usable_width, stock.usable_height
-    if width > sheet_width or height > sheet_height:
-        return False
-    strip = trimmer.smallest_strip
-    sides, ends = width < sheet_width, height < sheet_height
-    if (sides and max(width, sheet_width - width) < strip) or (ends and max(height, sheet_height - height) < strip):
-        return False
-    if reach is None:
-        return True
-    sides_first = (not sides or sheet_height <= reach) and (not ends or width <= reach)
-    ends_first = (not ends or sheet_width <= reach) and (not sides or height <= reach)
-    return sides_first or ends_first
+    found = freeing(stock, piece, turn)
+    return found is not None and found.is_possible(trimmer)
 
 
 def find_unplaceable(

@@ -78,6 +78,12 @@ class Unplaced:
     over_width: int = 0
     over_height: int = 0
 
+    @property
+    def is_out_of_reach(self) -> bool:
+        """Whether there is a sheet that is large enough, and it is the trimmer that cannot make the cuts."""
+        fits = self.reason is Reason.TOO_LARGE and not self.over_width and not self.over_height
+        return fits or self.reason is Reason.OUT_OF_REACH
+
     def sentence(self, ruler: Ruler) -> str:
         """The reason as a sentence for the maker, lengths as read off the ruler."""
         if self.reason is Reason.STOPPED:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final
 
-from kitwright.cutting.plan import STEADY, CutPlan, Effort, Progress, ProgressCall, Reason
+from kitwright.cutting.plan import STEADY, CutPlan, Effort, Progress, ProgressCall, Reason, Unplaced
 from kitwright.cutting.search import search_plan
 from kitwright.cutting.stock import PieceType, Stock, TrimmerLimits
 
@@ -23,7 +23,8 @@ MOST_TIMES: Final = 100_000
 class Possible:
     """How many times a demand can be met from what is there: `times` with this plan, and never more than `at_most`.
 
-    `missing` is how many whole sheets more the plan for one time more takes (None: more sheets would not help, or none was found).
+    `missing` is how many whole sheets more the plan for one time more takes; None where `unplaced` says what that plan could not place
+    and why, or where no more was asked for.
     In the plan whole sheets count 1 each and offcuts nothing.
     """
 
@@ -31,6 +32,7 @@ class Possible:
     at_most: int
     plan: CutPlan | None
     missing: int | None
+    unplaced: tuple[Unplaced, ...] = ()
 
     @property
     def is_proved(self) -> bool:
@@ -55,8 +57,9 @@ def most_times(
     than the effort says.
     """
     question = Question(tuple(demand), sheet, tuple(offcuts), trimmer, effort, progress, effort.work)
-    if any(each.reason in (Reason.TOO_LARGE, Reason.NO_STOCK) for each in question.plan_for(1).unplaced):
-        return Possible(0, 0, None, None)
+    never = tuple(each for each in question.plan_for(1).unplaced if each.reason in (Reason.TOO_LARGE, Reason.NO_STOCK))
+    if never:
+        return Possible(0, 0, None, None, never)
     high = 1
     while high < most and question.is_possible(high):
         high = min(most, 2 * high)
@@ -70,7 +73,9 @@ def most_times(
     step = 1
     while low + step < most and not question.is_ruled_out(low + step):
         step *= 2
-    return Possible(low, low + step - 1, plan, question.missing_for(low + 1))
+    more = question.lay_out(low + 1, progress)
+    missing = max(1, more.value - question.there) if more.is_complete else None
+    return Possible(low, low + step - 1, plan, missing, more.unplaced)
 
 
 @dataclass(slots=True, eq=False)
@@ -121,8 +126,3 @@ class Question:
     def is_ruled_out(self, times: int) -> bool:
         """Whether it is proved that so many times take more sheets than there are."""
         return self.plan_for(times).bound.value > self.there
-
-    def missing_for(self, times: int) -> int | None:
-        """How many sheets more than there are the best plan for so many times takes."""
-        found = self.lay_out(times, self.progress)
-        return max(1, found.value - self.there) if found.is_complete else None

@@ -10,6 +10,7 @@ from kitwright.kit.difference import Difference, differences
 from kitwright.kit.edit import apply_changes, quoted
 from kitwright.kit.edition import Adjustment, Edition, edition
 from kitwright.kit.filling import Filling, filling
+from kitwright.kit.for_cutting import blank_label, drawn_nm, sheet_stock, stocks_for, trimmer_limits
 from kitwright.kit.mend_document import Mended, mend_document
 from kitwright.kit.mend_kit import MendedKit, mend_kit
 from kitwright.kit.model import Extra, Face, FitRules, Goes, Kit, Laid, Packed, Part, Sizing, SizingKind
@@ -67,12 +68,14 @@ __all__ = [
     "apply_changes",
     "arranged",
     "as_used",
+    "blank_label",
     "box_choices",
     "boxes_of",
     "build",
     "clear_inside",
     "differences",
     "document_text_of",
+    "drawn_nm",
     "edition",
     "face_sides",
     "faces_of",
@@ -101,7 +104,10 @@ __all__ = [
     "rename_changes",
     "said_in",
     "scan_text",
+    "sheet_stock",
+    "stocks_for",
     "take_out",
+    "trimmer_limits",
     "with_table",
     "write_kit",
 ]

@@ -48,6 +48,8 @@ def own_sentences(built: BuiltKit, finding: Finding, prove: Prover) -> Iterator[
     match finding.code:
         case "blank-on-sheet":
             yield from larger_sheet_or_smaller_part(built, part)
+        case "blank-in-reach":
+            yield from by_hand_or_other_sheet(built, part, finding)
         case "contents-fit":
             yield from larger_box_or_fewer_things(built, part, finding, prove)
         case "lid-height":
@@ -74,6 +76,26 @@ def larger_sheet_or_smaller_part(built: BuiltKit, part: BuiltPart) -> Iterator[s
     yield from chosen_otherwise(kit, part)
     if part.part.holds and Axis.DEPTH in part.inside:
         yield "Which boxes hold the same on these sheets, kitwright boxes shows."
+
+
+def by_hand_or_other_sheet(built: BuiltKit, part: BuiltPart, finding: Finding) -> Iterator[str]:
+    """How a blank is cut that the trimmer cannot free, and from which sheets the trimmer could."""
+    ruler, longest = built.kit.ruler, built.kit.trimmer.longest_cut
+    is_too_long = longest is not None and (finding.measured or 0.0) > (finding.required or 0.0)
+    key = "longest-cut" if is_too_long else "narrowest"
+    yield f"If you cut {part.name} out with scissors, or with a knife along a ruler, leave {key} out under [kit.trimmer]."
+    if longest is None or not is_too_long:
+        yield "Or take sheets of another size."
+        return
+    margins = part.paper.margins
+    sides = "both sides" if any((margins.left, margins.bottom, margins.right, margins.top)) else "one side"
+    if max(side for blank in part.pattern.blanks for side in blank.size) <= longest:
+        yield f"Or take sheets that are no longer than {ruler.near(longest)} along {sides}."
+    else:
+        yield (
+            f"Or change {part.name}{because(part.part)} so that no side of its blank is longer than {ruler.near(longest)}, and take sheets "
+            f"no longer than that along {sides}."
+        )
 
 
 def because(part: Part) -> str:

@@ -40,6 +40,8 @@ def likely_fixes(built: BuiltKit, finding: Finding) -> Iterator[Fix]:
             yield from turns(said)
         case "blank-on-sheet":
             yield from smaller_blanks(built, said, finding)
+        case "blank-in-reach":
+            yield from lying_otherwise(built, said)
         case "scores-and-grain" | "grain-as-asked":
             yield from other_grain(built, said, finding)
         case "lid-height":
@@ -75,6 +77,14 @@ def smaller_blanks(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fi
     yield from other_ways_round(part)
     yield from contents_otherwise(built, part)
     yield from in_halves(built, part)
+
+
+def lying_otherwise(built: BuiltKit, part: Part) -> Iterator[Fix]:
+    """For a blank that the trimmer cannot free from its sheet: laid another way, or of another paper."""
+    if not built.part(part.name).paper.can_turn:
+        yield from turns(part)
+    yield from grain_as_it_comes(part)
+    yield from (fix for fix in other_papers(built, part) if could_lie(built, part, fix.changes[0].value))
 
 
 def could_lie(built: BuiltKit, part: Part, paper: str) -> bool:

@@ -10,6 +10,7 @@ from kitwright.errors import Place
 from kitwright.findings import Finding
 from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.prints import print_findings
+from kitwright.kit.reach import Reach, check_reach, reach_for
 from kitwright.measure import Ruler
 from kitwright.pattern import score_passes
 from kitwright.proof import (
@@ -37,6 +38,8 @@ class PartProof:
     part: BuiltPart
     ruler: Ruler
     accuracy: Accuracy
+    reach: Reach | None = None
+    """What the trimmer frees its blanks from; None where nothing is said of it."""
     like: PartProof | None = None
     """One of the same part, drawn alike of the same paper: only its print or grain lies another way."""
 
@@ -87,11 +90,11 @@ class PartProof:
 
     @cached_property
     def blanks(self) -> tuple[Finding, ...]:
-        """Whether its blanks lie on the sheet, on the marks of the ruler, and along the grain."""
+        """Whether its blanks lie on the sheet, can be cut from it, and lie on the marks of the ruler and along the grain."""
         return self.about_it(self.blank_findings())
 
     def blank_findings(self) -> Iterator[Finding]:
-        """Every blank on the ruler and on its sheet, then the grain."""
+        """Every blank on the ruler, on its sheet and in reach of the trimmer, then the grain."""
         part = self.part
         for blank in part.pattern.blanks:
             width, height = blank.size
@@ -101,6 +104,9 @@ class PartProof:
                     numbers[f"score {place} along the {each.side.value}"] = mark.at
             yield check_ruler(part.name, numbers, self.ruler)
             yield check_sheet(part.name, blank, part.paper, self.ruler, turns=part.turns_on_sheet)
+            in_reach = None if self.reach is None else check_reach(part, blank, self.reach, self.ruler)
+            if in_reach is not None:
+                yield in_reach
         yield from check_grain(part.name, part.pattern, part.paper, turns=part.turns_on_sheet, asked=part.part.fibres)
 
     def about_it(self, found: Iterable[Finding]) -> tuple[Finding, ...]:
@@ -121,9 +127,9 @@ def part_proofs(built: BuiltKit, *, like: Mapping[str, PartProof] | None = None)
 
 def proof_of(built: BuiltKit, part: BuiltPart, known: PartProof | None) -> PartProof:
     """One part by itself: what is known of it where that is so still, or as much of it as is."""
-    mine = PartProof(part, built.kit.ruler, built.kit.accuracy)
+    mine = PartProof(part, built.kit.ruler, built.kit.accuracy, reach_for(built, part))
     if known is None or not mine.is_drawn_as(known):
         return mine
-    if replace(part.part, place=Place()) == replace(known.part.part, place=Place()):
+    if mine.reach == known.reach and replace(part.part, place=Place()) == replace(known.part.part, place=Place()):
         return known
     return replace(mine, like=known.like or known)

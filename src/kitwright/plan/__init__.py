@@ -6,14 +6,12 @@ from kitwright.plan.pipeline import (
     CutLine,
     PaperPlan,
     Plan,
-    blank_label,
     check_batch,
     cut_lines,
     lay_out_kit,
     piece_type,
     plan,
     sheet_by_hand,
-    sheet_stock,
 )
 from kitwright.plan.stash import FromStash, PaperOnHand, from_stash
 
@@ -25,7 +23,6 @@ __all__ = [
     "PaperOnHand",
     "PaperPlan",
     "Plan",
-    "blank_label",
     "check_batch",
     "cut_lines",
     "from_stash",
@@ -35,5 +32,4 @@ __all__ = [
     "piece_type",
     "plan",
     "sheet_by_hand",
-    "sheet_stock",
 ]

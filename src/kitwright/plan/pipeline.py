@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 
 from kitwright.cutting import (
-    NM_PER_MM,
     QUICK,
     BenchStep,
     CutPlan,
@@ -19,7 +16,6 @@ from kitwright.cutting import (
     KeepRule,
     Layout,
     Leftover,
-    Margins,
     Objective,
     PieceType,
     Placement,
@@ -33,7 +29,6 @@ from kitwright.cutting import (
     lay_by_hand,
     lay_out,
     leftovers,
-    nm_down,
     nm_up,
     placements,
     same_for_every,
@@ -42,10 +37,21 @@ from kitwright.cutting import (
     verify_plan,
 )
 from kitwright.errors import Mistake
-from kitwright.kit import BuiltKit, BuiltPart, Keeping, Kit, Laid, Trimmer, build, prove
+from kitwright.kit import (
+    BuiltKit,
+    BuiltPart,
+    Keeping,
+    Kit,
+    Laid,
+    blank_label,
+    build,
+    drawn_nm,
+    prove,
+    stocks_for,
+    trimmer_limits,
+)
 from kitwright.measure import Ruler, counted
 from kitwright.paper import Fibres, Paper, fibres_in_blank, should_be_scored
-from kitwright.paper import Margins as PaperMargins
 from kitwright.pattern import Blank, ScoreChart, score_chart
 from kitwright.proof import Proof
 
@@ -54,7 +60,6 @@ __all__ = [
     "CutLine",
     "PaperPlan",
     "Plan",
-    "blank_label",
     "check_batch",
     "cut_lines",
     "lay_out_kit",
@@ -62,13 +67,8 @@ __all__ = [
     "piece_type",
     "plan",
     "sheet_by_hand",
-    "sheet_stock",
-    "stocks_for",
-    "trimmer_limits",
 ]
 
-DRAWN_TO_NM = 0.05
-"""A drawn length this near to a whole nanometre is one: drawings are made with floating-point numbers (16 digits of some 300 mm)."""
 
 MOST_KITS = 100_000
 """A batch larger than this is a slip of the keyboard."""
@@ -350,14 +350,6 @@ def lines_for(built: BuiltKit, key: str, batch: int) -> tuple[CutLine, ...]:
     return tuple(line for part in built.parts if part.part.paper == key for line in cut_lines(part, batch))
 
 
-def trimmer_limits(trimmer: Trimmer) -> TrimmerLimits:
-    """The trimmer's limits as the cutting plan knows them: where a length is no whole number of nanometres, the narrower ones."""
-    return TrimmerLimits(
-        longest_cut=None if trimmer.longest_cut is None else nm_down(trimmer.longest_cut),
-        smallest_strip=nm_up(trimmer.narrowest or Fraction(0)),
-    )
-
-
 def keep_rule(keeping: Keeping) -> KeepRule:
     """Which offcuts are kept, as the cutting plan knows it."""
     width, height = keeping.area
@@ -388,12 +380,6 @@ def sheet_by_hand(laid: Sequence[Laid], demand: Sequence[PieceType]) -> tuple[Pl
     return tuple(lying)
 
 
-def blank_label(part: BuiltPart, blank: Blank) -> str:
-    """A blank's name for people: the part's name, with the blank's own where the part has several or needs it more than once."""
-    plain = len(part.pattern.blanks) == 1 and blank.copies == 1
-    return part.name if plain else f"{part.name}: {blank.name}"
-
-
 def piece_type(line: CutLine) -> PieceType:
     """What the cutting plan must know of a blank: its rectangle, its count, and how it may lie on the sheet.
 
@@ -401,41 +387,4 @@ def piece_type(line: CutLine) -> PieceType:
     lies turned back by as much. Other papers may lie either way, unless the grain is asked to run along one side.
     """
     width, height = line.blank.size
-    return PieceType(line.label, nm(width), nm(height), line.in_batch, line.part.turns_on_sheet)
-
-
-def sheet_stock(paper: Paper) -> Stock:
-    """A paper's sheets as stock for the cutting plan, as many as it takes; what is on hand only says how many are to be bought.
-
-    A sheet or margin that is no whole number of nanometres leaves by less than one too little room, never too much.
-    """
-    price = None if paper.price is None or not paper.price.minor else paper.price.minor
-    size = (nm_down(paper.sheet_width_mm), nm_down(paper.sheet_height_mm))
-    return Stock(paper.key, *size, None, price, margins_nm(paper.margins))
-
-
-def stocks_for(kit: Kit, paper: Paper) -> tuple[Stock, ...]:
-    """Whole sheets of a paper, then its offcuts on hand, which cost nothing and so are used first."""
-    stocks = [sheet_stock(paper)]
-    for offcut in kit.offcuts:
-        if offcut.paper == paper.key and offcut.count:
-            said = f"offcut {kit.ruler.size(offcut.width, offcut.height)}"
-            alike = sum(stock.name.startswith(said) for stock in stocks)
-            name = f"{said} ({alike + 1})" if alike else said
-            size = (nm_down(offcut.width), nm_down(offcut.height))
-            stocks.append(Stock(name, *size, offcut.count, 0, margins_nm(offcut.margins)))
-    return tuple(stocks)
-
-
-def margins_nm(margins: PaperMargins) -> Margins:
-    """The margins of a sheet as the cutting plan knows them."""
-    return Margins(nm_up(margins.left), nm_up(margins.bottom), nm_up(margins.right), nm_up(margins.top))
-
-
-def nm(mm: float) -> int:
-    """A drawn length in whole nanometres: thirds of an inch are rounded down, so that three of them are no longer than their inches.
-
-    Drawings carry far less than a nanometre of rounding, which is rounded off.
-    """
-    length = mm * NM_PER_MM
-    return round(length) if abs(length - round(length)) < DRAWN_TO_NM else math.floor(length)
+    return PieceType(line.label, drawn_nm(width), drawn_nm(height), line.in_batch, line.part.turns_on_sheet)

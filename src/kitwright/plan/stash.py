@@ -7,9 +7,9 @@ from typing import Final
 
 from kitwright.cutting import STEADY, Effort, Possible, ProgressCall, most_times
 from kitwright.errors import Mistake
-from kitwright.kit import Kit, build
+from kitwright.kit import Kit, build, stocks_for, trimmer_limits
 from kitwright.paper import Paper
-from kitwright.plan.pipeline import lines_for, piece_type, stocks_for, trimmer_limits
+from kitwright.plan.pipeline import lines_for, piece_type
 
 __all__ = ["FromStash", "PaperOnHand", "from_stash"]
 
@@ -54,10 +54,10 @@ class FromStash:
         return self.kits == self.at_most
 
     @property
-    def short(self) -> tuple[tuple[Paper, int | None], ...]:
-        """The papers that are short for one kit more, and how many sheets of each would do (None: more sheets would not help)."""
+    def short(self) -> tuple[tuple[Paper, Possible], ...]:
+        """The papers that are short for one kit more, and what is known of how many sheets of each would do."""
         return tuple(
-            (each.paper, each.enough_for.missing)
+            (each.paper, each.enough_for)
             for each in self.papers
             if each.enough_for is not None and each.enough_for.times == self.kits
         )

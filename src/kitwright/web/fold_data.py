@@ -12,9 +12,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from kitwright.folding import Folded, fold_after, fold_pictured, shift, state_after
-from kitwright.kit import BuiltKit, BuiltPart, Filling, as_used, lids_of, put_on
+from kitwright.kit import BuiltKit, BuiltPart, Filling, as_used, blank_label, lids_of, put_on
 from kitwright.pattern import PanelRef, Pattern, Side
-from kitwright.plan import blank_label
 
 __all__ = ["box_of", "fold_data", "hues_of", "whole_data"]
 

@@ -15,10 +15,10 @@ from starlette.responses import JSONResponse, Response
 from kitwright.cutting import FaultCode, PieceType, Placement, faults_of, free_to_turn, nm_down, to_mm, to_nm
 from kitwright.errors import KitwrightError, Mistake
 from kitwright.findings import Change
-from kitwright.kit import Laid, apply_changes, laid_text, read_kit, read_laid_length
+from kitwright.kit import Laid, apply_changes, laid_text, read_kit, read_laid_length, sheet_stock
 from kitwright.measure import Unit
 from kitwright.paper import Paper
-from kitwright.plan import cut_lines, piece_type, sheet_stock
+from kitwright.plan import cut_lines, piece_type
 from kitwright.web.desk import Desk, desk_of, fields, stored
 from kitwright.web.kit_changes import kept, seen_revision
 from kitwright.web.late import Offer

@@ -8,7 +8,7 @@ from starlette.requests import Request
 
 from kitwright.errors import KitwrightError
 from kitwright.plan import Plan, from_stash
-from kitwright.printouts.make.left_over import enough_sentence, stash_sentences
+from kitwright.printouts.make.left_over import buy_words, enough_sentence, stash_sentences
 from kitwright.web.desk import Desk, batch_of, mistakes_of
 from kitwright.web.fields import NOTHING_TYPED, Typed
 from kitwright.web.supplies import new_offcut, offcut_fields, on_hand_fields
@@ -59,7 +59,7 @@ def answered(desk: Desk, kit: StoredKit, plan: Plan, batch: int) -> dict[str, An
         made = desk.making.whole(kit.document, batch) if batch else None
     except KitwrightError as error:
         return {"mistakes": mistakes_of(error), "rows": (), "words": (), "kits": batch}
-    buys = {} if made is None else {each.paper.key: each.to_buy for each in made.papers}
+    buys = {} if made is None else {each.paper.key: buy_words(each) for each in made.papers}
     return {
         "mistakes": (),
         "rows": [(each.paper.label, enough_sentence(each), buys.get(each.paper.key)) for each in found.papers],

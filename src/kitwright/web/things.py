@@ -16,6 +16,7 @@ from kitwright.kit import (
     COMPANY,
     BuiltKit,
     apply_changes,
+    blank_label,
     free_paper_word,
     list_text,
     read_kit,
@@ -23,7 +24,7 @@ from kitwright.kit import (
     take_out,
     with_table,
 )
-from kitwright.plan import Plan, blank_label
+from kitwright.plan import Plan
 from kitwright.proof import Proof
 from kitwright.web import pictures
 from kitwright.web.contained import contained

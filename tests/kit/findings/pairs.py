@@ -56,6 +56,15 @@ def enveloped(cards: int) -> str:
     return CARD.partition("[[part]]")[0] + card + part("e", "side-seam envelope", holds="card")
 
 
+def trimmed(limit: str, *, offcut: str = "") -> str:
+    """A card of 100 x 250 on A4, cut with a trimmer: ends first takes cuts of 210 and 250, with 110 at least to hold."""
+    text = head(units="mm", ruler="1", sheet="A4", caliper="0.3").replace(
+        "[paper.card]", f"[kit.trimmer]\n{limit}\n[paper.card]"
+    )
+    on_hand = f'[[offcut]]\npaper = "card"\nsize = "{offcut}"\n' if offcut else ""
+    return text + on_hand + part("card", "flat card", size="100 x 250")
+
+
 def trial(slip: str) -> str:
     return head() + part("piece", "trial piece", size="60 mm", slip=slip)
 
@@ -122,6 +131,9 @@ PAIRS = (
     Pair("contents-fit", NOTE, CARD + part("b", "tray", holds="card", size="104 x 78 x 20"), "104 x 78", "108 x 78"),
     # sheet and ruler
     Pair("blank-on-sheet", FAIL, head(sheet="8 x 8") + part("c", "flat card", size="9 x 4"), "9 x 4", "8 x 4"),
+    Pair("blank-in-reach", FAIL, trimmed('longest-cut = "200"'), '"200"', '"250"'),
+    Pair("blank-in-reach", FAIL, trimmed('narrowest = "111"'), '"111"', '"110"'),
+    Pair("blank-in-reach", NOTE, trimmed('longest-cut = "200"', offcut="100 x 260"), '"200"', '"250"'),
     Pair("on-the-ruler", NOTE, head() + part("c", "flat card", size="5 1/32 x 4"), "5 1/32", "5 1/16"),
     Pair(
         "caliper-estimated",

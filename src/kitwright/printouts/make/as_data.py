@@ -156,7 +156,11 @@ def sheets_as_data(plan: Plan) -> list[dict[str, Any]]:
 
 def stash_as_data(found: FromStash, made: Plan | None) -> dict[str, Any]:
     """What can be made from what is on hand, and what to buy for a batch."""
-    buys = {} if made is None else {paper.paper.key: paper.to_buy for paper in made.papers}
+    buys = (
+        {}
+        if made is None
+        else {paper.paper.key: None if paper.cut_plan.unplaced else paper.to_buy for paper in made.papers}
+    )
     return {
         "kits": found.kits,
         "at_most": found.at_most,
@@ -168,6 +172,7 @@ def stash_as_data(found: FromStash, made: Plan | None) -> dict[str, Any]:
                 "offcuts_on_hand": each.offcuts,
                 "enough_for": None if each.enough_for is None else each.enough_for.times,
                 "missing_for_one_more": None if each.enough_for is None else each.enough_for.missing,
+                "cannot_be_cut": [] if each.enough_for is None else [one.piece for one in each.enough_for.unplaced],
                 "to_buy": buys.get(each.paper.key),
             }
             for each in found.papers

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kitwright.cutting import Objective, to_mm
+from kitwright.cutting import Objective, Possible, Reason, Unplaced, to_mm
 from kitwright.measure import Ruler, counted
 from kitwright.plan import FromStash, PaperOnHand, PaperPlan
 
-__all__ = ["enough_sentence", "kept_over", "left_over_sentences", "stash_sentences"]
+__all__ = ["buy_words", "enough_sentence", "kept_over", "left_over_sentences", "stash_sentences"]
 
 
 def left_over_sentences(paper: PaperPlan, ruler: Ruler) -> Iterator[str]:
@@ -43,16 +43,36 @@ def stash_sentences(found: FromStash) -> Iterator[str]:
         yield "That is where kits share sheets; cut every one by the same layouts, as this kit says, it may be fewer."
     if not found.short:
         return
-    yield f"For {more}, {' and '.join(short_words(paper.label, missing) for paper, missing in found.short)}."
+    yield f"For {more}, {' and '.join(short_words(paper.label, enough) for paper, enough in found.short)}."
     if not found.is_proved:
         yield f"Whether {more} could be made by another plan is not settled; more than {found.at_most} cannot."
 
 
-def short_words(label: str, missing: int | None) -> str:
+def short_words(label: str, enough: Possible) -> str:
     """What is short of one paper."""
-    if missing is None:
-        return f"more sheets of {label} would not help: see which part is too large"
-    return f"{counted(missing, 'more sheet')} of {label} {'is' if missing == 1 else 'are'} needed"
+    missing = enough.missing
+    if missing is not None:
+        return f"{counted(missing, 'more sheet')} of {label} {'is' if missing == 1 else 'are'} needed"
+    never = [why for why in map(why_never, enough.unplaced) if why]
+    if never:
+        return f"more sheets of {label} would not help: {never[0]}"
+    return f"how many more sheets of {label} are needed was not found out"
+
+
+def why_never(lacking: Unplaced) -> str:
+    """Why no number of sheets gives a piece; empty where it might."""
+    if lacking.is_out_of_reach:
+        return f"the trimmer cannot make the cuts that free {lacking.piece}"
+    return f"{lacking.piece} is too large for them" if lacking.reason is Reason.TOO_LARGE else ""
+
+
+def buy_words(paper: PaperPlan) -> str:
+    """How many sheets are to be bought for a batch; why that cannot be told, where not everything could be placed on sheets."""
+    lacking = paper.cut_plan.unplaced
+    if not lacking:
+        return str(paper.to_buy)
+    never = [why for why in map(why_never, lacking) if why]
+    return f"cannot be made: {never[0]}" if never else "not everything is placed"
 
 
 def enough_sentence(each: PaperOnHand) -> str:

@@ -30,6 +30,7 @@ NO_FIX: Final = "no fix"
 
 CHECK_WORDS: Final = MappingProxyType(
     {
+        "blank-in-reach": "The trimmer can free its blank from a sheet of its paper",
         "blank-on-sheet": "Its blank fits a sheet of its paper",
         "folding-motion": "Each step of folding goes without bumping into anything",
         "lid-height": "What hangs down ends above the foot of the box",

@@ -122,6 +122,8 @@ def bound_sentence(paper: PaperPlan) -> str:
     count = sheets_words(paper)
     if found.unplaced and not found.layouts and found.unplaced[0].reason is Reason.STOPPED:
         return "No layout yet: the search was stopped before one was found."
+    if found.unplaced and not found.layouts and not paper.free:
+        return "Nothing could be placed."
     if found.unplaced:
         return f"{count}; not everything could be placed."
     if paper.shared is not None:
