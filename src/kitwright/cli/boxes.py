@@ -98,15 +98,15 @@ def show_choices(
     screen.print(table)
     for choice in choices:
         if isinstance(choice, NoBox):
-            screen.print(f"{choice.title}: none. {choice.why}", markup=False, soft_wrap=True)
+            screen.print(f"{choice.title}: none. {choice.why}", soft_wrap=True)
         elif not choice.proof.is_proved:
             (first, *_) = choice.proof.of(Severity.FAIL, Severity.UNKNOWN)
-            screen.print(f"{choice.title}: {first.about}: {first.message}", markup=False, soft_wrap=True)
+            screen.print(f"{choice.title}: {first.about}: {first.message}", soft_wrap=True)
     best = next((each for each in choices if isinstance(each, BoxChoice) and each.proof.is_proved), None)
     if best is not None:
-        screen.print(f"\nThe {best.form} takes the least paper with its lid. To take it, write:", markup=False)
+        screen.print(f"\nThe {best.form} takes the least paper with its lid. To take it, write:")
         for line in said_lines(best, name, ruler):
-            screen.print(f"    {line}", markup=False, soft_wrap=True)
+            screen.print(f"    {line}", soft_wrap=True)
 
 
 def said_lines(choice: BoxChoice, name: str, ruler: Ruler) -> tuple[str, ...]:

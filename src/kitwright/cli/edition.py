@@ -70,7 +70,7 @@ def command(kit: Path, units: str, ruler: str | None, into: Path | None, only_sh
             )
         opening = OPENING.format(name=here.name, unit=WORDS[unit], other=WORDS[here.unit])
         write_file(path, (opening + write_kit(made.kit)).encode())
-        screen.print(f"\n{path} is there; {kit} is as it was.", markup=False, soft_wrap=True)
+        screen.print(f"\n{path} is there; {kit} is as it was.", soft_wrap=True)
     return 0 if made.proof.is_proved else 1
 
 

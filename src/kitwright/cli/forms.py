@@ -60,7 +60,8 @@ def command(form: str | None, units: str, as_json: bool) -> int:
         screen.print('"kitwright forms" and a form\'s name tells the numbers it takes.')
         return 0
     (each,) = chosen
-    screen.print(f"[bold]{each.title}[/bold]. {each.summary}")
+    screen.print(each.title, style="bold", end="")
+    screen.print(f". {each.summary}")
     screen.print(f"Its size is said as {' × '.join(each.size)}.")
     table = Table()
     for name in ("Key", "What it is", f"From, {units}", f"To, {units}", "If you do not say it"):

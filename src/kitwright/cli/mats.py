@@ -36,8 +36,8 @@ def show_mats(screen: Console, plan: Plan, papers: tuple[MachinePaper, ...], int
     """What the mats come to, paper by paper, and the files of every mat in a folder if one is named."""
     for paper in papers:
         for sentence in mat_sentences(paper, plan.ruler):
-            screen.print(f"{paper.paper.label}: {sentence}", markup=False, soft_wrap=True)
+            screen.print(f"{paper.paper.label}: {sentence}", soft_wrap=True)
     if into is not None:
         files = {name: content for paper in papers for name, content in mat_files(plan, paper).items()}
         write_folder(into, {**files, LIST: file_list(LIST, files)}, listed_in=LIST)
-        screen.print(f"{len(files)} files are in {into}.", markup=False, soft_wrap=True)
+        screen.print(f"{len(files)} files are in {into}.", soft_wrap=True)

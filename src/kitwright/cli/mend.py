@@ -33,14 +33,14 @@ def command(kit: Path, only_show: bool, warnings: bool) -> int:
         screen.print(nothing_words(mended.proof, warnings=warnings))
         return 0 if mended.proof.is_proved else 1
     for fix in mended.fixes:
-        screen.print(f"- {fix.sentence}", markup=False)
+        screen.print(f"- {fix.sentence}")
     if only_show:
         return 1
     kept = free_name(kit)
     write_file(kept, document_bytes(kit))
     write_file(kit, mended.text.encode())
     show_proof(screen, mended.proof, everything=False)
-    screen.print(f"The document before the change is kept as {kept}.", markup=False)
+    screen.print(f"The document before the change is kept as {kept}.")
     return 0 if mended.proof.is_proved else 1
 
 

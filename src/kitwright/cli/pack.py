@@ -59,6 +59,6 @@ def write_pack(
     else:
         show_proof(screen, made.proof, everything=False)
         screen.print(
-            f"\n{counted(len(files), 'file is', 'files are')} in [bold]{folder}[/bold]. Begin with [bold]bench-pack.pdf[/bold]."
+            f"\n{counted(len(files), 'file is', 'files are')} in {folder}. Begin with bench-pack.pdf.", soft_wrap=True
         )
     return 0 if made.proof.is_proved else 1

@@ -59,12 +59,13 @@ def command(kit: Path, prices: Path | None, as_json: bool) -> int:
         sides = (piece.along_address, piece.across_address, piece.thickness)
         size = " × ".join(ruler.near(side).removesuffix(f" {ruler.unit.value}") for side in sides)
         weight = "weight not known" if piece.weight is None else f"about {float(piece.weight):.0f} g"
-        screen.print(f"[bold]{posted.name}[/bold]: {size} {ruler.unit.value}, {weight}")
+        screen.print(posted.name, style="bold", end="", soft_wrap=True)
+        screen.print(f": {size} {ruler.unit.value}, {weight}", soft_wrap=True)
         for finding, cost in zip(findings, costs, strict=True):
-            screen.print(f"  {finding.message.removesuffix(DISCLAIMER).strip()}", markup=False)
+            screen.print(f"  {finding.message.removesuffix(DISCLAIMER).strip()}")
             if cost is not None and table is not None:
-                screen.print(f"    {cost} each, by your prices of {table.date}", markup=False)
-            screen.print(f"    {finding.because}", style="dim", markup=False)
+                screen.print(f"    {cost} each, by your prices of {table.date}")
+            screen.print(f"    {finding.because}", style="dim")
     if as_json:
         print_json(rows)
     elif found:

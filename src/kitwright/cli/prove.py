@@ -44,7 +44,7 @@ def command(kit: Path, everything: bool, report: Path | None, page: str | None, 
         screen = console()
         show_proof(screen, proof, everything=everything)
         for path in written:
-            screen.print(f"{path} is there.", markup=False, soft_wrap=True)
+            screen.print(f"{path} is there.", soft_wrap=True)
     return 0 if proof.is_proved else 1
 
 

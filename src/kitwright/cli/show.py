@@ -31,9 +31,9 @@ STYLES = {
 
 
 def console() -> Console:
-    """The terminal; wide enough for a table where its width is not known."""
+    """The terminal; wide enough for a table where its width is not known. Whatever is printed is plain text, names in brackets as well."""
     width = None if sys.stdout.isatty() else 110
-    return Console(width=width, highlight=False)
+    return Console(width=width, highlight=False, markup=False, emoji=False)
 
 
 def print_json(data: Any) -> None:
@@ -58,13 +58,13 @@ def show_proof(screen: Console, proof: Proof, *, everything: bool) -> None:
 def show_finding(screen: Console, finding: Finding) -> None:
     """One finding on a few lines."""
     screen.print(f"{SEVERITY_WORDS[finding.severity]:>14}  ", style=STYLES[finding.severity], end="", soft_wrap=True)
-    screen.print(f"{finding.about}: {finding.message}", markup=False, soft_wrap=True)
+    screen.print(f"{finding.about}: {finding.message}", soft_wrap=True)
     if finding.fix:
-        screen.print(f"{'do this':>14}  {finding.fix.sentence}", style="bold", markup=False, soft_wrap=True)
+        screen.print(f"{'do this':>14}  {finding.fix.sentence}", style="bold", soft_wrap=True)
     if finding.advice:
-        screen.print(f"{NO_FIX:>14}  {finding.advice}", style="bold", markup=False, soft_wrap=True)
+        screen.print(f"{NO_FIX:>14}  {finding.advice}", style="bold", soft_wrap=True)
     if finding.severity in (Severity.FAIL, Severity.WARNING) and finding.because:
-        screen.print(f"{'limit':>14}  {finding.because}", style="dim", markup=False, soft_wrap=True)
+        screen.print(f"{'limit':>14}  {finding.because}", style="dim", soft_wrap=True)
 
 
 def show_cut_list(screen: Console, plan: Plan) -> None:
@@ -93,14 +93,14 @@ def show_sheets(screen: Console, plan: Plan, *, steps: bool) -> None:
     screen.print(table)
     for paper in plan.papers:
         for words in hand_sentences(paper):
-            screen.print(f"{paper.paper.label}: {words}", markup=False)
+            screen.print(f"{paper.paper.label}: {words}")
         for unplaced in paper.cut_plan.unplaced:
-            screen.print(unplaced.sentence(plan.ruler), style="bold red", markup=False)
+            screen.print(unplaced.sentence(plan.ruler), style="bold red")
         for fault in paper.faults:
-            screen.print(f"The layout failed its check: {fault.message}", style="bold red", markup=False)
+            screen.print(f"The layout failed its check: {fault.message}", style="bold red")
         left = " ".join(left_over_sentences(paper, plan.ruler))
         if left:
-            screen.print(f"{paper.paper.label}: {left}", markup=False, soft_wrap=True)
+            screen.print(f"{paper.paper.label}: {left}", soft_wrap=True)
         if steps:
             show_cuts(screen, plan, paper)
 
@@ -121,7 +121,7 @@ def show_stash(screen: Console, found: FromStash, made: Plan | None) -> None:
         table.add_row(each.paper.label, sheets, str(each.offcuts), enough_sentence(each), *buy)
     screen.print(table)
     for sentence in stash_sentences(found):
-        screen.print(sentence, markup=False, soft_wrap=True)
+        screen.print(sentence, soft_wrap=True)
 
 
 def show_cuts(screen: Console, plan: Plan, paper: PaperPlan) -> None:
