@@ -242,3 +242,39 @@ def test_the_demo_made_again_keeps_a_document_that_was_changed(
         assert files_in(tmp_path / "out")[name] == mine
     assert files_in(tmp_path / "out")["recipe-box.toml"] == fresh["recipe-box.toml"]
     assert set(packed_from) == set(fresh.values())
+
+
+@pytest.mark.parametrize("name", ["report.pdf", "report.SVG"])
+def test_a_report_replaces_only_a_report_that_nobody_changed(run: Run, tmp_path: Path, name: str) -> None:
+    (tmp_path / "one.toml").write_text(KIT.format("card"))
+    report = tmp_path / name
+    words = ("prove", "one.toml", "--report", name)
+    for theirs in (b"mine", b"", b"%PDF-1.7\n%%EOF\n"):
+        report.write_bytes(theirs)
+        call = run(*words)
+        assert (call.code, call.out, report.read_bytes()) == (2, "", theirs)
+        assert call.err == (
+            f"A mistake:\n  {name}: This file was not written by Kitwright, or was changed since. "
+            "Move it elsewhere, or name another with --report. Nothing was written.\n"
+        )
+    report.unlink()
+    assert run(*words).code == 0
+    first = report.read_bytes()
+    (tmp_path / "one.toml").write_text(KIT.format("another"))
+    assert run(*words).code == 0
+    second = report.read_bytes()
+    assert second != first
+    changed = second.replace(b"0", b"1", 1)
+    report.write_bytes(changed)
+    assert (run(*words).code, report.read_bytes()) == (2, changed)
+
+
+def test_where_one_page_of_a_report_is_in_the_way_no_page_is_written(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("kitwright.printouts.write.pdf.to_page_svgs", lambda _: (b"<svg/>", b"<svg/>"))
+    (tmp_path / "one.toml").write_text(KIT.format("card"))
+    (tmp_path / "report-2.svg").write_bytes(b"mine")
+    call = run("prove", "one.toml", "--report", "report.svg")
+    assert (call.code, "report-2.svg: This file was not written by Kitwright" in call.err) == (2, True)
+    assert sorted(files_in(tmp_path)) == ["one.toml", "report-2.svg"]

@@ -1,6 +1,7 @@
 """Which files of a folder the program wrote itself, and nobody has changed since: the only ones that it replaces or removes.
 
-A list in the folder (plan.json, mats.json) names every file that was written with its SHA-256, and its own.
+A list in the folder (plan.json, mats.json) names every file that was written with its SHA-256, and its own. A PDF or SVG that is written
+alone, wherever it was asked for, ends with a comment that has the SHA-256 of what stands before it.
 """
 
 from __future__ import annotations
@@ -9,14 +10,21 @@ import hashlib
 import json
 from collections.abc import Collection, Iterator, Mapping
 from pathlib import Path, PurePosixPath
+from types import MappingProxyType
 from typing import Final
 
 from kitwright.printouts.make.file_list import is_as_written
 
-__all__ = ["digests_in", "left_behind", "not_ours"]
+__all__ = ["digests_in", "is_as_signed", "left_behind", "not_ours", "signed"]
 
 LARGEST_LIST: Final = 64 * 2**20
 """Bytes of a list that is looked at; none of ours comes near it."""
+
+LARGEST_SIGNED: Final = 2**30
+"""Bytes of a file that is looked at for its last line."""
+
+COMMENTS: Final = MappingProxyType({".pdf": ("%", ""), ".svg": ("<!--", " -->")})
+"""How a comment begins and ends in a file, by its suffix."""
 
 
 def not_ours(folder: Path, files: Mapping[str, bytes], listed_in: str) -> Iterator[Path]:
@@ -54,6 +62,25 @@ def digests_in(listing: Path) -> Mapping[str, str]:
     if not isinstance(listed, dict):
         return {}
     return {name: digest for name, digest in listed.items() if isinstance(digest, str) and "\0" not in name}
+
+
+def signed(content: bytes, suffix: str) -> bytes:
+    """A PDF or SVG, by its suffix, with a last line by which it is known again as ours and unchanged."""
+    opening, closing = COMMENTS[suffix.lower()]
+    words = f"{opening} Kitwright wrote this: {hashlib.sha256(content).hexdigest()}{closing}\n"
+    return content + b"\n" + words.encode()
+
+
+def is_as_signed(path: Path) -> bool:
+    """Whether a file holds just what `signed` made."""
+    try:
+        if path.stat().st_size > LARGEST_SIGNED:
+            return False
+        content = path.read_bytes()
+    except OSError:
+        return False
+    before, _, _ = content.removesuffix(b"\n").rpartition(b"\n")
+    return content == signed(before, path.suffix)
 
 
 def is_ours(path: Path, folder: Path, digest: str) -> bool:

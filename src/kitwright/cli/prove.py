@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from kitwright.cli.files import PATH, load_kit, write_file
+from kitwright.cli.own_files import is_as_signed, signed
 from kitwright.cli.show import console, print_json, show_proof
 from kitwright.errors import Mistake, Place
 from kitwright.kit import BuiltKit, build, mend_kit, prove
@@ -49,20 +50,27 @@ def command(kit: Path, everything: bool, report: Path | None, page: str | None, 
 
 
 def write_report(built: BuiltKit, proof: Proof, path: Path, page: str | None) -> list[Path]:
-    """The report as a PDF, or as a picture for each of its pages; the paths that were written."""
+    """The report as a PDF, or as a picture for each of its pages; the paths that were written.
+
+    Raises `Mistake` where a file is in the way that is not such a report as it was written.
+    """
     from kitwright.printouts.make.proof_pages import proof_report, usual_page  # noqa: PLC0415
     from kitwright.printouts.page import page_named  # noqa: PLC0415
     from kitwright.printouts.write.pdf import to_page_svgs, to_pdf  # noqa: PLC0415
 
     mended = mend_kit(built, proof=proof, warnings=True)
     source = proof_report(built, proof, page_named(page) if page else usual_page(built.kit.unit), mended=mended)
-    if path.suffix.lower() == ".pdf":
-        write_file(path, to_pdf(source))
-        return [path]
-    pages = to_page_svgs(source)
+    pages = (to_pdf(source),) if path.suffix.lower() == ".pdf" else to_page_svgs(source)
     names = (
         [path] if len(pages) == 1 else [path.with_stem(f"{path.stem}-{number}") for number in range(1, len(pages) + 1)]
     )
+    for name in names:
+        if name.exists() and not is_as_signed(name):
+            raise Mistake(
+                "This file was not written by Kitwright, or was changed since.",
+                do="Move it elsewhere, or name another with --report. Nothing was written.",
+                place=Place(document=str(name)),
+            )
     for name, content in zip(names, pages, strict=True):
-        write_file(name, content)
+        write_file(name, signed(content, path.suffix))
     return names
