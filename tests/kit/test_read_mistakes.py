@@ -243,6 +243,16 @@ def test_a_large_file_is_refused_before_it_is_read() -> None:
     )
 
 
+def test_a_text_may_be_as_long_as_a_file() -> None:
+    room = LARGEST_DOCUMENT - len(GOOD.encode())
+    lines = "# é\n" * (room // 5)
+    assert read_kit(GOOD + lines + "\n" * (room % 5)) == read_kit_bytes((GOOD + lines).encode())
+    assert told(GOOD + lines + "\n" * (room % 5 + 1)) == [
+        "box.toml: This document is 1,000,001 bytes long, and a kit document may be 1,000,000 bytes long. "
+        "Take out what does not belong to the kit."
+    ]
+
+
 @pytest.mark.parametrize(
     ("text", "says"),
     [

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kitwright.errors import Mistake
+from kitwright.kit import LARGEST_DOCUMENT
 from kitwright.workshop import Conflict, Workshop, files, folder
 from kitwright.workshop.changes import Changes
 
@@ -94,6 +95,39 @@ def test_a_document_that_is_no_text_in_utf_8_is_on_the_shelf_and_can_be_mended(
     assert (found.document, found.revision, shop.read("kit")) == (text, 2, found)
     assert shop.step_back("kit", seen=2).document == ONE
     assert shop.go_to("kit", 2, seen=1).document == text
+
+
+@pytest.mark.parametrize("mark", [b"", b"\xef\xbb\xbf"])
+def test_a_document_that_is_too_long_for_a_kit_is_on_the_shelf_and_nothing_of_it_is_lost(
+    shop: Workshop, mark: bytes
+) -> None:
+    shop.begin("kit", ONE, words="begun")
+    long = ONE + "# more\n" * (LARGEST_DOCUMENT // 7 + 9)
+    (shop.kits / "kit.toml").write_bytes(mark + long.encode())
+    (shown,) = shop.shelf()
+    assert long.startswith(shown.document)
+    assert len(shown.document) > LARGEST_DOCUMENT
+    found = shop.read("kit")
+    assert (found.document, found.revision) == (long, 2)
+    assert shop.step_back("kit", seen=2).document == ONE
+    assert shop.go_to("kit", 2, seen=1).document == long
+    shop.remove("kit")
+    assert shop.put_back("kit").document == long
+
+
+def test_a_file_too_long_even_to_be_held_is_named_on_the_shelf_and_not_touched(
+    shop: Workshop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(folder, "LARGEST_HELD", LARGEST_DOCUMENT + 9)
+    kit = shop.begin("kit", ONE, words="begun")
+    path, long = shop.kits / "kit.toml", b"#" * (LARGEST_DOCUMENT + 10)
+    path.write_bytes(long)
+    assert [each.word for each in shop.shelf()] == ["kit"]
+    with pytest.raises(Mistake, match=r"kits/kit\.toml"):
+        shop.go_to("kit", 1, seen=kit.revision)
+    assert path.read_bytes() == long
+    path.write_bytes(long[1:])
+    assert shop.read("kit").revision == 2
 
 
 def test_a_kit_that_was_taken_off_comes_back_with_its_history(shop: Workshop) -> None:

@@ -13,7 +13,7 @@ from kitwright.errors import Mistake, Place
 __all__ = ["LARGEST_DOCUMENT", "Written", "decode", "parse_document"]
 
 LARGEST_DOCUMENT: Final = 1_000_000
-"""Bytes. A kit of a hundred parts takes twenty thousand; a larger file is something else."""
+"""Bytes, in UTF-8. A kit of a hundred parts takes twenty thousand; a larger file is something else."""
 
 LONGEST_LINE: Final = 5_000
 """Signs. Nobody writes longer lines by hand, and reading very long ones takes very long."""
@@ -56,6 +56,13 @@ def decode(data: bytes, *, document: str = "") -> str:
 def parse_document(text: str, *, document: str = "") -> Mapping[str, Any]:
     """The values of a kit document as TOML has them; numbers with decimals as `Written`. Raises `Mistake`."""
     text = text.removeprefix("\ufeff")
+    length = len(text.encode("utf-8", "surrogatepass"))
+    if length > LARGEST_DOCUMENT:
+        raise Mistake(
+            f"This document is {length:,} bytes long, and a kit document may be {LARGEST_DOCUMENT:,} bytes long.",
+            do="Take out what does not belong to the kit.",
+            place=Place(document),
+        )
     if not text.strip():
         raise Mistake(
             "This document is empty.",

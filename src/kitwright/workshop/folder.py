@@ -25,6 +25,12 @@ from kitwright.workshop.words import WORD, path_word
 
 __all__ = ["Conflict", "KitOnShelf", "NoSuchKit", "StoredKit", "Workshop"]
 
+LARGEST_HELD: Final = 20 * LARGEST_DOCUMENT
+"""Bytes. A longer file is not read whole; one up to this is held and kept as it is, though it is too long for a kit, to be mended."""
+
+BYTE_ORDER_MARK: Final = 3
+"""Bytes at the beginning of a file that are no part of its text."""
+
 FROM_OUTSIDE: Final = "Changed outside the workbench."
 FOUND: Final = "Found in the folder."
 
@@ -59,7 +65,7 @@ class StoredKit:
 
 @dataclass(frozen=True, slots=True)
 class KitOnShelf:
-    """A kit by its word, with its document."""
+    """A kit by its word, with its document; of one that is too long for a kit, as much as shows that."""
 
     word: str
     document: str
@@ -89,31 +95,38 @@ class Workshop:
         return self.kits / f"{word}.toml"
 
     def shelf(self) -> tuple[KitOnShelf, ...]:
-        """All kits in the order of their words; documents that are far too long are left out."""
-        return tuple(self.readable())
+        """All kits in the order of their words."""
+        return tuple(self.on_shelf())
 
-    def readable(self) -> Iterator[KitOnShelf]:
-        """The kits whose documents are no longer than a kit may be."""
+    def on_shelf(self) -> Iterator[KitOnShelf]:
+        """The kits whose documents are in the folder and can be opened."""
         for path in sorted(self.kits.glob("*.toml")):
             if WORD.fullmatch(path.stem) and path.is_file() and not path.is_symlink():
                 try:
-                    yield KitOnShelf(path.stem, self.text(path.stem))
-                except (KeyError, Mistake):
+                    yield KitOnShelf(path.stem, decoded(self.data(path.stem, LARGEST_DOCUMENT + BYTE_ORDER_MARK)))
+                except NoSuchKit:
                     continue
 
     def text(self, word: str) -> str:
-        """The document in the folder. Raises `NoSuchKit` if there is none and `Mistake` if it is far too long."""
+        """The document in the folder. Raises `NoSuchKit` if there is none and `Mistake` if it is too long even to be held."""
+        data = self.data(word, LARGEST_HELD)
+        if len(data) > LARGEST_HELD:
+            raise Mistake(
+                f"The file of this kit is longer than {LARGEST_HELD:,} bytes, and a kit document may be {LARGEST_DOCUMENT:,} bytes long.",
+                do=f"Open kits/{word}.toml with another program and take out what does not belong to the kit, or move it elsewhere.",
+            )
+        return decoded(data)
+
+    def data(self, word: str, most: int) -> bytes:
+        """The bytes in the folder; of a file with more than `most`, one more than that. Raises `NoSuchKit`."""
         path = self.path(word)
         if path.is_symlink():
             raise NoSuchKit(word)
         try:
             with path.open("rb") as file:
-                data = file.read(LARGEST_DOCUMENT + 1)
+                return file.read(most + 1)
         except OSError:
             raise NoSuchKit(word) from None
-        if len(data) > LARGEST_DOCUMENT:
-            raise Mistake("This document is far too long for a kit.", do="Take out what does not belong to the kit.")
-        return decoded(data)
 
     def read(self, word: str) -> StoredKit:
         """A kit as it is now; a change made outside is kept as a revision first. Raises `NoSuchKit`.
