@@ -230,3 +230,42 @@ def test_windows_line_ends_and_a_byte_order_mark_are_read(run: Run, tmp_path: Pa
     text = example("thank-you-cards")
     (tmp_path / "kit.toml").write_bytes(b"\xef\xbb\xbf" + text.replace("\n", "\r\n").encode())
     assert run("prove", "kit.toml").code == 0
+
+
+TOO_LONG = "n" * 256
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("prove", TOO_LONG),
+        ("prove", f"{TOO_LONG}/kit.toml"),
+        ("prove", "/".join(["n"] * 3000)),
+        ("prove", "kit.toml", "--report", f"{TOO_LONG}.pdf"),
+        ("pack", "kit.toml", "--into", TOO_LONG),
+        ("mend", TOO_LONG),
+        ("mend", "é" * 128),
+        ("edition", "kit.toml", "--units", "mm", "--into", TOO_LONG),
+        ("post", "kit.toml", "--prices", TOO_LONG),
+        ("sheets", "kit.toml", "--machine", "--into", TOO_LONG),
+        ("new", "one", "--into", TOO_LONG),
+        ("strip", "--into", TOO_LONG),
+    ],
+    ids=lambda words: " ".join(words)[:24],
+)
+def test_a_name_too_long_for_the_disk_is_told_first(run: Run, tmp_path: Path, words: tuple[str, ...]) -> None:
+    (tmp_path / "kit.toml").write_text(KIT)
+    call = run(*words)
+    assert (call.code, call.out) == (2, "")
+    (line,) = told(call.err)
+    assert line.endswith("…: This name is too long for the disk. Use a shorter one.")
+    assert list(files_in(tmp_path)) == ["kit.toml"]
+
+
+def test_a_name_that_grows_too_long_beside_the_document_is_told(run: Run, tmp_path: Path) -> None:
+    name = f"{'n' * 248}.toml"
+    (tmp_path / name).write_text(KIT)
+    call = run("edition", name, "--units", "mm")
+    assert call.code == 2
+    assert call.err == "A file that belongs here would have a name too long for the disk. Use a shorter one.\n"
+    assert list(files_in(tmp_path)) == [name]

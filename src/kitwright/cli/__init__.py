@@ -124,7 +124,10 @@ def main() -> None:
         click.echo(f"A mistake:\n  {error}", err=True)
         code = 2
     except OSError as error:
-        if error.errno not in OF_THE_DISK:
+        if error.errno == errno.ENAMETOOLONG:
+            click.echo("A file that belongs here would have a name too long for the disk. Use a shorter one.", err=True)
+            code = 2
+        elif error.errno not in OF_THE_DISK:
             code = tell_own_mistake(error)
         else:
             click.echo(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import os
 from contextlib import suppress
 from pathlib import Path
 from typing import Final
@@ -24,7 +25,30 @@ __all__ = [
     "write_file",
 ]
 
-PATH: Final = click.Path(path_type=Path, readable=False)
+SHOWN: Final = 30
+"""Signs of a name too long that are shown."""
+
+
+class PossiblePath(click.Path):
+    """A path with no name that the disk would not take."""
+
+    def convert(
+        self, value: str | os.PathLike[str], param: click.Parameter | None, ctx: click.Context | None
+    ) -> str | bytes | os.PathLike[str]:
+        """The path. Raises `Mistake` where it, or a name in it, is too long."""
+        path = Path(value)
+        try:
+            path.lstat()
+        except OSError as error:
+            if error.errno == errno.ENAMETOOLONG:
+                start = f"{max(path.parts, key=len)[:SHOWN]}…"
+                raise Mistake(
+                    "This name is too long for the disk.", do="Use a shorter one.", place=Place(document=start)
+                ) from None
+        return super().convert(value, param, ctx)
+
+
+PATH: Final = PossiblePath(path_type=Path, readable=False)
 """A path as it was typed; what is wrong with it is told in our own words."""
 
 
