@@ -7,6 +7,9 @@ from dataclasses import dataclass
 from random import Random
 from typing import Final, NamedTuple
 
+import numpy as np
+import numpy.typing as npt
+
 from kitwright.proof.packing.job import Item, Job
 from kitwright.proof.packing.things import Triple
 
@@ -41,6 +44,13 @@ class _Way:
     in_blocks: bool
     by_longest: bool
     shuffle: Random | None
+
+
+MOST_PUSHED: Final = 2_000
+"""With more things than this they are not pushed together: that only makes a packing look better."""
+
+Lengths = npt.NDArray[np.int64]
+"""A row for each thing: along the width, the depth and the height."""
 
 
 @dataclass(slots=True)
@@ -202,28 +212,30 @@ def _is_inside(room: _Room, other: _Room) -> bool:
 
 
 def push_together(laid: tuple[Laid, ...]) -> tuple[Laid, ...]:
-    """The same packing with everything pushed down, to the front and to the left until nothing moves: no thing hangs in the air."""
-    moved = list(laid)
+    """The same packing with everything pushed down, to the front and to the left until nothing moves: no thing hangs in the air.
+
+    Very many things stay as they were laid.
+    """
+    if len(laid) > MOST_PUSHED:
+        return laid
+    corners = np.array([each.corner for each in laid], dtype=np.int64)
+    ends = corners + np.array([each.size for each in laid], dtype=np.int64)
     while True:
-        before = list(moved)
+        before = corners.copy()
         for axis in (2, 1, 0):
-            for place, each in sorted(enumerate(moved), key=lambda entry: entry[1].corner[axis]):
-                moved[place] = Laid(each.item, _with(each.corner, axis, _stop(each, place, moved, axis)), each.size)
-        if moved == before:
-            return tuple(moved)
+            for place in np.argsort(corners[:, axis], kind="stable"):
+                slide = corners[place, axis] - _stop(corners, ends, place, axis)
+                corners[place, axis] -= slide
+                ends[place, axis] -= slide
+        if (corners == before).all():
+            return tuple(
+                Laid(each.item, (x, y, z), each.size) for each, (x, y, z) in zip(laid, corners.tolist(), strict=True)
+            )
 
 
-def _stop(each: Laid, place: int, laid: list[Laid], axis: int) -> int:
+def _stop(corners: Lengths, ends: Lengths, place: int, axis: int) -> int:
     """How far a thing can slide towards the wall: to the nearest end of another thing in its way, or to the wall."""
-    others = (
-        other.corner[axis] + other.size[axis]
-        for number, other in enumerate(laid)
-        if number != place
-        and other.corner[axis] + other.size[axis] <= each.corner[axis]
-        and all(
-            other.corner[b] < each.corner[b] + each.size[b] and each.corner[b] < other.corner[b] + other.size[b]
-            for b in (0, 1, 2)
-            if b != axis
-        )
-    )
-    return max(others, default=0)
+    is_in_the_way = ends[:, axis] <= corners[place, axis]
+    for side in {0, 1, 2} - {axis}:
+        is_in_the_way &= (corners[:, side] < ends[place, side]) & (corners[place, side] < ends[:, side])
+    return int(ends[is_in_the_way, axis].max(initial=0))
