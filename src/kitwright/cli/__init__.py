@@ -6,8 +6,9 @@ import errno
 import importlib
 import os
 import sys
+from pathlib import Path
 from types import MappingProxyType
-from typing import Final
+from typing import Final, TextIO
 
 import click
 
@@ -92,20 +93,28 @@ def tell_own_mistake(error: BaseException) -> int:
     return OWN_MISTAKE
 
 
+def nowhere() -> TextIO:
+    """An output that nobody reads."""
+    return Path(os.devnull).open("w", encoding="utf-8")
+
+
 def main() -> None:
     """Run the command line.
 
-    Exit code 0 when all is well, 1 when something does not fit, 2 for a mistake of whoever called it, 70 for one of the program
-    (EX_SOFTWARE of BSD's sysexits).
+    Exit code 0 when all is well, 1 when something does not fit or whoever read the output went away, 2 for a mistake of whoever called
+    it, 70 for one of the program (EX_SOFTWARE of BSD's sysexits). With an output that is closed from the start all runs as usual.
     """
     from kitwright.errors import InternalError, KitwrightError, Mistakes  # noqa: PLC0415
 
+    sys.stdout = sys.stdout or nowhere()  # there is none where it was closed
+    sys.stderr = sys.stderr or nowhere()
     for stream in (sys.stdout, sys.stderr):
         reconfigure = getattr(stream, "reconfigure", None)
         if reconfigure is not None:
             reconfigure(errors="replace")
     try:
         code = kitwright(prog_name="kitwright", standalone_mode=False)
+        sys.stdout.flush()
     except click.exceptions.Abort:
         click.echo("Stopped.", err=True)
         code = 2
@@ -123,6 +132,9 @@ def main() -> None:
     except KitwrightError as error:
         click.echo(f"A mistake:\n  {error}", err=True)
         code = 2
+    except BrokenPipeError:
+        sys.stdout = nowhere()  # what is left for the reader is not tried again at the end
+        code = 1
     except OSError as error:
         if error.errno == errno.ENAMETOOLONG:
             click.echo("A file that belongs here would have a name too long for the disk. Use a shorter one.", err=True)
