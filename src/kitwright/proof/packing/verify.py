@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
-from itertools import combinations
 from typing import Final
+
+import numpy as np
 
 from kitwright.proof.packing.things import Clearance, PackedThing, Placement, Space, Turns
 
@@ -16,6 +18,9 @@ __all__ = ["Fault", "FaultKind", "verify_packing"]
 
 SLACK: Final = Fraction(2, 1_000_000)
 """How much larger than its thing a placement may be, in mm: two nanometres, for sizes were rounded up to one."""
+
+
+LARGEST_INT64: Final = 2**62
 
 
 class FaultKind(StrEnum):
@@ -108,8 +113,18 @@ def _wall_faults(space: Space, clearance: Clearance, placements: Sequence[Placem
 
 
 def _overlap_faults(placements: Sequence[Placement]) -> Iterator[Fault]:
-    for one, two in combinations(placements, 2):
-        if all(
-            min(a + m, b + n) > max(a, b) for a, m, b, n in zip(one.corner, one.size, two.corner, two.size, strict=True)
-        ):
-            yield Fault(FaultKind.OVERLAP, (_label(one), _label(two)))
+    """Every two that share room, compared in whole numbers of the lengths' common measure: exact, and quick for thousands of things."""
+    lengths = [
+        (Fraction(at), Fraction(at) + Fraction(side))
+        for one in placements
+        for at, side in zip(one.corner, one.size, strict=True)
+    ]
+    measure = math.lcm(*(length.denominator for pair in lengths for length in pair))
+    whole = [(int(low * measure), int(high * measure)) for low, high in lengths]
+    is_small = all(abs(length) < LARGEST_INT64 for pair in whole for length in pair)
+    ends = np.array(whole, dtype=np.int64 if is_small else object).reshape(len(placements), 3, 2)
+    for number, one in enumerate(placements):
+        later = ends[number + 1 :]
+        shared = np.minimum(ends[number, :, 1], later[:, :, 1]) > np.maximum(ends[number, :, 0], later[:, :, 0])
+        for other in np.flatnonzero(shared.all(axis=1)):
+            yield Fault(FaultKind.OVERLAP, (_label(one), _label(placements[number + 1 + int(other)])))
