@@ -9,6 +9,7 @@ from kitwright.cutting import (
     PieceType,
     Placement,
     Stock,
+    TrimmerLimits,
     can_be_cut_through,
     faults_of,
     find_tree,
@@ -101,3 +102,13 @@ def test_a_sheet_that_no_longer_goes_is_left_to_the_search_and_named() -> None:
     assert hand.trimmable == hand.rest == demand
     assert (hand.trimmed, hand.free) == ((), ())
     assert lay_by_hand(demand, stock, wrong, any_way_up=True).unused == (0, 1, 2, 3, 4, 6, 7)
+
+
+def test_a_sheet_that_the_trimmer_cannot_cut_as_it_is_laid_is_cut_otherwise() -> None:
+    """The cut that frees the piece first is 18 long; a trimmer of 18 makes it, one of 12 does not."""
+    sheet = Stock("sheet", 12, 18)
+    demand, laid = [PieceType("card", 4, 3, 1, (0,))], [[lie("card", 0, 0, 4, 3)]]
+    hand = lay_by_hand(demand, sheet, laid, any_way_up=False, trimmer=TrimmerLimits(longest_cut=18))
+    assert (len(hand.trimmed), len(hand.free)) == (1, 0)
+    hand = lay_by_hand(demand, sheet, laid, any_way_up=False, trimmer=TrimmerLimits(longest_cut=12))
+    assert (len(hand.trimmed), [free.times for free in hand.free], hand.trimmable) == (0, [1], ())

@@ -8,16 +8,17 @@ from dataclasses import dataclass, replace
 
 from kitwright.cutting.fault import Fault, FaultCode
 from kitwright.cutting.plan import CutPlan, prices_of
-from kitwright.cutting.stock import PieceType, Stock
+from kitwright.cutting.stock import PieceType, Stock, TrimmerLimits
 from kitwright.cutting.through_cuts import verify_placements
 from kitwright.cutting.tree import Axis, Cut, CutTree, Layout, Offcut, Part, Placement, Region, usable_region
+from kitwright.cutting.verify import verify_layout
 
 __all__ = ["ByHand", "FreeSheet", "faults_of", "find_tree", "free_to_turn", "joined", "lay_by_hand"]
 
 
 @dataclass(frozen=True, slots=True)
 class FreeSheet:
-    """A sheet laid by hand that no through cuts take apart: scissors or a knife do. Cut `times` times."""
+    """A sheet laid by hand that no through cuts of the trimmer take apart: scissors or a knife do. Cut `times` times."""
 
     stock: Stock
     lying: tuple[Placement, ...]
@@ -40,9 +41,14 @@ class ByHand:
 
 
 def lay_by_hand(
-    demand: Sequence[PieceType], stock: Stock, sheets: Sequence[Sequence[Placement]], *, any_way_up: bool
+    demand: Sequence[PieceType],
+    stock: Stock,
+    sheets: Sequence[Sequence[Placement]],
+    *,
+    any_way_up: bool,
+    trimmer: TrimmerLimits | None = None,
 ) -> ByHand:
-    """Use every sheet as often as all its pieces are wanted, in the order given.
+    """Use every sheet as often as all its pieces are wanted, in the order given. One that the trimmer cannot cut is free, too.
 
     `any_way_up`: a piece that may lie one way may also lie upside down. A sheet with an unknown piece, a wrong size, an overlap, an
     overhang over the usable area or a turn that is not allowed is not used.
@@ -62,7 +68,7 @@ def lay_by_hand(
         taken = Counter({name: count * times for name, count in needed.items()})
         left -= taken
         tree = find_tree(stock, lying)
-        if tree is None:
+        if tree is None or any(verify_layout(Layout(stock, tree, times), tuple(allowed.values()), [stock], trimmer)):
             free.append(FreeSheet(stock, tuple(lying), times))
             off_free += taken
         else:

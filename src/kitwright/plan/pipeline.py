@@ -284,7 +284,7 @@ def lay_out_paper(kit: Kit, key: str, lines: tuple[CutLine, ...], _: int, how: S
     paper, keeping = kit.papers[key], keep_rule(kit.keeping)
     demand, stocks = tuple(piece_type(line) for line in lines), stocks_for(kit, paper)
     sheets = [sheet_by_hand(laid, demand) for laid in kit.laid.get(key, ())]
-    hand = lay_by_hand(demand, stocks[0], sheets, any_way_up=paper.can_turn)
+    hand = lay_by_hand(demand, stocks[0], sheets, any_way_up=paper.can_turn, trimmer=how.trimmer)
     found = how.lay_out(hand.trimmable, stocks)
     if hand.trimmed:
         found = joined(found, hand.trimmed, how.lay_out(hand.rest, stocks) if hand.rest else None, stocks[0])
