@@ -396,7 +396,8 @@ def test_blanks_are_laid_on_mats_when_wished_and_the_laying_is_stopped(
         dialog.accept()
 
     box.on("dialog", answer)
-    box.locator(".tabs").get_by_role("link", name="Sheets").click()
+    with box.expect_navigation():  # until the new page is loaded, its scripts too: nobody listens before
+        box.locator(".tabs").get_by_role("link", name="Sheets").click()
     expect(box.locator("#mats")).to_be_empty()
     assert asked == []  # nothing was typed for the machine
     box.get_by_label("Card between two pieces").fill("1/8")
