@@ -19,6 +19,8 @@ from http.client import HTTPConnection, HTTPException
 from pathlib import Path
 from urllib.parse import urlencode
 
+from tests.web.test_killed import DOCUMENT
+
 from kitwright.cli.folder import write_folder
 from kitwright.cli.own_files import digests_in, is_ours
 from kitwright.kit import read_kit
@@ -34,21 +36,6 @@ FOLDER_KILLS = 150
 CLIENTS = 3
 LONGEST = 1.2
 """Seconds from the first save until the server is killed, at most."""
-
-DOCUMENT = """\
-[kit]
-name = "k"
-units = "mm"
-[paper.p]
-sheet = "210 x 297"
-weight = "250 gsm"
-[[part]]
-name = "card"
-form = "flat card"
-size = "100 x 70"
-paper = "p"
-quantity = 1
-"""
 
 
 class Client(threading.Thread):
