@@ -53,6 +53,13 @@ def likely_fixes(built: BuiltKit, finding: Finding) -> Iterator[Fix]:
             yield from as_usual(said)
         case "thickness":
             yield from more_of_it(built, said, finding)
+        case "side-by-side":
+            pockets = [built.kit.part(name) for name in finding.parts[:-1]]
+            for pocket in pockets:
+                yield from resized(built, pocket, finding)
+            yield from larger_face(built, finding)
+            for pocket in pockets:
+                yield from fewer_of_it(built, pocket, finding)
         case "too-rough":
             return
         case _:
@@ -134,6 +141,39 @@ def more_of_it(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fix]:
     yield more_of(part, few + 1, "so that less lies in each")
 
 
+def fewer_of_it(built: BuiltKit, pocket: Part, finding: Finding) -> Iterator[Fix]:
+    """Fewer pockets where there is no room for them side by side: as many as have room, or one less."""
+    host = built.kit.part(finding.parts[-1])
+    most = math.ceil(pocket.quantity / host.quantity) - 1
+    fewer = min(most, int(finding.required or most)) * host.quantity
+    if fewer > 0:
+        yield more_of(pocket, fewer, f"which have room on {host.name}")
+
+
+def larger_face(built: BuiltKit, finding: Finding) -> Iterator[Fix]:
+    """What the pockets of one kind lie on so large that they have room in rows and columns, the least paper first."""
+    *pockets, host = (built.part(name) for name in finding.parts)
+    if len(pockets) != 1 or finding.measured is None:
+        return
+    (pocket,), count, ruler = pockets, int(finding.measured), built.kit.ruler
+    sides = {axis: name for name, axis in host.form.size.items()}
+    across, up = sides.get(Axis.WIDTH), sides.get(host.up_the_face)
+    if across is None or up is None:
+        return
+    slip = 2 * Fraction(built.kit.accuracy.glue)
+    wide, high = (
+        Fraction(pocket.outside[axis].net).limit_denominator(10**7) + slip for axis in (Axis.WIDTH, Axis.HEIGHT)
+    )
+    now = host.lengths[across], host.lengths[up]
+    sizes = {
+        (max(now[0], ruler.up(columns * wide)), max(now[1], ruler.up(math.ceil(count / columns) * high)))
+        for columns in range(1, count + 1)
+    }
+    few = [size for size in sizes if math.prod(size) <= MOST_LARGER * math.prod(now)]
+    for width, height in sorted(few, key=lambda size: (math.prod(size), size)):
+        yield with_sides(built, host.part, {across: width, up: height})
+
+
 def more_of(part: Part, quantity: int, why: str) -> Fix:
     """A part made so many times."""
     return Fix(f"Make {quantity} of {part.name}, {why}.", (Change(part.name, "quantity", str(quantity)),))
@@ -193,6 +233,9 @@ def other_ways_round(part: Part) -> Iterator[Fix]:
             for turned in turns(part):
                 yield Fix(f"{sentence} {turned.sentence}", (change, *turned.changes))
 
+
+MOST_LARGER: Final = 2
+"""So many times as large as it is, at most, what pockets lie on is made for them."""
 
 UP_AT: Final = ("top", "left side", "foot", "right side")
 """Where on the blank the up of the print is after so many quarters to the left."""

@@ -20,6 +20,7 @@ from kitwright.kit.sums import (
     along,
     belonging_together,
     clear_inside,
+    glued_on,
     goes_between_walls,
     hanging,
     length_over,
@@ -45,6 +46,7 @@ from kitwright.proof import (
     check_packing,
     check_pocket,
     check_prints_agree,
+    check_side_by_side,
     check_stack,
     check_thickness,
     check_together,
@@ -138,6 +140,8 @@ def relation_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
     said, built = part.part, fits.built
     if said.on:
         yield mat_finding(fits, part, built.part(said.on))
+    for face in Face:
+        yield from face_findings(fits, part, face)
     if said.holds:
         yield from holding_findings(fits, part)
     if said.covers:
@@ -164,14 +168,13 @@ def between(finding: Finding, *names: str) -> Finding:
 
 def mat_finding(fits: KitFits, part: BuiltPart, host: BuiltPart) -> Finding:
     """A mat on its card. One as large as its card may be wished for: what sticks out here and there is cut away once it is glued."""
-    mat = part.outside
     (wide, high), (far, deep) = (
         (room.nominal for room in fits.face_room(part, host, is_closed=each)) for each in (False, True)
     )
     box = host.part.covers if goes_between_walls(part.part, host) else None
     finding = check_mat(
         f"{part.name} {'inside' if part.part.face is Face.INSIDE else 'on'} {host.name}",
-        (mat[Axis.WIDTH].net, mat[Axis.HEIGHT].net),
+        size_on_face(part),
         (wide, high),
         fits.built.kit.ruler,
         is_framed=not part.part.holds,
@@ -179,6 +182,41 @@ def mat_finding(fits: KitFits, part: BuiltPart, host: BuiltPart) -> Finding:
     )
     made = made_many_times(finding, partial(fits.mat, part, host), fits, gravest=Severity.WARNING)
     return between(made, part.name, host.name)
+
+
+def face_findings(fits: KitFits, host: BuiltPart, face: Face) -> Iterator[Finding]:
+    """Where several pockets are glued on one face of a part, whether each has room beside the others."""
+    built = fits.built
+    counts = dict(glued_on(built.kit, host.name))
+    pockets = [each for each in built.parts if each.name in counts and each.form.is_open and each.part.face is face]
+    pieces = [(each.name, counts[each.name], size_on_face(each)) for each in pockets]
+    if sum(count for _, count, _ in pieces) < 2:
+        return
+    rooms = (fits.face_room(pockets[0], host, is_closed=each) for each in (False, True))
+    wide, high = (min(one.nominal, other.nominal) for one, other in zip(*rooms, strict=True))
+    names = [each.name for each in pockets]
+    found = check_side_by_side(
+        f"{' and '.join(names)} {'inside' if face is Face.INSIDE else 'on'} {host.name}",
+        pieces,
+        (wide, high),
+        built.kit.ruler,
+        where=host.name,
+        leaves=leaves_of(host, (wide, high)),
+        slip=built.kit.accuracy.glue,
+    )
+    yield between(found, *names, host.name)
+
+
+def size_on_face(part: BuiltPart) -> tuple[float, float]:
+    """Width and height of what is glued flat on a face, mm."""
+    return part.outside[Axis.WIDTH].net, part.outside[Axis.HEIGHT].net
+
+
+def leaves_of(host: BuiltPart, face: tuple[float, float]) -> int:
+    """How many leaves as large as its face a flat part has: two where it is folded in the middle."""
+    shown = [host.pattern.panel(each.panel).shape.bounds for each in host.pattern.claims.shows if host.is_flat]
+    sizes = [(right - left, top - low) for left, low, right, top in shown]
+    return max(sum(math.dist(sorted(size), sorted(face)) < CLOSE for size in sizes), 1)
 
 
 def holding_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:

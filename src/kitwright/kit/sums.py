@@ -27,6 +27,7 @@ __all__ = [
     "clear_inside",
     "face_sides",
     "follows_its_host",
+    "glued_on",
     "goes_between_walls",
     "hanging",
     "length_over",

@@ -21,6 +21,7 @@ from kitwright.proof.pocket import check_pocket, is_turned_in_pocket
 from kitwright.proof.printed import Printed, check_print, check_prints_agree
 from kitwright.proof.report import Proof
 from kitwright.proof.sheet import check_caliper, check_ruler, check_sheet
+from kitwright.proof.side_by_side import check_side_by_side, most_in_rows
 from kitwright.proof.stacked import FINGER_ROOM, check_stack
 from kitwright.proof.thick import LIES_FLAT, check_thickness
 from kitwright.proof.together import CLOSE, check_together
@@ -56,10 +57,12 @@ __all__ = [
     "check_ruler",
     "check_seams",
     "check_sheet",
+    "check_side_by_side",
     "check_stack",
     "check_tabs",
     "check_thickness",
     "check_together",
     "is_turned_in_pocket",
+    "most_in_rows",
     "scores_across",
 ]

@@ -56,6 +56,11 @@ def enveloped(cards: int) -> str:
     return CARD.partition("[[part]]")[0] + card + part("e", "side-seam envelope", holds="card")
 
 
+def pockets(count: int, wide: str) -> str:
+    """So many empty pockets of a width on a card of 100 x 70."""
+    return CARD + part("p", "pocket", on="card", size=f"{wide} x 30", tab="10", notch="5", quantity=count)
+
+
 def trimmed(limit: str, *, offcut: str = "") -> str:
     """A card of 100 x 250 on A4, cut with a trimmer: ends first takes cuts of 210 and 250, with 110 at least to hold."""
     text = head(units="mm", ruler="1", sheet="A4", caliper="0.3").replace(
@@ -125,6 +130,8 @@ PAIRS = (
     Pair("thickness", FAIL, enveloped(70), "quantity = 70", "quantity = 20"),
     Pair("thickness", WARNING, enveloped(22), "quantity = 22", "quantity = 20"),
     Pair("pocket-fit", FAIL, CARD + part("p", "pocket", holds="card", size="69 x 80"), "69 x 80", "108 x 95"),
+    Pair("side-by-side", FAIL, pockets(4, "51"), "51 x 30", "45 x 30"),
+    Pair("side-by-side", WARNING, pockets(4, "50"), "50 x 30", "45 x 30"),
     Pair("mat-on-card", FAIL, CARD + part("m", "mat", on="card", size="104 x 60"), "104 x 60", "94 x 64"),
     Pair("mat-on-card", NOTE, CARD + part("m", "mat", on="card", size="90 x 64"), "90 x 64", "94 x 64"),
     Pair("contents-fit", FAIL, CARD + part("b", "tray", holds="card", size="90 x 76 x 20"), "90 x 76", "108 x 78"),
