@@ -12,10 +12,11 @@ from kitwright.catalogue import CATALOGUE, Following, Form, Parameter, followed,
 from kitwright.errors import Mistake, Mistakes
 from kitwright.folding import MeasuredExtent
 from kitwright.kit.built import BuiltKit, BuiltPart
+from kitwright.kit.closed import things_held
 from kitwright.kit.limits import limits_on, mark_within
 from kitwright.kit.model import Kit, Part, SizingKind
 from kitwright.kit.relations import check_together
-from kitwright.kit.sums import room_for_band, things_held
+from kitwright.kit.sums import room_for_band
 from kitwright.kit.trial import Settled, Trial, trial_of
 from kitwright.kit.wanted import Wanted, wanted_sizes
 from kitwright.measure import with_article

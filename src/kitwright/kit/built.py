@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from kitwright.kit.built_part import BuiltPart
+from kitwright.kit.closed import things_held
 from kitwright.kit.model import Kit
-from kitwright.kit.sums import things_held
 from kitwright.kit.things import Thing
 
 __all__ = ["BuiltKit", "BuiltPart"]

@@ -117,10 +117,10 @@ def arrangement_of(things: tuple[Thing, ...], standing: bool) -> Arrangement:
 
 
 def one_by_one(stack: Room, beside: Sequence[Loose]) -> tuple[Room, tuple[Placed, ...]]:
-    """The things added to the stack where the room grows least."""
+    """The things added to the stack where the room grows least, and of equal rooms in the lowest."""
     room, placed = stack, []
     for name, sides in beside:
-        found, corner, size = min(ways_to_add(room, sides), key=lambda way: (way[0].volume, way[0].width))
+        found, corner, size = min(ways_to_add(room, sides), key=lambda way: (round(way[0].volume, 3), way[0].height))
         placed.append(Placed(name, 1, corner, size))
         room = found
     return room, tuple(placed)

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 from functools import cached_property
 
 from kitwright.kit.built import BuiltKit, BuiltPart
+from kitwright.kit.closed import held_sums
 from kitwright.kit.contents import room_for, stack_of
-from kitwright.kit.sums import Term, along, carried, face_sides, goes_between_walls, lined, nominal, reach
+from kitwright.kit.sums import Term, along, face_sides, goes_between_walls, lined, nominal, reach
 from kitwright.kit.things import Thing
 from kitwright.measure import NEAR_MARK
 from kitwright.paper import Paper, caliper_tolerance, layers_thickness
@@ -74,29 +74,28 @@ class KitFits:
     def envelope(self, part: BuiltPart, thing: Thing) -> Fit:
         """A card in an envelope, upright or turned, whichever leaves more; the thickness of all that lies in it is taken off."""
         inside = [self.inside(part, axis) for axis in (Axis.WIDTH, Axis.HEIGHT)]
-        card, bulge = self.card(thing), self.sum(self.filling(part))
+        card, bulge = self.card(part, thing), self.sum(self.filling(part))
         ways = [[inside[0] - one - bulge, inside[1] - other - bulge] for one, other in (card, card[::-1])]
         return self.fit(max(ways, key=lambda way: min(stack.nominal for stack in way)), None)
 
     def pocket(self, part: BuiltPart, thing: Thing, *, is_turned: bool) -> Fit:
         """A thing in a pocket, between its sides: at the top it may stick out."""
-        wide = self.card(thing)[1 if is_turned else 0]
+        wide = self.card(part, thing)[1 if is_turned else 0]
         return self.fit([self.inside(part, Axis.WIDTH) - wide - self.sum(self.filling(part))], None)
 
-    def card(self, thing: Thing) -> list[Stack]:
-        """Width and height of a thing."""
-        part = self.made.get(thing.name)
-        if part is None:
+    def card(self, part: BuiltPart, thing: Thing) -> list[Stack]:
+        """Width and height of a thing as it lies in an envelope or pocket."""
+        if thing.name not in self.made:
             return [Stack(thing.width), Stack(thing.height)]
-        return [self.outside(part, axis) for axis in (Axis.WIDTH, Axis.HEIGHT)]
+        sums = held_sums(self.built.kit, self.made, part.part, thing.name)
+        return [self.sum(sums[axis]) for axis in (Axis.WIDTH, Axis.HEIGHT)]
 
     def filling(self, part: BuiltPart) -> tuple[Term, ...]:
         """All that lies in one envelope or pocket, each with what is glued on it or lies in it."""
-        held = ((thing.name, thing.count) for thing in self.built.things_in(part))
         return tuple(
-            replace(term, times=term.times * count)
-            for name, count in held
-            for term in (Term(name), *carried(self.built.kit, name, apart=part.part.holds))
+            term
+            for name in part.part.holds
+            for term in held_sums(self.built.kit, self.made, part.part, name)[Axis.DEPTH]
         )
 
     def sum(self, terms: Iterable[Term]) -> Stack:

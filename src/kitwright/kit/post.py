@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from kitwright.findings import Finding
 from kitwright.kit.built import BuiltKit, BuiltPart
-from kitwright.kit.sums import carried, length_over, lids_of
+from kitwright.kit.closed import closed
+from kitwright.kit.sums import carried, lids_of, total
 from kitwright.kit.things import Thing
 from kitwright.paper import weight_g
 from kitwright.pattern import Axis
@@ -64,21 +65,12 @@ def pieces_of(built: BuiltKit, part: BuiltPart) -> Iterator[PostedPiece]:
             ),
         )
         return
-    lid = next((each for each in built.parts if each.part.covers == part.name), None)
-    short, middle, long = sorted(closed_sides(built, part, lid))
+    lid = next(iter(lids_of(built.kit, part.name)), None)
+    short, middle, long = sorted(
+        total(built.kit, built.by_name, closed(built.kit, built.by_name, part.name, axis)) for axis in Axis
+    )
     words = f"{part.name} with {lid.name}, filled" if lid else f"{part.name}, filled"
     yield PostedPiece(words, MailPiece(long, middle, short, weight, Shape.BOX, part.part.oddities | {Feature.RIGID}))
-
-
-def closed_sides(built: BuiltKit, part: BuiltPart, lid: BuiltPart | None) -> Iterator[float]:
-    """Width, depth and height over all of a box with its lid on, with what is glued on both, mm: as a band round it is made for. A rim that
-    is longer than the box counts as far as it hangs down.
-    """
-    for axis in (Axis.WIDTH, Axis.DEPTH, Axis.HEIGHT):
-        reached = [
-            length_over(built.kit, built.by_name, each, axis) for each in (part, lid) if each and axis in each.outside
-        ]
-        yield max((*reached, *([lid.outside[axis].net] if lid and axis in lid.outside else [])))
 
 
 def is_lump(built: BuiltKit, thing: Thing) -> bool:

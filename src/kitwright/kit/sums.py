@@ -20,6 +20,8 @@ from kitwright.paper import inner_loss, layers_thickness
 from kitwright.pattern import Axis, Stance
 
 __all__ = [
+    "ALONG",
+    "Built",
     "Term",
     "along",
     "belonging_together",
@@ -30,14 +32,16 @@ __all__ = [
     "glued_on",
     "goes_between_walls",
     "hanging",
+    "is_box",
     "length_over",
     "lids_of",
     "lined",
     "lining",
     "mounted",
+    "pieces_in",
     "reach",
     "room_for_band",
-    "things_held",
+    "thing_named",
     "total",
 ]
 
@@ -161,17 +165,6 @@ def face_sides(
 def goes_between_walls(part: Part, host: BuiltPart) -> bool:
     """Whether the walls of a box stand round a part that is glued inside its lid when the lid is on."""
     return part.face is Face.INSIDE and host.part.covers is not None
-
-
-def things_held(kit: Kit, built: Built, holder: Part) -> tuple[Thing, ...]:
-    """Things that lie together in one holder, each as thick as it is with what it carries: all of them in a box, in an envelope its own."""
-    found = []
-    for name in holder.holds:
-        thing = thing_named(kit, built, name)
-        more = total(kit, built, carried(kit, name, apart=holder.holds))
-        count = thing.count if is_box(holder) else pieces_in(kit, holder, name)
-        found.append(replace(thing, thickness=thing.thickness + more, count=count))
-    return tuple(found)
 
 
 def lining(kit: Kit, host: Part, *, ahead: bool = False) -> Mapping[Axis, tuple[Term, ...]]:
