@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 from kitwright.findings import Finding, Placed, Severity
 from kitwright.measure import Ruler
-from kitwright.proof.packing import DoesNotFit, Packed, PackedThing, Placement, Space, pack
+from kitwright.proof.packing import DoesNotFit, Packed, PackedThing, Placement, Proof, Space, Turns, pack
 
 __all__ = ["check_packing"]
 
@@ -29,11 +31,24 @@ def check_packing(about: str, things: Sequence[PackedThing], space: Space, ruler
             placed=tuple(placed_block(each) for each in answer.placements),
         )
     if isinstance(answer, DoesNotFit):
+        too_long = [thing for thing in things if answer.proof is Proof.TOO_LONG and not lies_straight(thing, space)]
+        hopeless = next((thing.name for thing in too_long if not may_lie_askew(thing, space)), "")
+        if too_long and not hopeless:
+            names = " and ".join(thing.name for thing in too_long)
+            return Finding(
+                "contents-fit",
+                Severity.UNKNOWN,
+                about,
+                f"{names} {'does' if len(too_long) == 1 else 'do'} not go into {size} {ruler.unit.value} lying straight. It may go in askew, "
+                "which is not tried.",
+                because="sides parallel to the walls; not longer than the space from corner to corner",
+            )
+        reason = f"{hopeless} alone is too large for it, whichever way it may be turned." if hopeless else answer.reason
         return Finding(
             "contents-fit",
             Severity.FAIL,
             about,
-            f"The contents do not go into {size} {ruler.unit.value}: {answer.reason}",
+            f"The contents do not go into {size} {ruler.unit.value}: {reason}",
             because=f"proved: {answer.proof.value}; sides parallel to the walls",
         )
     return Finding(
@@ -43,6 +58,21 @@ def check_packing(about: str, things: Sequence[PackedThing], space: Space, ruler
         f"Whether the contents go into {size} {ruler.unit.value} was not settled in the time given. {' '.join(answer.established)}",
         because="search ended without an answer",
     )
+
+
+def lies_straight(thing: PackedThing, space: Space) -> bool:
+    """Whether a thing by itself goes in with its sides parallel to the walls."""
+    return not isinstance(pack([replace(thing, quantity=1)], space, effort=0), DoesNotFit)
+
+
+def may_lie_askew(thing: PackedThing, space: Space) -> bool:
+    """Whether a thing may go in with its sides not parallel to the walls: nothing longer than the space from corner to corner does, nor what
+    is nowhere as thin as the space is narrow.
+    """
+    sides = (space.width, space.depth, space.height)
+    if thing.turns is not Turns.ANY or min(thing.size) > min(sides):
+        return False
+    return max(thing.size) <= math.hypot(*map(float, sides))
 
 
 def placed_block(placement: Placement) -> Placed:
