@@ -34,13 +34,12 @@ def check_packing(about: str, things: Sequence[PackedThing], space: Space, ruler
         too_long = [thing for thing in things if answer.proof is Proof.TOO_LONG and not lies_straight(thing, space)]
         hopeless = next((thing.name for thing in too_long if not may_lie_askew(thing, space)), "")
         if too_long and not hopeless:
-            names = " and ".join(thing.name for thing in too_long)
+            names, go = " and ".join(thing.name for thing in too_long), "does" if len(too_long) == 1 else "do"
             return Finding(
                 "contents-fit",
                 Severity.UNKNOWN,
                 about,
-                f"{names} {'does' if len(too_long) == 1 else 'do'} not go into {size} {ruler.unit.value} lying straight. It may go in askew, "
-                "which is not tried.",
+                f"{names} {go} not go into {size} {ruler.unit.value} lying straight. It may go in askew, which is not tried.",
                 because="sides parallel to the walls; not longer than the space from corner to corner",
             )
         reason = f"{hopeless} alone is too large for it, whichever way it may be turned." if hopeless else answer.reason
@@ -66,8 +65,9 @@ def lies_straight(thing: PackedThing, space: Space) -> bool:
 
 
 def may_lie_askew(thing: PackedThing, space: Space) -> bool:
-    """Whether a thing may go in with its sides not parallel to the walls: nothing longer than the space from corner to corner does, nor what
-    is nowhere as thin as the space is narrow.
+    """Whether a thing may go in with its sides not parallel to the walls.
+
+    Not what is longer than the space from corner to corner, nor what is nowhere as thin as the space is narrow.
     """
     sides = (space.width, space.depth, space.height)
     if thing.turns is not Turns.ANY or min(thing.size) > min(sides):
