@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from kitwright.cutting.check import can_hold, is_within_reach
+from kitwright.cutting.check import can_hold, is_bared_first, is_within_reach
 from kitwright.cutting.plan import Objective, prices_of
 from kitwright.cutting.stock import ANY_TURN, Margins, PieceType, Stock, TrimmerLimits
 from kitwright.cutting.verify import counted_prices
@@ -64,9 +64,17 @@ def test_margins_are_cut_off_where_the_longest_of_their_cuts_is_just_as_long_as_
     sheet: tuple[int, int], margins: Margins, longest: int
 ) -> None:
     stock = Stock("sheet", *sheet, margins=margins)
-    assert is_within_reach(stock, longest)
-    assert not is_within_reach(stock, longest - 1)
-    assert is_within_reach(stock, None)
+    assert is_bared_first(stock, longest)
+    assert not is_bared_first(stock, longest - 1)
+    assert is_bared_first(stock, None)
+
+
+def test_a_sheet_is_begun_where_its_shorter_side_can_be_cut_and_is_held_without_its_margins() -> None:
+    stock = Stock("sheet", 100, 60, margins=Margins(left=10, right=10))
+    assert is_within_reach(stock, TrimmerLimits(60, 80))
+    assert not is_within_reach(stock, TrimmerLimits(59))
+    assert not is_within_reach(stock, TrimmerLimits(smallest_strip=81))
+    assert is_within_reach(Stock("sheet", 100, 60), TrimmerLimits(1, 1000))
 
 
 @pytest.mark.parametrize(

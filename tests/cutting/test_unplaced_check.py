@@ -125,13 +125,13 @@ def test_a_piece_nobody_asked_for_or_none_of_one_is_found() -> None:
 
 
 def test_sheets_of_which_the_margins_cannot_be_cut_off_are_no_part_of_the_reason_or_the_bound() -> None:
-    """A sheet of 12 × 18 in with margins needs a cut of 17 1/2 in, the trimmer makes 12: two of five cards come from the offcut."""
+    """A sheet of 12 × 18 in begins with a cut of 12 in, the trimmer makes 11: two of five cards come from the offcut."""
     inch = 25_400_000
     card = PieceType("card", 6 * inch, 4 * inch, 5, ANY_TURN)
     quarter = inch // 4
     sheet = Stock("kraft", 12 * inch, 18 * inch, margins=Margins(quarter, quarter, quarter, quarter))
     offcut = Stock("offcut", 12 * inch, 5 * inch, 1, 0)
-    trimmer = TrimmerLimits(longest_cut=12 * inch)
+    trimmer = TrimmerLimits(longest_cut=11 * inch)
     plan = lay_out([card], [sheet, offcut], trimmer=trimmer)
     assert plan.unplaced == (Unplaced("card", 3, Reason.OUT_OF_REACH, "kraft"),)
     assert verify_plan([card], [sheet, offcut], plan, trimmer) == ()

@@ -3,9 +3,11 @@
 import pytest
 from tests.kit.documents import built, finding, head, part
 
+from kitwright.cutting import to_mm
 from kitwright.findings import Finding, Severity
 from kitwright.kit import part_proofs, prove, read_kit
 from kitwright.plan import plan
+from kitwright.printouts.make.whole_pack import whole_pack
 
 CODE = "blank-in-reach"
 
@@ -38,8 +40,8 @@ def found(text: str) -> list[Finding]:
             "100 x 80",
             "200 x 300",
             'margins = "10"',
-            280,
-        ),  # the margins at the ends along 200, then those at the sides along 280
+            200,
+        ),  # across the 200 of the sheet, its ends and then the card; the margins at the sides off what is left
     ],
 )
 def test_the_trimmer_must_cut_as_long_as_the_longest_cut_of_the_better_order(
@@ -124,3 +126,23 @@ def test_what_the_proof_lets_pass_the_layouts_can_cut(longest: int, size: str) -
     (said,) = [each for each in made.proof.findings if each.code == CODE]
     (paper,) = made.papers
     assert (said.severity is Severity.OK) is (paper.cut_plan.unplaced == ())
+
+
+@pytest.mark.parametrize(("longest", "sheets"), [(310, 1), (297, 1), (296, 0)])
+def test_cards_come_from_a_sheet_with_margins_longer_than_the_trimmer_that_can_be_cut_across(
+    longest: int, sheets: int
+) -> None:
+    text = cards(f'longest-cut = "{longest}"', size="105 x 148", sheet="A3", more='margins = "5"')
+    made = plan(read_kit(text), batch=4)
+    (paper,) = made.papers
+    (said,) = [each for each in made.proof.findings if each.code == CODE]
+    assert paper.faults == ()
+    assert (paper.sheets, said.severity) == (sheets, Severity.OK if sheets else Severity.FAIL)
+    assert paper.cut_plan.is_proved is bool(sheets)
+    assert all(to_mm(step.length) <= longest for step in paper.steps)
+    if sheets:
+        pack = whole_pack(made)
+        order = pack["sheets/card-1-cuts.svg"].decode()
+        assert "guide at 415 mm" in order and "guide at 287 mm" in order
+    else:
+        assert "with the margins to cut off, first or last, that takes a cut of 297 mm" in said.message

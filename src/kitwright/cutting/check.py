@@ -11,7 +11,15 @@ from kitwright.cutting.stock import PieceType, Stock, TrimmerLimits
 from kitwright.errors import Mistake, Mistakes, Place
 from kitwright.measure import counted
 
-__all__ = ["Freeing", "can_hold", "check_question", "find_unplaceable", "freeing", "is_within_reach"]
+__all__ = [
+    "Freeing",
+    "can_hold",
+    "check_question",
+    "find_unplaceable",
+    "freeing",
+    "is_bared_first",
+    "is_within_reach",
+]
 
 
 MOST_IN_A_ROW: Final = 300
@@ -98,14 +106,25 @@ def trimmer_mistakes(trimmer: TrimmerLimits | None) -> Iterator[Mistake]:
         yield Mistake("The smallest strip is below zero.", do="Give zero or more.", place=place)
 
 
-def is_within_reach(stock: Stock, longest_cut: int | None) -> bool:
-    """Whether the margins of this stock can be cut away, in one order or the other, with cuts no longer than `longest_cut`."""
-    return longest_cut is None or margin_cut(stock) <= longest_cut
+def is_within_reach(stock: Stock, trimmer: TrimmerLimits) -> bool:
+    """Whether the trimmer can cut a margin of this stock off at all, first or last: if not, nothing comes from it.
+
+    It has to make a first cut through the whole sheet, and to hold what is left of a side when the last margin of it goes.
+    """
+    sides, ends = stock.usable_width < stock.width, stock.usable_height < stock.height
+    can_begin = trimmer.longest_cut is None or min(stock.width, stock.height) <= trimmer.longest_cut
+    held = min([stock.usable_width] * sides + [stock.usable_height] * ends, default=None)
+    return held is None or (can_begin and held >= trimmer.smallest_strip)
 
 
-def margin_cut(stock: Stock) -> int:
-    """The longest cut (nm) that it takes to cut the margins of a stock away; 0 where it has none."""
-    return longest_of_cuts((stock.width, stock.height), (stock.usable_width, stock.usable_height))
+def is_bared_first(stock: Stock, longest_cut: int | None) -> bool:
+    """Whether all margins can be cut off the whole sheet, in one order or the other, with cuts no longer than `longest_cut`.
+
+    Where only some of them can, the sheet is cut across into parts no longer than `longest_cut` first. Then all those cuts of a tree are
+    possible that would be without margins, and only a piece that is itself longer cannot be had (see `freeing`).
+    """
+    size, usable = (stock.width, stock.height), (stock.usable_width, stock.usable_height)
+    return longest_cut is None or longest_of_cuts(size, usable) <= longest_cut
 
 
 def longest_of_cuts(size: tuple[int, int], kept: tuple[int, int]) -> int:
@@ -118,10 +137,10 @@ def longest_of_cuts(size: tuple[int, int], kept: tuple[int, int]) -> int:
 
 @dataclass(frozen=True, slots=True)
 class Freeing:
-    """What it takes to free one piece from a sheet with at most two cuts, after its margins (nm).
+    """What it takes to free one piece from a sheet with its margins (nm).
 
-    `cut` is the longest of all these cuts, in the best order. `held` is the narrowest part that the hand has to hold, the wider of the two
-    sides of each cut but for those of the margins; None where there is nothing more to cut.
+    `cut` is the longest of all the cuts, in the best order: all those along one side first, then those along the other. `held` is the
+    narrowest part that the hand has to hold, the wider of the two sides of each cut without margins; None where there is nothing to cut.
     """
 
     cut: int
@@ -139,13 +158,13 @@ def freeing(stock: Stock, piece: PieceType, turn: int) -> Freeing | None:
     sheet_width, sheet_height = stock.usable_width, stock.usable_height
     if width > sheet_width or height > sheet_height:
         return None
-    held = [max(kept, side - kept) for kept, side in ((width, sheet_width), (height, sheet_height)) if kept < side]
-    cut = longest_of_cuts((sheet_width, sheet_height), (width, height))
-    return Freeing(max(margin_cut(stock), cut), min(held, default=None))
+    sides = ((width, sheet_width, stock.width), (height, sheet_height, stock.height))
+    held = [max(kept, usable - kept) for kept, usable, whole in sides if kept < whole]
+    return Freeing(longest_of_cuts((stock.width, stock.height), (width, height)), min(held, default=None))
 
 
 def can_hold(stock: Stock, piece: PieceType, turn: int, trimmer: TrimmerLimits) -> bool:
-    """Whether one such piece can be freed from a sheet of this stock with at most two cuts that the trimmer can make."""
+    """Whether one such piece can be freed from a sheet of this stock with cuts that the trimmer can make."""
     found = freeing(stock, piece, turn)
     return found is not None and found.is_possible(trimmer)
 

@@ -109,14 +109,14 @@ Question = tuple[Sequence[PieceType], Sequence[Stock], TrimmerLimits | None]
 def better(old: CutPlan, new: CutPlan, question: Question, rule: KeepRule) -> CutPlan:
     """The new plan if it is better by the aims and the verifier finds nothing wrong with it, otherwise the old one."""
     demand, stocks, trimmer = question
-    if aims_of(new, rule) < aims_of(old, rule) and not verify_plan(demand, stocks, new, trimmer):
+    if aims_of(new, rule, trimmer) < aims_of(old, rule, trimmer) and not verify_plan(demand, stocks, new, trimmer):
         return new
     return old
 
 
-def aims_of(plan: CutPlan, rule: KeepRule) -> Aims:
+def aims_of(plan: CutPlan, rule: KeepRule, trimmer: TrimmerLimits | None) -> Aims:
     """How good a plan is."""
-    steps = cut_order(plan)
+    steps = cut_order(plan, longest_cut=trimmer.longest_cut if trimmer else None)
     largest = largest_kept(plan, rule)
     cuts = sum(step.sheets * step.repeats for step in steps)
     return plan.value, len(plan.layouts), count_guide_settings(steps), cuts, -largest.area if largest else 0

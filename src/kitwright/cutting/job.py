@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from kitwright.cutting.check import is_within_reach
+from kitwright.cutting.check import can_hold, is_bared_first, is_within_reach
 from kitwright.cutting.plan import prices_of
 from kitwright.cutting.stock import PieceType, Stock, TrimmerLimits
 
@@ -63,12 +63,12 @@ class Job:
 
 
 def make_job(demand: Sequence[PieceType], stocks: Sequence[Stock], trimmer: TrimmerLimits) -> Job:
-    """The job for pieces that each fit on some sheet. Stocks that are out, or that the trimmer cannot square, are left out."""
+    """The job for pieces that each fit on some sheet. Stocks that are out, or of which the trimmer cannot begin, are left out."""
     prices = prices_of(stocks)
     usable = [
         (stock, price)
         for stock, price in zip(stocks, prices, strict=True)
-        if stock.count != 0 and is_within_reach(stock, trimmer.longest_cut)
+        if stock.count != 0 and is_within_reach(stock, trimmer)
     ]
     lengths = [length for piece in demand for length in (piece.width, piece.height)]
     lengths += [length for stock, _ in usable for length in (stock.usable_width, stock.usable_height)]
@@ -80,9 +80,8 @@ def make_job(demand: Sequence[PieceType], stocks: Sequence[Stock], trimmer: Trim
     )
     longest = max((max(sheet.width, sheet.height) for sheet in sheets), default=0)
     reach = longest if trimmer.longest_cut is None else trimmer.longest_cut // unit
-    return Job(
-        kinds_of(demand, [sheet.stock for sheet in sheets], unit), sheets, reach, trimmer.smallest_strip // unit, unit
-    )
+    kinds = kinds_of(demand, [sheet.stock for sheet in sheets], trimmer, unit)
+    return Job(kinds, sheets, reach, trimmer.smallest_strip // unit, unit)
 
 
 def ranges_of(job: Job) -> Ranges:
@@ -90,15 +89,24 @@ def ranges_of(job: Job) -> Ranges:
     return tuple((0, sheet.count) for sheet in job.sheets)
 
 
-def kinds_of(demand: Sequence[PieceType], stocks: Sequence[Stock], unit: int) -> tuple[Kind, ...]:
+def kinds_of(
+    demand: Sequence[PieceType], stocks: Sequence[Stock], trimmer: TrimmerLimits, unit: int
+) -> tuple[Kind, ...]:
     """Pieces grouped by sizes in which they may lie and stocks they may come from, the largest area first."""
     groups: dict[tuple[frozenset[tuple[int, int]], frozenset[int]], list[PieceType]] = {}
     for piece in demand:
         sizes = frozenset(piece.size(turn) for turn in piece.turns)
-        allowed = frozenset(index for index, stock in enumerate(stocks) if piece.may_come_from(stock))
+        allowed = frozenset(index for index, stock in enumerate(stocks) if may_hold(stock, piece, trimmer))
         groups.setdefault((sizes, allowed), []).append(piece)
     kinds = []
     for (sizes, allowed), pieces in groups.items():
         poses = tuple((width // unit, height // unit) for width, height in sorted(sizes, reverse=True))
         kinds.append(Kind(tuple(pieces), poses, allowed))
     return tuple(sorted(kinds, key=lambda kind: (-kind.area, kind.poses, kind.pieces[0].name)))
+
+
+def may_hold(stock: Stock, piece: PieceType, trimmer: TrimmerLimits) -> bool:
+    """Whether a piece may be laid on a stock: on one that keeps margins when it is first cut, only if they can be cut off the piece."""
+    return piece.may_come_from(stock) and (
+        is_bared_first(stock, trimmer.longest_cut) or any(can_hold(stock, piece, turn, trimmer) for turn in piece.turns)
+    )

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
+from kitwright.cutting.margin_cuts import Trim, Untrimmed, whole_tree
 from kitwright.cutting.plan import CutPlan
 from kitwright.cutting.tree import Axis, Cut, CutTree, Layout, Offcut, Part
 
@@ -30,6 +31,7 @@ class Holds(StrEnum):
     PART = "part"
     STRIP = "strip"
     OFFCUT = "offcut"
+    UNTRIMMED = "offcut with margins"
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,43 +73,22 @@ class BenchStep:
         return -(-self.sheets // self.at_once)
 
 
-def cut_order(plan: CutPlan, *, at_once: int = 1) -> tuple[BenchStep, ...]:
-    """Every cut of the plan in an order in which it can be made, layout by layout, margins first, the guide moved as little as can be.
+def cut_order(plan: CutPlan, *, longest_cut: int | None = None, at_once: int = 1) -> tuple[BenchStep, ...]:
+    """Every cut of the plan in an order in which it can be made, layout by layout, the guide moved as little as can be.
 
-    `at_once` papers go under the blade together, the last time those that are left.
+    Margins come off as soon as a trimmer of this `longest_cut` (nm, None: any length) reaches along them. `at_once` papers go under the
+    blade together, the last time those that are left.
     """
     steps: list[BenchStep] = []
     for index, layout in enumerate(plan.layouts):
-        margins = list(margin_steps(index, layout))
-        before = (margins or steps)[-1] if margins or steps else None
-        steps += margins
-        steps += in_order(letters(index), tree_steps(index, layout), before)
+        before = steps[-1] if steps else None
+        steps += in_order(letters(index), strip_steps(index, layout, longest_cut), before)
     return tuple(replace(step, at_once=at_once) for step in steps)
 
 
 def count_guide_settings(steps: Sequence[BenchStep]) -> int:
     """How often the guide is set when the steps are done in this order."""
     return sum(place == 0 or steps[place - 1].guide != step.guide for place, step in enumerate(steps))
-
-
-def margin_steps(index: int, layout: Layout) -> Iterator[BenchStep]:
-    """The cuts that take the margins off a sheet, sides first."""
-    mark = letters(index)
-    stock = layout.stock
-    width, height = stock.width, stock.height
-    margins = stock.margins
-    for upright, before_low, after_high in ((True, margins.left, margins.right), (False, margins.bottom, margins.top)):
-        for from_low, margin in ((True, before_low), (False, after_high)):
-            if not margin:
-                continue
-            before = BenchPiece(mark, width, height, Holds.STRIP)
-            length = height if upright else width
-            width, height = (width - margin, height) if upright else (width, height - margin)
-            kept = BenchPiece(mark, width, height, Holds.STRIP)
-            guide = width if upright else height
-            # The kept side lies between guide and blade: its far edge is against the guide when the low margin goes.
-            top = pointing(upright, from_high=from_low)
-            yield BenchStep(index, before, top, guide, length, layout.times, 1, (kept,))
 
 
 Paper = tuple[CutTree, int, int]
@@ -123,53 +104,86 @@ def after_cuts(paper: Paper) -> tuple[list[Paper], int]:
     upright = axis is Axis.VERTICAL
     pieces: list[Paper] = []
     rest: CutTree = node
-    while isinstance(rest, Cut) and (rest.axis, rest.at, rest.low) == (axis, at, strip):
+    while isinstance(rest, Cut) and type(rest) is type(node) and (rest.axis, rest.at, rest.low) == (axis, at, strip):
         pieces.append((strip, at, height) if upright else (strip, width, at))
         width, height = (width - at, height) if upright else (width, height - at)
         rest = rest.high
     return [*pieces, (rest, width, height)], len(pieces)
 
 
-def tree_steps(index: int, layout: Layout) -> list[BenchStep]:
-    """One step for every different strip of a layout, with how many of it there are."""
+def strip_steps(index: int, layout: Layout, longest_cut: int | None) -> list[list[BenchStep]]:
+    """The steps for every different strip of a layout, with how many of it there are: its margins off, then one that takes it apart."""
     stock = layout.stock
-    sheet: Paper = (layout.tree, stock.usable_width, stock.usable_height)
+    sheet: Paper = (whole_tree(layout, longest_cut), stock.width, stock.height)
     counts: dict[Paper, int] = {}
     waiting = [(sheet, layout.times)]
     while waiting:
         paper, count = waiting.pop()
-        pieces, cuts = after_cuts(paper)
-        if cuts:
+        pieces, cuts = after_cuts(bared(paper)[-1])
+        if isinstance(paper[0], Cut):
             counts[paper] = counts.get(paper, 0) + count
             waiting += [(piece, count) for piece in reversed(pieces)]
     mark = letters(index)
     marks = {paper: mark + (str(number) if number else "") for number, paper in enumerate(counts)}
-    steps = []
+    runs = []
     for paper, count in counts.items():
-        node, width, height = paper
-        pieces, cuts = after_cuts(paper)
+        stages = bared(paper)
+        run = [trim_step(index, marks[paper], stages[place : place + 2], count) for place in range(len(stages) - 1)]
+        node, width, height = stages[-1]
+        pieces, cuts = after_cuts(stages[-1])
         if isinstance(node, Cut):
             upright = node.axis is Axis.VERTICAL
             gives = tuple(bench_piece(marks.get(piece, ""), piece) for piece in pieces)
             take = BenchPiece(marks[paper], width, height, Holds.STRIP)
             top = pointing(upright, from_high=False)
-            steps.append(BenchStep(index, take, top, node.at, height if upright else width, count, cuts, gives))
-    return steps
+            run.append(BenchStep(index, take, top, node.at, height if upright else width, count, cuts, gives))
+        runs.append(run)
+    return runs
 
 
-def in_order(sheet: str, steps: Sequence[BenchStep], before: BenchStep | None) -> Iterator[BenchStep]:
-    """The steps of one sheet so that everything is there when it is taken, and the guide stays where it is if anything can be cut so."""
-    makers = {step.take.mark: {one.take.mark for one in steps if makes(one, step.take.mark)} for step in steps}
-    left = list(steps)
+def bared(paper: Paper) -> list[Paper]:
+    """A paper as it is and after each of the margins that come off it first."""
+    stages = [paper]
+    node, width, height = paper
+    while isinstance(node, Trim):
+        kept = node.at if not node.is_low else (width if node.axis is Axis.VERTICAL else height) - node.at
+        width, height = (kept, height) if node.axis is Axis.VERTICAL else (width, kept)
+        node = node.kept
+        stages.append((node, width, height))
+    return stages
+
+
+def trim_step(index: int, mark: str, stages: Sequence[Paper], count: int) -> BenchStep:
+    """The cut that takes a margin off a paper: as it is before and after."""
+    (node, width, height), after = stages
+    assert isinstance(node, Trim)
+    upright = node.axis is Axis.VERTICAL
+    kept = bench_piece(mark if isinstance(after[0], Cut) else "", after)
+    # The kept side lies between guide and blade: its far edge is against the guide when the low margin goes.
+    top = pointing(upright, from_high=node.is_low)
+    guide, length = (after[1], height) if upright else (after[2], width)
+    return BenchStep(index, BenchPiece(mark, width, height, Holds.STRIP), top, guide, length, count, 1, (kept,))
+
+
+def in_order(sheet: str, runs: Sequence[Sequence[BenchStep]], before: BenchStep | None) -> Iterator[BenchStep]:
+    """The steps of one sheet so that everything is there when it is taken, and the guide stays where it is if anything can be cut so.
+
+    Each run has the steps for strips of one mark, and the last of them gives strips of other marks.
+    """
+    marks = [run[0].take.mark for run in runs]
+    makers = {mark: {run[0].take.mark for run in runs if makes(run[-1], mark)} - {mark} for mark in marks}
+    left = [list(run) for run in runs]
     done: set[str] = set()
     last = before
     while left:
-        ready = [step for step in left if step.take.mark == sheet or makers[step.take.mark] <= done]
-        same = [step for step in ready if last is not None and step.guide == last.guide]
-        alike = [step for step in same if last is not None and step.top is last.top]
-        last = (alike or same or ready)[0]
-        left.remove(last)
-        done.add(last.take.mark)
+        ready = [run for run in left if run[0].take.mark == sheet or makers[run[0].take.mark] <= done]
+        same = [run for run in ready if last is not None and run[0].guide == last.guide]
+        alike = [run for run in same if last is not None and run[0].top is last.top]
+        run = (alike or same or ready)[0]
+        last = run.pop(0)
+        if not run:
+            left.remove(run)
+            done.add(last.take.mark)
         yield last
 
 
@@ -183,7 +197,9 @@ def bench_piece(mark: str, paper: Paper) -> BenchPiece:
     node, width, height = paper
     if isinstance(node, Part):
         return BenchPiece(mark, width, height, Holds.PART, node.piece)
-    return BenchPiece(mark, width, height, Holds.OFFCUT if isinstance(node, Offcut) else Holds.STRIP)
+    if isinstance(node, Offcut):
+        return BenchPiece(mark, width, height, Holds.UNTRIMMED if isinstance(node, Untrimmed) else Holds.OFFCUT)
+    return BenchPiece(mark, width, height, Holds.STRIP)
 
 
 def pointing(upright: bool, *, from_high: bool) -> TopPoints:

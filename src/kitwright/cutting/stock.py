@@ -140,7 +140,10 @@ class TrimmerLimits:
     """What the trimmer can do (nm): `longest_cut`, and `smallest_strip`, the least width that a hand can hold while it is cut.
 
     A cut is possible if it is no longer than `longest_cut` and if the wider of the two sides of it, the one that is held,
-    is at least `smallest_strip` wide.
+    is at least `smallest_strip` wide. A margin belongs to the sides of the sheet and may be cut off the whole sheet or off any part of it.
+    As long as it is on, cuts across it are longer by it; it gives the hand nothing to hold, since it may be torn or askew. So a layout can
+    be cut if the cuts of its tree and those of the margins have an order, each cut before those of what it leaves, in which all of them
+    are possible and no piece keeps a margin; what is left over may keep its own.
     """
 
     longest_cut: int | None = None

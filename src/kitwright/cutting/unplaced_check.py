@@ -1,20 +1,22 @@
 """Checking what a plan says of pieces that it does not cut: too large for every sheet, no paper for them, paper used up, out of reach.
 
 Shares no code with the search. Whether a piece can be cut from a sheet is looked for as a way from the whole sheet to the piece, one cut
-after the other: each side is first as long as the sheet, then without its margins, then as long as the piece.
+after the other, along one side and the other in any order: each is first as long as the sheet, then without its margins, then as long as
+the piece.
 """
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from kitwright.cutting.fault import Fault, FaultCode
 from kitwright.cutting.plan import CutPlan, Reason, Unplaced
-from kitwright.cutting.stock import PieceType, Stock, TrimmerLimits
+from kitwright.cutting.stock import Margins, PieceType, Stock, TrimmerLimits
 from kitwright.cutting.tree import Axis, Cut, CutTree, Offcut
 
-__all__ = ["can_come_from", "unplaced_faults"]
+__all__ = ["can_come_from", "is_kept_from", "unplaced_faults"]
 
 Side = tuple[int, ...]
 """The lengths that a side has on the way, each shorter than the one before."""
@@ -65,7 +67,7 @@ def reason_faults(
         yield fault(f"there is “{fitting.name}” left.")
     for layout in plan.layouts:
         if layout.stock in allowed and any(
-            can_come_from(Stock("", *size), piece, limits) for size in left_over(layout.tree, layout.stock)
+            can_come_from(part, piece, limits) for part in left_over(layout.tree, layout.stock, limits)
         ):
             yield fault(f"it can be cut from what is left of a “{layout.stock.name}”.")
     has_room = any(stock.name == entry.stock and is_large_enough(stock, piece) for stock in left)
@@ -108,6 +110,11 @@ def can_come_from(stock: Stock, piece: PieceType, limits: TrimmerLimits) -> bool
     return False
 
 
+def is_kept_from(piece: PieceType, stock: Stock, limits: TrimmerLimits) -> bool:
+    """Whether a piece would lie on a sheet, but there is no order of cuts that leads to it."""
+    return is_large_enough(stock, piece) and not can_come_from(stock, piece, limits)
+
+
 def usable(stock: Stock) -> tuple[int, int]:
     """The width and height of a sheet within its margins."""
     margins = stock.margins
@@ -127,7 +134,7 @@ def steps_down(*lengths: int) -> Side:
 def there_is_a_way(sides: tuple[Side, Side], limits: TrimmerLimits, *, margins: tuple[bool, bool]) -> bool:
     """Whether both sides can be cut down to their last lengths, one step at a time, in some order.
 
-    A margin is cut off before anything else: no piece is cut from a sheet that still has one. What is cut off with it need not be held.
+    The hand holds what is within the margins: when they go, what is kept.
     """
     last = len(sides[0]) - 1, len(sides[1]) - 1
     bare = int(margins[0]), int(margins[1])
@@ -135,13 +142,13 @@ def there_is_a_way(sides: tuple[Side, Side], limits: TrimmerLimits, *, margins: 
     while waiting:
         at = waiting.pop()
         for axis in (0, 1):
-            if at[axis] == last[axis] or (at[axis] >= bare[axis] and at[1 - axis] < bare[1 - axis]):
+            if at[axis] == last[axis]:
                 continue
             extent, kept, length = sides[axis][at[axis]], sides[axis][at[axis] + 1], sides[1 - axis][at[1 - axis]]
-            is_margin = at[axis] < bare[axis]
+            held = kept if at[axis] < bare[axis] else max(kept, extent - kept)
             if limits.longest_cut is not None and length > limits.longest_cut:
                 continue
-            if not is_margin and max(kept, extent - kept) < limits.smallest_strip:
+            if held < limits.smallest_strip:
                 continue
             then = (at[0] + 1, at[1]) if axis == 0 else (at[0], at[1] + 1)
             if then not in reached:
@@ -150,14 +157,18 @@ def there_is_a_way(sides: tuple[Side, Side], limits: TrimmerLimits, *, margins: 
     return last in reached
 
 
-def left_over(tree: CutTree, stock: Stock) -> Iterator[tuple[int, int]]:
-    """The sizes of what is left over of a sheet."""
-    areas: list[tuple[CutTree, int, int]] = [(tree, *usable(stock))]
+def left_over(tree: CutTree, stock: Stock, limits: TrimmerLimits) -> Iterator[Stock]:
+    """What is left over of a sheet; with the margins on the edges that it touches, where they could not be cut off the whole sheet."""
+    whole = PieceType("", *usable(stock), 1, (0,))
+    on = Margins() if can_come_from(stock, whole, limits) else stock.margins
+    areas: list[tuple[CutTree, int, int, Margins]] = [(tree, *usable(stock), on)]
     while areas:
-        node, wide, high = areas.pop()
+        node, wide, high, on = areas.pop()
         if isinstance(node, Offcut):
-            yield wide, high
+            yield Stock("", wide + on.left + on.right, high + on.bottom + on.top, margins=on)
         elif isinstance(node, Cut) and node.axis is Axis.VERTICAL:
-            areas += [(node.low, node.at, high), (node.high, wide - node.at, high)]
+            areas.append((node.low, node.at, high, replace(on, right=0)))
+            areas.append((node.high, wide - node.at, high, replace(on, left=0)))
         elif isinstance(node, Cut):
-            areas += [(node.low, wide, node.at), (node.high, wide, high - node.at)]
+            areas.append((node.low, wide, node.at, replace(on, top=0)))
+            areas.append((node.high, wide, high - node.at, replace(on, bottom=0)))

@@ -8,13 +8,15 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from kitwright.cutting.certificate import are_worth_at_most
 from kitwright.cutting.fault import Fault, FaultCode
+from kitwright.cutting.margin_check import gives_nothing, margin_faults
 from kitwright.cutting.plan import Bound, CutPlan, Objective
 from kitwright.cutting.stock import PieceType, Stock, TrimmerLimits
 from kitwright.cutting.tree import Axis, Cut, CutTree, Layout, Part
-from kitwright.cutting.unplaced_check import unplaced_faults
+from kitwright.cutting.unplaced_check import is_kept_from, unplaced_faults
 
 __all__ = ["verify_bound", "verify_layout", "verify_plan"]
 
@@ -43,7 +45,7 @@ def verify_layout(
     if layout.times < 1:
         yield Fault(FaultCode.WRONG_TIMES, name, f"A layout is to be cut {layout.times} times.")
     limits = trimmer or TrimmerLimits()
-    yield from margin_faults(layout.stock, limits)
+    yield from margin_faults(layout, limits)
     by_name = {piece.name: piece for piece in demand}
     margins = layout.stock.margins
     width = layout.stock.width - margins.left - margins.right
@@ -92,26 +94,6 @@ def cut_faults(cut: Cut, area: tuple[int, int], limits: TrimmerLimits) -> Iterat
     if max(cut.at, extent - cut.at) < limits.smallest_strip:
         yield Fault(
             FaultCode.STRIP_TOO_NARROW, "", f"A cut at {cut.at} of {extent} nm leaves nothing wide enough to hold."
-        )
-
-
-def margin_faults(stock: Stock, limits: TrimmerLimits) -> Iterator[Fault]:
-    """Margins that the trimmer cannot cut away, whichever come first."""
-    reach = limits.longest_cut
-    margins = stock.margins
-    sides, ends = bool(margins.left or margins.right), bool(margins.bottom or margins.top)
-    if reach is None or not (sides or ends):
-        return
-    inner_width = stock.width - margins.left - margins.right
-    inner_height = stock.height - margins.bottom - margins.top
-    orders = []
-    if sides and ends:
-        orders = [max(stock.height, inner_width), max(stock.width, inner_height)]
-    else:
-        orders = [stock.height if sides else stock.width]
-    if min(orders) > reach:
-        yield Fault(
-            FaultCode.CUT_TOO_LONG, stock.name, f"The margins of “{stock.name}” need a cut longer than the trimmer's."
         )
 
 
@@ -174,11 +156,11 @@ def verify_bound(
     demand: Sequence[PieceType], stocks: Sequence[Stock], plan: CutPlan, trimmer: TrimmerLimits | None = None
 ) -> Iterator[Fault]:
     """Whether the bound follows from its certificate, and the certificate holds on every stock and in every case."""
-    pieces = placeable(demand, plan)
     limits = trimmer or TrimmerLimits()
     reach = limits.longest_cut
-    # a stock of which there is none, or whose margins cannot be cut off, can be in no plan
-    there = [stock for stock in stocks if stock.count != 0 and not any(margin_faults(stock, limits))]
+    # a stock of which there is none, or that the trimmer cannot begin with, can be in no plan
+    there = [stock for stock in stocks if stock.count != 0 and not gives_nothing(stock, limits)]
+    pieces = [without_hindered(piece, there, reach) for piece in placeable(demand, plan)]
     _, prices = counted_prices(stocks)
     waiting = [(plan.bound, {stock.name: (0, stock.count) for stock in stocks})]
     while waiting:
@@ -236,3 +218,13 @@ def placeable(demand: Sequence[PieceType], plan: CutPlan) -> list[PieceType]:
     """The pieces that the plan does not call too large for every sheet or without a stock."""
     left_out = {entry.piece for entry in plan.unplaced if entry.reason in ("too large", "no stock")}
     return [piece for piece in demand if piece.name not in left_out]
+
+
+def without_hindered(piece: PieceType, there: Sequence[Stock], reach: int | None) -> PieceType:
+    """A piece that may come only from stocks from which cuts no longer than `reach` free it, where there are others that it fits on."""
+    limits = TrimmerLimits(reach)
+    hindered = {stock.name for stock in there if is_kept_from(piece, stock, limits)}
+    if not hindered:
+        return piece
+    stocks = piece.stocks or tuple(stock.name for stock in there)
+    return replace(piece, stocks=tuple(name for name in stocks if name not in hindered))

@@ -87,14 +87,12 @@ def by_hand_or_other_sheet(built: BuiltKit, part: BuiltPart, finding: Finding) -
     if longest is None or not is_too_long:
         yield "Or take sheets of another size."
         return
-    margins = part.paper.margins
-    sides = "both sides" if any((margins.left, margins.bottom, margins.right, margins.top)) else "one side"
     if max(side for blank in part.pattern.blanks for side in blank.size) <= longest:
-        yield f"Or take sheets that are no longer than {ruler.near(longest)} along {sides}."
+        yield f"Or take sheets that are no longer than {ruler.near(longest)} along one side."
     else:
         yield (
             f"Or change {part.name}{because(part.part)} so that no side of its blank is longer than {ruler.near(longest)}, and take sheets "
-            f"no longer than that along {sides}."
+            f"no longer than that along one side."
         )
 
 

@@ -105,7 +105,7 @@ TRIMMER_KEYS: Final = named(
     Key(
         "narrowest",
         "a length",
-        "the narrowest strip you can hold while cutting (any if not said)",
+        "the narrowest strip you can hold while cutting, margins not counted (any if not said)",
         '"1/2"',
         metric='"12 mm"',
     ),

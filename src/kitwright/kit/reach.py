@@ -87,7 +87,7 @@ def hindrance(ways: list[Freeing], reach: Reach, paper: Paper, ruler: Ruler) -> 
         cut, longest = to_mm(min(each.cut for each in steady)), to_mm(trimmer.longest_cut)
         words = f"that takes a cut of {ruler.near(cut)}, and its longest is {ruler.near(longest)}."
         if paper.usable_width_mm < paper.sheet_width_mm or paper.usable_height_mm < paper.sheet_height_mm:
-            words = f"with the margins cut off first, {words}"
+            words = f"with the margins to cut off, first or last, {words}"
         return Reading(float(cut), float(longest), SAID, is_upper_limit=True), words
     held, narrowest = to_mm(max(each.held or 0 for each in ways)), to_mm(trimmer.smallest_strip)
     words = (

@@ -10,15 +10,22 @@ from kitwright.kit import read_kit
 from kitwright.plan import Plan, plan
 from kitwright.printouts.drawing import Dimension, Label, Line, Polygon, Role
 from kitwright.printouts.ink import Text, ink_of
+from kitwright.printouts.make.bench_words import step_words
 from kitwright.printouts.make.cut_picture import cut_marks, order_drawing
+from kitwright.printouts.make.left_over import left_over_sentences
+
+SMALL = head(sheet="12 x 12", more='margins = { left = "1/2" }') + part("card", "flat card", size="5 x 7", quantity=2)
+LONG = (
+    head(units="mm", ruler="1", sheet="450 x 640", caliper="0.3", more='margins = "5"')
+    + part("card", "flat card", size="105 x 148", quantity=2)
+    + '[kit.trimmer]\nlongest-cut = "460"\n'
+)
+"""A sheet that is cut across before its margins come off."""
 
 
-@pytest.fixture(scope="module")
-def made() -> Plan:
-    text = head(sheet="12 x 12", more='margins = { left = "1/2" }') + part(
-        "card", "flat card", size="5 x 7", quantity=2
-    )
-    return plan(read_kit(text), batch=1)
+@pytest.fixture(scope="module", params=[SMALL, LONG])
+def made(request: pytest.FixtureRequest) -> Plan:
+    return plan(read_kit(request.param), batch=1)
 
 
 def steps(made: Plan) -> tuple[BenchStep, ...]:
@@ -59,3 +66,17 @@ def test_the_order_says_of_every_cut_what_is_taken_and_where_the_guide_stands(ma
     for number, step in enumerate(steps(made), 1):
         assert any(text.startswith(f"{number}. ") and step.take.mark in text for text in told)
     assert sum(text.startswith("guide at ") for text in told) == len(steps(made))
+
+
+def test_what_is_left_over_with_its_margins_is_told_so() -> None:
+    long = plan(read_kit(LONG))
+    (paper,) = long.papers
+    gives = [step_words(step, long.ruler)[-1] for step in paper.steps]
+    assert [words for words in gives if "left over" in words] == [
+        "strip A1; left over, margins and all",
+        "2 × card; left over",
+    ]
+    note = "These sizes are without margins, which are still on where the order of cuts says so."
+    assert note in tuple(left_over_sentences(paper, long.ruler))
+    small = plan(read_kit(SMALL))
+    assert note not in tuple(left_over_sentences(small.papers[0], small.ruler))

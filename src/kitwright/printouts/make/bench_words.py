@@ -129,7 +129,7 @@ def gives_words(step: BenchStep) -> Iterator[str]:
         elif piece.holds is Holds.STRIP:
             word = f"strip {piece.mark}"
         else:
-            word = "left over"
+            word = "left over, margins and all" if piece.holds is Holds.UNTRIMMED else "left over"
         counted[word] = counted.get(word, 0) + 1
     for word, count in counted.items():
         yield word if count == 1 else f"{count} × {word}"

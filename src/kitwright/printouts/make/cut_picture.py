@@ -64,11 +64,11 @@ def laid(piece: BenchPiece, top: TopPoints) -> tuple[float, float]:
 
 def side(piece: BenchPiece, left: float, right: float, high: float) -> Iterator[Mark]:
     """What lies between two cuts: a part, a strip that is cut further, or what is put aside."""
-    role = {Holds.PART: Role.PIECE, Holds.STRIP: Role.BLANK, Holds.OFFCUT: Role.OFFCUT}[piece.holds]
+    role = {Holds.PART: Role.PIECE, Holds.STRIP: Role.BLANK}.get(piece.holds, Role.OFFCUT)
     yield Polygon(rectangle(left, 0, right - left, high), role)
-    words = {Holds.PART: piece.piece, Holds.STRIP: piece.mark, Holds.OFFCUT: "left over"}[piece.holds]
+    words = {Holds.PART: piece.piece, Holds.STRIP: piece.mark}.get(piece.holds, "left over")
     middle = ((left + right) / 2, high / 2)
-    yield Label(words, middle, room=(0.92 * (right - left), 0.5 * high), plate=piece.holds is Holds.OFFCUT)
+    yield Label(words, middle, room=(0.92 * (right - left), 0.5 * high), plate=role is Role.OFFCUT)
 
 
 def order_drawing(steps: Sequence[BenchStep], ruler: Ruler) -> Drawing:

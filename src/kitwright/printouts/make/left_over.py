@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kitwright.cutting import Objective, Possible, Reason, Unplaced, to_mm
+from kitwright.cutting import Holds, Objective, Possible, Reason, Unplaced, to_mm
 from kitwright.measure import Ruler, counted
 from kitwright.plan import FromStash, PaperOnHand, PaperPlan
 
@@ -20,6 +20,8 @@ def left_over_sentences(paper: PaperPlan, ruler: Ruler) -> Iterator[str]:
         yield f"Left over and worth keeping: {listed}."
     if small:
         yield f"Too small to keep: {counted(small, 'piece')}."
+    if kept and any(piece.holds is Holds.UNTRIMMED for step in paper.steps for piece in step.gives):
+        yield "These sizes are without margins, which are still on where the order of cuts says so."
     if kept and paper.gathered.is_proved:
         same = "for the same cost" if paper.cut_plan.objective is Objective.COST else "on as few sheets"
         yield f"No plan {same} leaves a larger piece."

@@ -1,0 +1,222 @@
+"""Margins belong to the sides of a sheet: they come off first or last, and what can be cut is what some order of all cuts gives."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import replace
+
+import pytest
+from hypothesis import example, given, settings
+from hypothesis import strategies as st
+from tests.cutting.trying import WithMargins, fewest_of
+
+from kitwright.cutting import (
+    ANY_TURN,
+    NM_PER_MM,
+    UPRIGHT,
+    BenchStep,
+    Bound,
+    CutPlan,
+    FaultCode,
+    Holds,
+    Layout,
+    Margins,
+    Objective,
+    Offcut,
+    Part,
+    PieceType,
+    Reason,
+    Stock,
+    TrimmerLimits,
+    Unplaced,
+    cut_order,
+    lay_out,
+    verify_plan,
+)
+from kitwright.cutting.check import can_hold
+from kitwright.cutting.tree import Axis, Cut
+from kitwright.cutting.unplaced_check import can_come_from, left_over
+
+A3 = Stock("A3", 297 * NM_PER_MM, 420 * NM_PER_MM, margins=Margins(*[5 * NM_PER_MM] * 4))
+CARDS = PieceType("card", 105 * NM_PER_MM, 148 * NM_PER_MM, 4, ANY_TURN)
+EDGE = st.sampled_from([0, 0, 1, 2])
+MARGINS = st.builds(Margins, EDGE, EDGE, EDGE, EDGE)
+SIDE = st.integers(1, 6)
+
+
+def stock_of(usable: tuple[int, int], margins: Margins) -> Stock:
+    """A sheet of which so much can be used."""
+    size = usable[0] + margins.left + margins.right, usable[1] + margins.bottom + margins.top
+    return Stock("sheet", *size, margins=margins)
+
+
+@given(usable=st.tuples(SIDE, SIDE), margins=MARGINS, size=st.tuples(SIDE, SIDE), reach=st.sampled_from([None, 2, 3, 4, 5, 6, 7]),
+       strip=st.integers(0, 4))  # fmt: skip
+@example(usable=(2, 5), margins=Margins(1, 1, 1, 1), size=(1, 2), reach=4, strip=0)
+@example(usable=(2, 5), margins=Margins(left=1), size=(2, 4), reach=3, strip=0)
+@example(usable=(3, 4), margins=Margins(right=1), size=(3, 4), reach=None, strip=4)
+@settings(deadline=None, max_examples=120)
+def test_a_piece_is_called_impossible_just_where_no_order_of_cuts_frees_it(
+    usable: tuple[int, int], margins: Margins, size: tuple[int, int], reach: int | None, strip: int
+) -> None:
+    stock, piece, limits = stock_of(usable, margins), PieceType("card", *size, 1, UPRIGHT), TrimmerLimits(reach, strip)
+    expected = WithMargins([piece], stock, limits).fit((0,))
+    assert can_hold(stock, piece, 0, limits) is expected
+    assert can_come_from(stock, piece, limits) is expected
+
+
+def check_order(steps: tuple[BenchStep, ...], plan: CutPlan, limits: TrimmerLimits, demand: list[PieceType]) -> None:
+    """Every step takes what is there, no cut is too long, and the pieces come off in their sizes."""
+    there, made = (
+        Counter({"ABCDEFGH"[place]: layout.times for place, layout in enumerate(plan.layouts)}),
+        Counter[str](),
+    )
+    sizes = {piece.name: {piece.size(turn) for turn in piece.turns} for piece in demand}
+    for step in steps:
+        assert limits.longest_cut is None or step.length <= limits.longest_cut
+        assert step.length == (step.take.height if step.top.value.endswith("you") else step.take.width)
+        there[step.take.mark] -= step.sheets
+        for piece in step.gives:
+            if piece.holds is Holds.PART:
+                assert (piece.width, piece.height) in sizes[piece.piece]
+                made[piece.piece] += step.sheets
+            elif piece.mark:
+                there[piece.mark] += step.sheets
+        assert min(there.values()) >= 0
+    whole = [layout for layout in plan.layouts if isinstance(layout.tree, Part) and layout.stock.margins == Margins()]
+    made.update({layout.tree.piece: layout.times for layout in whole if isinstance(layout.tree, Part)})
+    assert made == {piece.name: piece.count for piece in demand}
+
+
+@given(usable=st.tuples(st.integers(2, 4), st.integers(2, 5)), margins=MARGINS, reach=st.sampled_from([None, 3, 4, 5, 6]),
+       sizes=st.lists(st.tuples(st.integers(1, 4), st.integers(1, 4), st.sampled_from([UPRIGHT, ANY_TURN])), min_size=1, max_size=4),
+       strip=st.sampled_from([0, 0, 2]))  # fmt: skip
+@settings(deadline=None, max_examples=30)
+def test_small_sheets_with_margins_are_laid_out_as_well_as_any_order_of_cuts_can(
+    usable: tuple[int, int],
+    margins: Margins,
+    reach: int | None,
+    sizes: list[tuple[int, int, tuple[int, ...]]],
+    strip: int,
+) -> None:
+    stock, limits = stock_of(usable, margins), TrimmerLimits(reach, strip)
+    pieces = [PieceType(str(place), wide, high, 1, turns) for place, (wide, high, turns) in enumerate(sizes)]
+    plan = lay_out(pieces, [stock], trimmer=limits)
+    assert verify_plan(pieces, [stock], plan, limits) == ()
+    optimum = fewest_of(len(pieces), WithMargins(pieces, stock, limits).fit)
+    assert plan.is_complete == (optimum is not None)
+    if optimum is not None:
+        assert plan.bound.value <= optimum <= plan.value
+        assert plan.value == optimum or strip  # strips that must be held may cost a sheet that was not needed
+        check_order(cut_order(plan, longest_cut=reach), plan, limits, pieces)
+
+
+def test_a_sheet_longer_than_the_trimmer_is_cut_across_and_the_margins_come_off_the_strips() -> None:
+    limits = TrimmerLimits(310 * NM_PER_MM)
+    plan = lay_out([CARDS], [A3], trimmer=limits)
+    assert (plan.value, plan.is_proved, verify_plan([CARDS], [A3], plan, limits)) == (1, True, ())
+    steps = cut_order(plan, longest_cut=limits.longest_cut)
+    check_order(steps, plan, limits, [CARDS])
+    assert [(step.take.mark, step.guide // NM_PER_MM, step.length // NM_PER_MM) for step in steps[:7]] == [
+        ("A", 415, 297), ("A", 410, 297), ("A", 148, 297),
+        ("A1", 292, 148), ("A2", 292, 262), ("A1", 287, 148), ("A2", 287, 262),
+    ]  # fmt: skip
+
+
+def test_a_sheet_that_cannot_be_cut_across_either_gives_nothing_and_saying_so_of_another_is_found() -> None:
+    never = Unplaced("card", 4, Reason.TOO_LARGE, "A3")
+    plan = lay_out([CARDS], [A3], trimmer=TrimmerLimits(290 * NM_PER_MM))
+    assert (plan.layouts, plan.unplaced) == ((), (never,))
+    assert verify_plan([CARDS], [A3], plan, TrimmerLimits(290 * NM_PER_MM)) == ()
+    assert [fault.code for fault in verify_plan([CARDS], [A3], plan, TrimmerLimits(297 * NM_PER_MM))] == [
+        FaultCode.CAN_BE_PLACED
+    ]
+
+
+def codes(stock: Stock, piece: PieceType, tree: Cut | Part, limits: TrimmerLimits) -> set[FaultCode]:
+    """What is wrong with cutting one piece so."""
+    plan = CutPlan((Layout(stock, tree, 1),), (), Objective.SHEETS, 1, Bound(0, 1, ()))
+    return {fault.code for fault in verify_plan([piece], [stock], plan, limits)}
+
+
+LONG = Stock("long", 6, 12, margins=Margins(left=1, right=1, top=1))
+STRIP = PieceType("strip", 4, 8, 1, UPRIGHT)
+TREE = Cut(Axis.HORIZONTAL, 8, Part("strip", 0), Offcut())
+LYING = (
+    Stock("long", 12, 6, margins=Margins(bottom=1, right=1, top=1)),
+    PieceType("strip", 8, 4, 1, UPRIGHT),
+    Cut(Axis.VERTICAL, 8, Part("strip", 0), Offcut()),
+)
+
+
+@pytest.mark.parametrize(("stock", "piece", "tree"), [(LONG, STRIP, TREE), LYING])
+def test_margins_that_no_order_of_cuts_takes_off_a_piece_are_found(stock: Stock, piece: PieceType, tree: Cut) -> None:
+    assert codes(stock, piece, tree, TrimmerLimits(8)) == set()
+    assert codes(stock, piece, tree, TrimmerLimits(7)) == {FaultCode.CUT_TOO_LONG}  # they run along 8 at least
+    assert codes(stock, piece, tree, TrimmerLimits(5)) == {FaultCode.CUT_TOO_LONG}  # no first cut at all
+    short = Cut(tree.axis, 4, Offcut(), Cut(tree.axis, 4, Part("strip", 0), Offcut()))
+    half = replace(piece, width=min(piece.width, 4), height=4)
+    assert codes(stock, half, short, TrimmerLimits(6)) == set()
+    assert codes(stock, half, short, TrimmerLimits(5)) == {FaultCode.CUT_TOO_LONG}  # 6 across with the margins
+    bare = Stock("bare", 4, 12, margins=Margins(top=1))
+    assert codes(bare, STRIP, TREE, TrimmerLimits(4)) == set()
+
+
+def test_a_side_too_narrow_to_be_held_without_its_margins_is_found() -> None:
+    assert codes(LONG, STRIP, TREE, TrimmerLimits(smallest_strip=4)) == set()
+    assert codes(LONG, STRIP, TREE, TrimmerLimits(smallest_strip=5)) == {FaultCode.STRIP_TOO_NARROW}
+
+
+@pytest.mark.parametrize(("reach", "value"), [(8, 3), (7, 18), (5, 18)])
+def test_a_bound_leaves_out_of_account_what_the_trimmer_cannot_free(reach: int, value: int) -> None:
+    """From the cheap sheet it takes a cut of 8 to free a strip, and of 6 to free anything; the dear one is two of them end to end."""
+    strips, cheap, dear = replace(STRIP, count=3), replace(LONG, price=1), Stock("dear", 4, 16, price=9)
+    plan = lay_out([strips], [cheap, dear], trimmer=TrimmerLimits(reach))
+    assert (plan.value, plan.is_proved) == (value, True)
+    assert verify_plan([strips], [cheap, dear], plan, TrimmerLimits(reach)) == ()
+
+
+def test_what_is_left_over_has_the_margins_on_the_edges_that_it_touches() -> None:
+    def sizes(stock: Stock, axis: Axis) -> set[tuple[int, int, Margins]]:
+        tree = Cut(axis, 4, Offcut(), Cut(axis, 2, Offcut(), Offcut()))
+        return {(each.width, each.height, each.margins) for each in left_over(tree, stock, TrimmerLimits(7))}
+
+    ends, middle = replace(LONG.margins, bottom=2), Margins(left=1, right=1)
+    upright = replace(LONG, height=14, margins=ends)
+    assert sizes(upright, Axis.HORIZONTAL) == {
+        (6, 6, replace(middle, bottom=2)), (6, 2, middle), (6, 6, replace(middle, top=1))
+    }  # fmt: skip
+    lying = Stock("lying", 14, 6, margins=Margins(left=2, bottom=1, right=1, top=1))
+    middle = Margins(bottom=1, top=1)
+    assert sizes(lying, Axis.VERTICAL) == {
+        (6, 6, replace(middle, left=2)),
+        (2, 6, middle),
+        (6, 6, replace(middle, right=1)),
+    }
+
+
+@pytest.mark.parametrize("turn", [0, 1])
+def test_what_is_left_over_with_margins_gives_only_what_they_can_be_cut_off(turn: int) -> None:
+    """The strip that is short could be cut across from what is left over of the long sheet, but its margins would stay on."""
+    low, strips = PieceType("low", 4, 1, 1, ANY_TURN), replace(STRIP, count=2, turns=ANY_TURN)
+    stocks = [replace(LYING[0] if turn else LONG, count=1), Stock("other", 4, 8, 1)]
+    plan = lay_out([low, strips], stocks, trimmer=TrimmerLimits(7))
+    assert plan.unplaced == (Unplaced("strip", 1, Reason.USED_UP),)
+    assert verify_plan([low, strips], stocks, plan, TrimmerLimits(7)) == ()
+
+
+@pytest.mark.parametrize(("reach", "order"), [(None, "left bottom"), (11, "bottom left"), (10, "bottom left")])
+def test_margins_come_off_the_whole_sheet_in_the_order_that_the_trimmer_can_cut(reach: int | None, order: str) -> None:
+    stock = Stock("sheet", 9, 12, margins=Margins(left=1, bottom=2))
+    plan = CutPlan((Layout(stock, Part("card", 0), 3),), (), Objective.SHEETS, 3, Bound(0, 1, ()))
+    steps = cut_order(plan, longest_cut=reach)
+    first = {"left bottom": (8, 12), "bottom left": (10, 9)}[order]
+    assert (steps[0].guide, steps[0].length, len(steps)) == (*first, 2)
+    assert [(piece.holds, piece.piece) for piece in steps[-1].gives] == [(Holds.PART, "card")]
+
+
+def test_what_is_left_over_of_a_sheet_cut_across_keeps_its_margins() -> None:
+    plan = CutPlan((Layout(LONG, TREE, 1),), (), Objective.SHEETS, 1, Bound(0, 1, ()))
+    steps = cut_order(plan, longest_cut=8)
+    left = [piece for step in steps for piece in step.gives if piece.holds in (Holds.UNTRIMMED, Holds.OFFCUT)]
+    assert [(piece.holds, piece.width, piece.height) for piece in left] == [(Holds.UNTRIMMED, 6, 3)]
