@@ -74,7 +74,12 @@ def check_order(steps: tuple[BenchStep, ...], plan: CutPlan, limits: TrimmerLimi
     sizes = {piece.name: {piece.size(turn) for turn in piece.turns} for piece in demand}
     for step in steps:
         assert limits.longest_cut is None or step.length <= limits.longest_cut
-        assert step.length == (step.take.height if step.top.value.endswith("you") else step.take.width)
+        upright = step.top.value.endswith("you")
+        along, extent = (step.take.height, step.take.width) if upright else (step.take.width, step.take.height)
+        assert step.length == along
+        if len(step.gives) > step.repeats:  # no margin
+            rests = (extent - step.guide * times for times in range(1, step.repeats + 1))
+            assert all(max(step.guide, rest) >= limits.smallest_strip for rest in rests)
         there[step.take.mark] -= step.sheets
         for piece in step.gives:
             if piece.holds is Holds.PART:
@@ -108,14 +113,14 @@ def test_small_sheets_with_margins_are_laid_out_as_well_as_any_order_of_cuts_can
     if optimum is not None:
         assert plan.bound.value <= optimum <= plan.value
         assert plan.value == optimum or strip  # strips that must be held may cost a sheet that was not needed
-        check_order(cut_order(plan, longest_cut=reach), plan, limits, pieces)
+        check_order(cut_order(plan, trimmer=limits), plan, limits, pieces)
 
 
 def test_a_sheet_longer_than_the_trimmer_is_cut_across_and_the_margins_come_off_the_strips() -> None:
     limits = TrimmerLimits(310 * NM_PER_MM)
     plan = lay_out([CARDS], [A3], trimmer=limits)
     assert (plan.value, plan.is_proved, verify_plan([CARDS], [A3], plan, limits)) == (1, True, ())
-    steps = cut_order(plan, longest_cut=limits.longest_cut)
+    steps = cut_order(plan, trimmer=limits)
     check_order(steps, plan, limits, [CARDS])
     assert [(step.take.mark, step.guide // NM_PER_MM, step.length // NM_PER_MM) for step in steps[:7]] == [
         ("A", 415, 297), ("A", 410, 297), ("A", 148, 297),
@@ -209,7 +214,7 @@ def test_what_is_left_over_with_margins_gives_only_what_they_can_be_cut_off(turn
 def test_margins_come_off_the_whole_sheet_in_the_order_that_the_trimmer_can_cut(reach: int | None, order: str) -> None:
     stock = Stock("sheet", 9, 12, margins=Margins(left=1, bottom=2))
     plan = CutPlan((Layout(stock, Part("card", 0), 3),), (), Objective.SHEETS, 3, Bound(0, 1, ()))
-    steps = cut_order(plan, longest_cut=reach)
+    steps = cut_order(plan, trimmer=TrimmerLimits(reach))
     first = {"left bottom": (8, 12), "bottom left": (10, 9)}[order]
     assert (steps[0].guide, steps[0].length, len(steps)) == (*first, 2)
     assert [(piece.holds, piece.piece) for piece in steps[-1].gives] == [(Holds.PART, "card")]
@@ -217,6 +222,31 @@ def test_margins_come_off_the_whole_sheet_in_the_order_that_the_trimmer_can_cut(
 
 def test_what_is_left_over_of_a_sheet_cut_across_keeps_its_margins() -> None:
     plan = CutPlan((Layout(LONG, TREE, 1),), (), Objective.SHEETS, 1, Bound(0, 1, ()))
-    steps = cut_order(plan, longest_cut=8)
+    steps = cut_order(plan, trimmer=TrimmerLimits(8))
     left = [piece for step in steps for piece in step.gives if piece.holds in (Holds.UNTRIMMED, Holds.OFFCUT)]
     assert [(piece.holds, piece.width, piece.height) for piece in left] == [(Holds.UNTRIMMED, 6, 3)]
+
+
+def across(*strips: int) -> CutPlan:
+    """A sheet of 6 × 12 with margins at its sides, cut across into strips as high as this, the last of them whatever is left."""
+    stock = Stock("sheet", 6, 12, margins=Margins(left=1, right=1))
+    *parts, tree = [Cut(Axis.VERTICAL, 2, Part("card", 0), Part("card", 0)) for _ in range(len(strips) + 1)]
+    for high, part in zip(reversed(strips), parts, strict=True):
+        tree = Cut(Axis.HORIZONTAL, high, part, tree)
+    return CutPlan((Layout(stock, tree, 1),), (), Objective.SHEETS, 1, Bound(0, 1, ()))
+
+
+def test_margins_come_off_parts_as_large_as_the_trimmer_cuts_along_and_not_off_each_strip() -> None:
+    steps = cut_order(across(2, 2, 2, 2, 2), trimmer=TrimmerLimits(7))
+    assert [(step.take.mark, step.guide, step.length, step.sheets, step.repeats) for step in steps] == [
+        ("A", 6, 6, 1, 1),
+        ("A1", 5, 6, 2, 1),
+        ("A1", 4, 6, 2, 1),
+        ("A1", 2, 4, 2, 2),
+        ("A2", 2, 2, 6, 1),
+    ]
+
+
+def test_a_part_is_only_as_large_as_its_strips_can_be_cut_off_it_with_something_to_hold() -> None:
+    free, held = (cut_order(across(2, 2, 2, 2), trimmer=TrimmerLimits(7, strip)) for strip in (2, 3))
+    assert [(each[0].guide, each[0].repeats) for each in (free, held)] == [(6, 1), (2, 3)]

@@ -116,7 +116,7 @@ def better(old: CutPlan, new: CutPlan, question: Question, rule: KeepRule) -> Cu
 
 def aims_of(plan: CutPlan, rule: KeepRule, trimmer: TrimmerLimits | None) -> Aims:
     """How good a plan is."""
-    steps = cut_order(plan, longest_cut=trimmer.longest_cut if trimmer else None)
+    steps = cut_order(plan, trimmer=trimmer)
     largest = largest_kept(plan, rule)
     cuts = sum(step.sheets * step.repeats for step in steps)
     return plan.value, len(plan.layouts), count_guide_settings(steps), cuts, -largest.area if largest else 0

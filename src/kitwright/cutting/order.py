@@ -11,6 +11,7 @@ from enum import StrEnum
 
 from kitwright.cutting.margin_cuts import Trim, Untrimmed, whole_tree
 from kitwright.cutting.plan import CutPlan
+from kitwright.cutting.stock import TrimmerLimits
 from kitwright.cutting.tree import Axis, Cut, CutTree, Layout, Offcut, Part
 
 __all__ = ["BenchPiece", "BenchStep", "Holds", "TopPoints", "count_guide_settings", "cut_order"]
@@ -73,16 +74,16 @@ class BenchStep:
         return -(-self.sheets // self.at_once)
 
 
-def cut_order(plan: CutPlan, *, longest_cut: int | None = None, at_once: int = 1) -> tuple[BenchStep, ...]:
+def cut_order(plan: CutPlan, *, trimmer: TrimmerLimits | None = None, at_once: int = 1) -> tuple[BenchStep, ...]:
     """Every cut of the plan in an order in which it can be made, layout by layout, the guide moved as little as can be.
 
-    Margins come off as soon as a trimmer of this `longest_cut` (nm, None: any length) reaches along them. `at_once` papers go under the
-    blade together, the last time those that are left.
+    Margins come off as soon as the trimmer reaches along them. `at_once` papers go under the blade together, the last time those that are
+    left.
     """
     steps: list[BenchStep] = []
     for index, layout in enumerate(plan.layouts):
         before = steps[-1] if steps else None
-        steps += in_order(letters(index), strip_steps(index, layout, longest_cut), before)
+        steps += in_order(letters(index), strip_steps(index, layout, trimmer or TrimmerLimits()), before)
     return tuple(replace(step, at_once=at_once) for step in steps)
 
 
@@ -111,10 +112,10 @@ def after_cuts(paper: Paper) -> tuple[list[Paper], int]:
     return [*pieces, (rest, width, height)], len(pieces)
 
 
-def strip_steps(index: int, layout: Layout, longest_cut: int | None) -> list[list[BenchStep]]:
+def strip_steps(index: int, layout: Layout, trimmer: TrimmerLimits) -> list[list[BenchStep]]:
     """The steps for every different strip of a layout, with how many of it there are: its margins off, then one that takes it apart."""
     stock = layout.stock
-    sheet: Paper = (whole_tree(layout, longest_cut), stock.width, stock.height)
+    sheet: Paper = (whole_tree(layout, trimmer), stock.width, stock.height)
     counts: dict[Paper, int] = {}
     waiting = [(sheet, layout.times)]
     while waiting:

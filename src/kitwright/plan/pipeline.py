@@ -303,7 +303,7 @@ def lay_out_paper(kit: Kit, key: str, lines: tuple[CutLine, ...], _: int, how: S
         keeping=keeping,
         shared=None,
         at_once=at_once,
-        steps=cut_order(gathered.plan, longest_cut=how.trimmer.longest_cut, at_once=at_once),
+        steps=cut_order(gathered.plan, trimmer=how.trimmer, at_once=at_once),
         faults=verify_plan(hand.trimmable, stocks, gathered.plan, how.trimmer),
         free=hand.free,
         by_hand=len(hand.trimmed),
@@ -339,7 +339,7 @@ def lay_out_alike(kit: Kit, key: str, lines: tuple[CutLine, ...], batch: int, ho
         keeping=keeping,
         shared=shared,
         at_once=at_once,
-        steps=cut_order(gathered.plan, longest_cut=how.trimmer.longest_cut, at_once=at_once),
+        steps=cut_order(gathered.plan, trimmer=how.trimmer, at_once=at_once),
         faults=verify_plan(demand, stocks, gathered.plan, how.trimmer),
         unused=tuple(range(len(kit.laid.get(key, ())))),
     )
