@@ -107,3 +107,17 @@ def test_a_panel_that_runs_along_the_axis_cannot_bound_a_size() -> None:
     along = Extent(Axis.WIDTH, PanelRef("tray", "south"), PanelRef("tray", "east"))
     with pytest.raises(ValueError, match="runs along the axis"):
         measure_extent(fold(tray(100, 80, 30)), along, card(0.3), outside=False)
+
+
+@pytest.mark.parametrize(("angle", "can_bound"), [(4.0, True), (3.0, True), (2.0, False)])
+def test_a_panel_can_bound_a_size_up_to_some_87_degrees_from_square_to_it(angle: float, can_bound: bool) -> None:
+    draft = Draft("strip")
+    floor = draft.panel("floor", 60, 40)
+    ends = [floor.fold_out(side, side, 30, angle=angle).ref for side in ("west", "east")]
+    extent = Extent(Axis.WIDTH, ends[0], ends[1])
+    folded = fold(Pattern((draft.finish(),)))
+    if can_bound:
+        assert measure_extent(folded, extent, card(0.3), outside=True).nominal > 60
+    else:
+        with pytest.raises(ValueError, match="runs along the axis"):
+            measure_extent(folded, extent, card(0.3), outside=True)

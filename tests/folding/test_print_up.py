@@ -128,3 +128,12 @@ def test_a_print_stands_upright_all_round_just_on_the_four_row_nets_of_a_box() -
         if {exact_angle(place.turn) for place in fold_exactly(box_net((2, 3, 4), tree, angle=-90)).values()} == {0}
     ]
     assert len(upright) == 4
+
+
+@pytest.mark.parametrize(("reach", "is_open"), [(58, True), (62, False)])
+def test_a_face_is_not_open_where_a_leaning_flap_hangs_over_its_middle(reach: float, is_open: bool) -> None:
+    draft = Draft("desk")
+    floor = draft.panel("floor", 60, 40)
+    floor.fold_out("east", "flap", reach, angle=120)  # half of its length over the floor, whose middle is 30 mm away
+    (found,) = print_ups(fold(shown(draft, [floor], Stance.LYING)))
+    assert found.is_open is is_open

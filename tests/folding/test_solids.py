@@ -1,18 +1,25 @@
 import math
+from dataclasses import replace
 from fractions import Fraction
 
 import numpy as np
 import pytest
 from tests.folding.shapes import ring, tray
 
-from kitwright.folding import Slab, clashes, fold, inner_clashes, shift, slabs
+from kitwright.folding import Slab, clashes, fold, inner_clashes, measure_extent, shift, slabs
 from kitwright.paper import Caliper, Paper
-from kitwright.pattern import Draft, Pattern, Side
+from kitwright.pattern import Axis, Draft, Extent, Joint, Pattern, Side
 
 
 def card(thickness: float = 0.3) -> Paper:
     size = Fraction(305)
     return Paper(key="c", label="c", sheet_width_mm=size, sheet_height_mm=size, gsm=230, caliper=Caliper(thickness))
+
+
+def body(slab: Slab) -> tuple[np.ndarray, np.ndarray]:
+    """The low and the high corner of the box round a solid."""
+    low, high = np.array(slab.solid.bounding_box()).reshape(2, 3)
+    return low, high
 
 
 def base(size: float = 100.0, **more: Side) -> tuple[Slab, ...]:
@@ -53,6 +60,41 @@ def test_card_is_taken_back_at_a_corner_by_half_a_thickness_times_the_tangent_of
     (body, _) = slabs(fold(Pattern((draft.finish(),))), card())
     low, high = np.array(body.solid.bounding_box()).reshape(2, 3)
     assert sorted(high - low) == pytest.approx(sorted((0.3, 40, wide)), abs=1e-4)
+
+
+@pytest.mark.parametrize("angle", [-90, 90], ids=["print outside", "print inside"])
+@pytest.mark.parametrize("hinge_depth", [0.0, 0.4, 1.0])
+def test_the_solid_of_a_box_is_as_wide_outside_as_its_size_is_told(angle: float, hinge_depth: float) -> None:
+    draft = Draft("plain")
+    bottom = draft.panel("bottom", 100, 80)
+    walls = [bottom.fold_out(side, side, 30, angle=angle) for side in ("west", "east", "south", "north")]
+    paper = replace(card(), hinge_depth=hinge_depth)
+    folded = fold(Pattern((draft.finish(),)))
+    corners = [body(slab) for slab in slabs(folded, paper)]
+    size = np.max([high for _, high in corners], axis=0) - np.min([low for low, _ in corners], axis=0)
+    told = [
+        measure_extent(folded, Extent(axis, low, high), paper, outside=True).net
+        for axis, low, high in (
+            (Axis.WIDTH, walls[0].ref, walls[1].ref),
+            (Axis.DEPTH, walls[2].ref, walls[3].ref),
+            (Axis.HEIGHT, bottom.ref, walls[0].edge("far")),
+        )
+    ]
+    assert size == pytest.approx(told, abs=1e-4)
+
+
+@pytest.mark.parametrize("glued", ["cover", "face"])
+def test_of_two_faces_on_each_other_the_one_that_is_not_glued_on_keeps_its_place(glued: str) -> None:
+    draft = Draft("wrap")
+    cover = draft.panel("cover", 60, 40)
+    face = cover.fold_out("east", "face", 60, angle=-180)
+    tab, target = (cover, face) if glued == "cover" else (face, cover)
+    pattern = Pattern((draft.finish(),), joints=(Joint(tab.ref, target.ref, Side.UNDER),))
+    found = {slab.panel.panel: body(slab) for slab in slabs(fold(pattern), card())}
+    floor, top = (corner[2] for corner in found[target.ref.panel])
+    assert (floor, top) == pytest.approx(
+        (-0.15, 0.15), abs=1e-6
+    )  # k 1/2: half of the card on either side of its hinge plane
 
 
 @pytest.mark.parametrize("side", list(Side))

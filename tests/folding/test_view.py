@@ -46,10 +46,19 @@ def test_a_cube_shows_three_equal_faces_and_nine_equal_edges() -> None:
 
 
 def test_a_plain_block_is_drawn_like_a_box_of_its_size() -> None:
-    view = look(block_plates("gift", (0, 0, 0), (40, 40, 40)), ISOMETRIC)
+    view, box = (
+        look(each, ISOMETRIC) for each in (block_plates("gift", (0, 0, 0), (40, 40, 40)), plates(cube().standing()))
+    )
     assert [face.area for face in view.faces] == pytest.approx([40 * 40 / math.sqrt(3)] * 3, abs=1e-6)
+    assert sorted(face.shade for face in view.faces) == pytest.approx(sorted(face.shade for face in box.faces))
     assert len(view.edges) == 9
     assert {edge.kind for edge in view.edges} == {EdgeKind.BLOCK}
+
+
+def test_the_bounds_of_a_view_are_those_of_all_that_is_drawn() -> None:
+    block = block_plates("gift", (10, 20, 30), (17, 20, 42))
+    assert look(block, FROM_FRONT).bounds == pytest.approx((10, 30, 17, 42))
+    assert look((), FROM_FRONT).bounds == (0, 0, 0, 0)
 
 
 def test_a_cube_from_the_front_shows_one_face_and_four_edges() -> None:

@@ -23,6 +23,9 @@ NUDGE: Final = 1e-4
 """Millimetres by which an edge is moved into its plate to see whether the plate can be seen there: too little to be drawn, far more
 than rounding."""
 
+NEARLY: Final = 20 * NUDGE
+"""Millimetres within which the end of a visible piece of an edge counts as the end of the edge, or as where another piece begins."""
+
 PLACES: Final = 5
 """Decimals of a millimetre to which two edges must agree to be one edge of two plates."""
 
@@ -123,7 +126,7 @@ def add_share(side: tuple[Line, bool], walked: Iterable[float], length: float) -
     """Note a visible share of a line, given in the direction of one of its plates; ends that are nearly reached are reached."""
     line, is_forward = side
     low, high = sorted(walked if is_forward else (1 - share for share in walked))
-    slack = 20 * NUDGE / length
+    slack = NEARLY / length
     line.shares.append((0.0 if low < slack else low, 1.0 if high > 1 - slack else high))
 
 
@@ -164,8 +167,9 @@ def covered_piece(scene: Projection, number: int, start: Matrix, end: Matrix) ->
 def pieces(line: Line) -> Iterator[ViewEdge]:
     """The visible pieces of a line, shares that overlap or touch joined."""
     joined: Shares = []
+    slack = NEARLY / float(np.hypot(*(line.end - line.start)[:2]))
     for low, high in sorted(line.shares):
-        if joined and low <= joined[-1][1] + NUMERIC_TOLERANCE:
+        if joined and low <= joined[-1][1] + slack:
             joined[-1] = (joined[-1][0], max(joined[-1][1], high))
         else:
             joined.append((low, high))
