@@ -196,6 +196,12 @@ def test_a_certificate_with_numbers_below_zero_is_refused() -> None:
     assert codes(replace(PLAN, bound=replace(PLAN.bound, worth=(("card", -1),)))) == {FaultCode.BOUND_NOT_PROVED}
 
 
+def test_a_certificate_may_value_a_piece_at_nothing() -> None:
+    # three cards of 35 on a sheet of 144, paid for by whole sheets
+    bound = Bound(80, 144, (("band", 0), ("card", 35 * 80)), ())
+    assert codes(replace(PLAN, bound=bound)) == set()
+
+
 def test_rent_for_a_stock_without_a_count_is_refused() -> None:
     endless = replace(SHEET, count=None)
     plan = replace(PLAN, layouts=(Layout(endless, TREE, 1),), bound=replace(PLAN.bound, rent=(("sheet", 1),)))

@@ -40,3 +40,10 @@ def test_a_back_is_seen_past_the_panel_in_front_of_it_just_where_a_look_goes_by_
 def test_a_back_is_seen_straight_through_a_window() -> None:
     assert "back" not in seen_of_clip(32, 130, 15)
     assert "back" in seen_of_clip(32, 130, 15, window=True)
+
+
+@pytest.mark.parametrize(("flap", "seen"), [(85, {"body"}), (95, set())])
+def test_a_sliver_of_a_back_does_not_count_as_showing(flap: float, seen: set[str]) -> None:
+    draft = Draft("card")
+    draft.panel("body", 100, 50).fold_out("east", "flap", flap, angle=-180)
+    assert {ref.panel for ref in seen_backs(fold(Pattern((draft.finish(),))))} == seen

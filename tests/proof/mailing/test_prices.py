@@ -47,8 +47,12 @@ def test_a_fraction_of_an_ounce_counts_as_the_next_step(weight, minor):
     assert price(184, 133, weight) == (Money("USD", minor) if minor else None)
 
 
-def test_exactly_an_ounce_is_still_the_first_step():
-    assert price(184, 133, Fraction(28_349_523_125, 10**9)) == Money("USD", 100)
+def test_exactly_an_ounce_is_still_the_first_step_in_whatever_order_the_steps_are_written():
+    ounce = Fraction(28_349_523_125, 10**9)
+    head, *rows = TABLE.split("[[price]]")
+    verdict = judge(MailPiece(184, 133, 2, ounce, Shape.ENVELOPE), US)
+    for ordered in (rows, rows[::-1]):
+        assert parse_prices("[[price]]".join((head, *ordered))).find_price(verdict, ounce) == Money("USD", 100)
 
 
 def test_a_non_machinable_letter_has_its_own_price():

@@ -125,3 +125,10 @@ def test_the_shipped_rules_are_complete_and_dated():
 def test_own_rules_judge_like_shipped_ones():
     verdict = judge(MailPiece(200, 100, 5, 50, Shape.CARD), parse_service(RULES))
     assert (verdict.kind, verdict.class_name) == (Kind.LETTER, "small")
+
+
+def test_a_piece_too_long_and_too_thin_for_every_class_is_too_big():
+    thick = RULES.replace('thickness = ["0", "50"]', 'thickness = ["5", "50"]')
+    found = judge(MailPiece(401, 100, 4, 60, Shape.CARD), parse_service(thick))
+    assert [reason.is_over for reason in found.reasons] == [True, False]
+    assert found.kind is Kind.TOO_BIG

@@ -28,6 +28,10 @@ def test_ten_sheets_are_measured_ten_times_as_well_as_one() -> None:
     assert found.off == pytest.approx(SLIDING / 10)
 
 
+def test_a_single_sheet_may_be_measured() -> None:
+    assert sheet_thickness(stack=0.23, sheets=1, reading=SLIDING) == Measured(0.23, SLIDING)
+
+
 @pytest.mark.parametrize(("stack", "sheets"), [(2.3, 0), (2.3, 1000), (50.0, 10), (0.0, 10)])
 def test_a_stack_that_no_paper_makes_is_refused(stack: float, sheets: int) -> None:
     with pytest.raises(Mistake):
