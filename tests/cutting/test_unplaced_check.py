@@ -74,6 +74,8 @@ def test_paper_is_used_up_only_when_no_sheet_and_no_offcut_is_left_that_gives_th
     short = Unplaced("card", 1, Reason.USED_UP)
     assert found(short, sheet, layouts=(Layout(sheet, two, 1),)) == set()
     assert found(replace(short, count=2), sheet, layouts=(Layout(sheet, one, 1),)) == {FaultCode.CAN_BE_PLACED}
+    strips = Cut(Axis.VERTICAL, 10, Offcut(), Cut(Axis.VERTICAL, 5, Offcut(), Part("card", 0)))
+    assert found(replace(short, count=2), sheet, layouts=(Layout(sheet, strips, 1),)) == {FaultCode.CAN_BE_PLACED}
     more = replace(sheet, count=2)
     assert found(short, more, layouts=(Layout(more, two, 1),)) == {FaultCode.CAN_BE_PLACED}
     other = Stock("other", 9, 30)

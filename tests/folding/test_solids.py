@@ -84,7 +84,9 @@ def test_the_solid_of_a_box_is_as_wide_outside_as_its_size_is_told(angle: float,
 
 
 # k 0.4, t 0.3, print outside: 0.12 of the card lies on the print side of its hinge plane; the face is turned over.
-@pytest.mark.parametrize(("glued", "keeper", "place"), [("face", "cover", (-0.18, 0.12)), ("cover", "face", (-0.12, 0.18))])
+@pytest.mark.parametrize(
+    ("glued", "keeper", "place"), [("face", "cover", (-0.18, 0.12)), ("cover", "face", (-0.12, 0.18))]
+)
 def test_of_two_faces_on_each_other_the_one_that_is_not_glued_on_keeps_its_place(
     glued: str, keeper: str, place: tuple[float, float]
 ) -> None:

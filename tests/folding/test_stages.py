@@ -11,7 +11,9 @@ from kitwright.pattern import Draft, PanelRef, Pattern, Stage
 
 def test_with_the_last_step_everything_is_folded_and_glued_named_or_not() -> None:
     whole = tray(60, 40, 20)
-    pattern = Pattern(whole.blanks, whole.joints, whole.stance, stages=(Stage("", folds=("south",)), Stage("", folds=())))
+    pattern = Pattern(
+        whole.blanks, whole.joints, whole.stance, stages=(Stage("", folds=("south",)), Stage("", folds=()))
+    )
     first, last = state_after(pattern, 0), state_after(pattern, 1)
     assert {ref.panel for ref, angle in first.angles.items() if angle} == {"south"}
     assert first.glued == ()

@@ -111,6 +111,12 @@ def test_an_envelope_for_a_thick_card_has_its_whole_thickness_to_spare() -> None
     assert finding(text, "envelope-fit").severity is Severity.OK
 
 
+def test_an_envelope_for_two_cards_takes_the_wider_and_the_higher_of_them() -> None:
+    cards = part("long", "flat card", size="6 x 2") + part("square", "flat card", size="4 x 4")
+    kit = built(head() + cards + part("e", "side-seam envelope", paper="thin", holds=["long", "square"]))
+    assert lengths(kit, "e") == "6 1/4 × 4 1/8"
+
+
 def test_mats_step_down_by_their_borders() -> None:
     kit = built(
         head()

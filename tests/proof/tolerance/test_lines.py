@@ -17,6 +17,7 @@ from kitwright.paper import Paper
 from kitwright.pattern import (
     Axis,
     Blank,
+    Claims,
     Draft,
     EdgeRef,
     End,
@@ -189,6 +190,20 @@ def test_the_edge_of_a_narrow_flap_is_its_cut_and_not_the_score_beside_it() -> N
         "fold of flap": 1.0,
     }
     assert found["cut width"] == -found["score x 60.000"] == -found["fold of flap"]
+
+
+def test_what_lies_between_two_scores_measured_from_one_cut_edge_does_not_vary_with_it() -> None:
+    # valleys are scored from the back, measured from the right edge, which is itself a cut
+    draft = Draft("clip")
+    floor = draft.panel("floor", 60, 40)
+    roof = floor.fold_out("east", "wall", 30, angle=90).fold_out("far", "roof", 40, angle=90)
+    extents = (Extent(Axis.HEIGHT, floor.ref, roof.ref), Extent(Axis.WIDTH, floor.edge("west"), roof.edge("far")))
+    pattern = Pattern((draft.finish(),), claims=Claims(outside=extents))
+    assert by_kind(stack(pattern, Axis.HEIGHT, outside=True)) == {
+        "score": [-1.0, 1.0],
+        "fold": [-1.0, 1.0],
+        "thickness": [1.0],
+    }
 
 
 def test_two_pieces_laid_edge_to_edge_are_apart_by_the_difference_of_their_cuts() -> None:
