@@ -39,7 +39,14 @@ USUAL_CPU: Final = 60
 
 WIDE_KIT: Final = "tests/kit/test_prove.py tests/kit/test_spans.py tests/kit/test_defaults.py tests/kit/test_carried.py tests/kit/findings"
 CORE: Final[tuple[tuple[str, tuple[str, ...]], ...]] = (
-    ("forms/*.py", ("tests/kit/test_reference.py tests/forms/test_goldens.py tests/forms/test_rules.py", "tests/forms")),
+    (
+        "forms/*.py",
+        (
+            "tests/kit/test_reference.py tests/forms/test_goldens.py tests/forms/test_rules.py",
+            "tests/forms",
+            "tests/kit/test_filling.py tests/kit/test_post.py",
+        ),
+    ),
     ("folding/*.py", ("tests/folding", "tests/forms tests/proof", "tests/kit/test_together.py tests/kit/findings")),
     ("proof/fit.py", ("tests/proof/test_fit.py", "tests/kit/findings tests/kit/test_prove.py tests/kit/test_mending.py")),
     ("proof/tolerance/*.py", ("tests/proof/tolerance", "tests/kit/test_fits.py tests/kit/test_accuracy.py tests/kit/test_prove.py")),
@@ -52,7 +59,7 @@ CORE: Final[tuple[tuple[str, tuple[str, ...]], ...]] = (
     ("cutting/coarse.py", ("tests/cutting/test_coarse.py",)),
     ("cutting/rounding.py", ("tests/cutting/test_search.py", "tests/cutting")),
     ("measure/*.py", ("tests/measure", "tests/kit/test_read.py tests/kit/test_read_mistakes.py tests/kit/test_write.py")),
-    ("kit/build.py", ("tests/kit/test_build.py tests/kit/test_build_mistakes.py tests/kit/test_bench.py", WIDE_KIT)),
+    ("kit/build.py", ("tests/kit/test_build.py tests/kit/test_build_mistakes.py tests/kit/test_relations.py", WIDE_KIT)),
     ("kit/sums.py", ("tests/kit/test_carried.py tests/kit/test_build.py tests/kit/test_around.py", WIDE_KIT)),
     ("kit/wanted.py", ("tests/kit/test_build.py tests/kit/test_around.py tests/kit/test_boxes.py", WIDE_KIT)),
     ("kit/fits.py", ("tests/kit/test_fits.py tests/kit/test_accuracy.py", WIDE_KIT)),

@@ -107,6 +107,16 @@ def test_a_mat_may_be_glued_out_of_the_middle() -> None:
     assert fit.least == pytest.approx(25.4 / 8 - USUAL_ACCURACY.cut - USUAL_ACCURACY.glue)
 
 
+@pytest.mark.parametrize("card", ["145 x 80", "80 x 145"])
+def test_a_card_has_free_play_along_both_sides_of_its_envelope_upright_or_turned(card: str) -> None:
+    text = head(units="mm", ruler="0.5", sheet="600 x 600", caliper="0.3") + part("card", "flat card", size=card)
+    kit = built(text + part("e", "side-seam envelope", holds="card", size="150 x 100"))
+    (thing,) = kit.things_in(kit.part("e"))
+    fit = KitFits(kit, USUAL_ACCURACY, Makes(1000)).envelope(kit.part("e"), thing)
+    # folded flat, it is as large inside as it is drawn; the card bulges by its thickness
+    assert [stack.nominal for stack in fit.free] == pytest.approx([150 - 145 - 0.3, 100 - 80 - 0.3])
+
+
 MANY = head(units="mm", ruler="1", sheet="600 x 600", caliper="0.4") + part(
     "card", "flat card", size="147 x 104", quantity=100
 )

@@ -31,6 +31,7 @@ from kitwright.pattern import (
     Side,
 )
 from kitwright.proof.tolerance import USUAL_ACCURACY, Lines, Stack
+from kitwright.proof.tolerance.lines import lies_on
 
 
 def made(form: str, **settings: str) -> Pattern:
@@ -190,6 +191,13 @@ def test_the_edge_of_a_narrow_flap_is_its_cut_and_not_the_score_beside_it() -> N
         "fold of flap": 1.0,
     }
     assert found["cut width"] == -found["score x 60.000"] == -found["fold of flap"]
+
+
+@pytest.mark.parametrize(("off", "is_on_it"), [(1e-9, True), (1e-3, False)])
+def test_a_score_off_the_line_of_a_long_slanting_edge_by_rounding_lies_on_it(off: float, is_on_it: bool) -> None:
+    ends = ((0.0, 0.0), (300.0, 400.0))
+    score = Score("body", "flap", (60.0 - off, 80.0), (240.0, 320.0), 90.0)
+    assert lies_on(score, "flap", *ends) is is_on_it
 
 
 def test_what_lies_between_two_scores_measured_from_one_cut_edge_does_not_vary_with_it() -> None:
