@@ -22,17 +22,17 @@ def side_by_side(text: str) -> list[Finding]:
     return [each for each in quick_findings(built(text)) if each.code == "side-by-side"]
 
 
-def test_twenty_pockets_on_a_card_that_has_room_for_six_are_not_proved() -> None:
+def test_twenty_pockets_on_a_card_that_has_room_for_nine_are_not_proved() -> None:
     text = pockets("flat card", 20)
     assert bad(quick_findings(built(text))) == [("side-by-side", "pocket on host")]
     found = finding(text, "side-by-side", with_fixes=True)
-    assert "room for 6 at most" in found.message
+    assert "room for 9 at most" in found.message
     assert found.fix is not None
     assert bad(quick_findings(built(apply_changes(text, found.fix.changes)))) == []
 
 
 def test_no_fix_makes_more_pockets_than_have_room() -> None:
-    text = pockets("flat card", 1, size="100 x 70")  # far too many packets for one pocket, and no room for two
+    text = pockets("flat card", 1, size="80 x 60")  # far too many packets for one pocket, and no room for two
     found = finding(text, "thickness", with_fixes=True)
     assert found.severity is Severity.FAIL
     assert found.fix is None or all(change.key != "quantity" for change in found.fix.changes)

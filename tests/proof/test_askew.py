@@ -25,6 +25,7 @@ def packed(*sizes: tuple[float, float, float], turns: Turns = Turns.ANY) -> Find
         ((70, 5, 5), Severity.UNKNOWN),
         ((5, 74, 5), Severity.UNKNOWN),
         ((75, 5, 5), Severity.FAIL),
+        ((61, 41, 20), Severity.FAIL),  # larger than the box
         ((50, 50, 21), Severity.FAIL),  # nowhere as thin as the box is high
     ],
 )

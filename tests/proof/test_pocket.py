@@ -47,3 +47,27 @@ def test_all_that_lies_in_a_pocket_makes_it_narrower() -> None:
     found = check_pocket("note in pocket", (60, 45, 7.0), (66, 50), MM, filling="3 × note")
     assert found.severity is Severity.NOTE  # turned a quarter: 45 and 7 of 66
     assert "In it lie 3 × note, 7 mm thick together." in found.message
+
+
+@pytest.mark.parametrize(
+    ("thing", "notch", "severity", "says"),
+    [
+        (
+            (60, 45, 0.2),
+            8,
+            Severity.OK,
+            "It goes in with 6 mm free from side to side and 15 mm upwards.".replace("15", "5"),
+        ),
+        ((60, 41, 0.2), 8, Severity.NOTE, "the thumb notch is only 8 mm deep"),
+        ((60, 41, 0.2), 10, Severity.OK, "9 mm upwards"),
+        ((20, 30, 0.2), 21, Severity.OK, "20 mm upwards"),
+        ((42, 30, 0.2), 36, Severity.WARNING, "More than half of it lies bare above the thumb notch"),
+        ((42, 30, 0.2), 20, Severity.NOTE, "It goes in and lies 20 mm below the edge"),
+    ],
+)
+def test_a_thing_is_reached_through_the_notch_and_still_held_below_it(
+    thing: tuple[float, float, float], notch: float, severity: Severity, says: str
+) -> None:
+    found = check_pocket("note in pocket", thing, (66, 50), MM, notch=notch)
+    assert found.severity is severity, found.message
+    assert says in found.message

@@ -48,6 +48,12 @@ class BuiltPart:
         return Axis.DEPTH not in self.outside
 
     @property
+    def flat_room(self) -> tuple[float, float]:
+        """Width and height of the room inside a flat part, mm: of one that is open at the top up to its edge, beside the thumb notch."""
+        high = self.outside if self.form.is_open else self.inside
+        return self.inside[Axis.WIDTH].net, high[Axis.HEIGHT].net
+
+    @property
     def up_the_face(self) -> Axis:
         """Along which axis the height of something glued on its face runs: a lid's face lies, so there it is the depth."""
         lies = not self.is_flat and self.form.stance is not Stance.STANDING

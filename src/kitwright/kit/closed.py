@@ -9,7 +9,20 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from kitwright.kit.model import Kit, Part
-from kitwright.kit.sums import ALONG, Built, Term, along, carried, is_box, mounted, pieces_in, reach, thing_named, total
+from kitwright.kit.sums import (
+    ALONG,
+    Built,
+    Term,
+    along,
+    carried,
+    is_box,
+    mounted,
+    pieces_in,
+    quantity_of,
+    reach,
+    thing_named,
+    total,
+)
 from kitwright.kit.things import Thing
 from kitwright.pattern import Axis
 
@@ -77,7 +90,7 @@ def held_sums(kit: Kit, built: Built, holder: Part, name: str) -> Mapping[Axis, 
     if kit.find_extra(name) is not None:
         return {Axis.DEPTH: pile}
     if built[name].is_flat:
-        is_whole = count == kit.part(name).quantity
+        is_whole = count == quantity_of(kit, name)
         own = {Axis.WIDTH: (Term(name, Axis.WIDTH),), Axis.DEPTH: pile, Axis.HEIGHT: (Term(name, Axis.HEIGHT),)}
         return {
             axis: longest(kit, built, terms, *(sums_along(kit, built, name, axis, besides=True) if is_whole else ()))
@@ -99,9 +112,7 @@ def times(count: int, terms: tuple[Term, ...]) -> tuple[Term, ...]:
 
 def pieces_held(kit: Kit, holder: Part, name: str) -> int:
     """How many pieces of a thing lie together in one holder: all of them in a box, in an envelope its own."""
-    extra = kit.find_extra(name)
-    count = kit.part(name).quantity if extra is None else extra.quantity
-    return count if is_box(holder) else pieces_in(kit, holder, name)
+    return quantity_of(kit, name) if is_box(holder) else pieces_in(kit, holder, name)
 
 
 def things_held(kit: Kit, built: Built, holder: Part) -> tuple[Thing, ...]:

@@ -80,6 +80,7 @@ def laid_flat(built: BuiltKit, holder: BuiltPart) -> Iterator[Placed]:
     The folded part has no thickness, so that all of them lie within half the thickness of its card, the first in front.
     """
     wide, high = holder.inside[Axis.WIDTH], holder.inside[Axis.HEIGHT]
+    room = holder.flat_room
     things = built.things_in(holder)
     thickness = math.fsum(thing.count * thing.thickness for thing in things)
     share = layers_thickness(1, holder.paper) / 2 / thickness
@@ -88,9 +89,9 @@ def laid_flat(built: BuiltKit, holder: BuiltPart) -> Iterator[Placed]:
     for thing, depth, reached in zip(things, deep, accumulate(deep), strict=True):
         width, height = thing.width, thing.height
         if holder.form.is_open:
-            is_turned = is_turned_in_pocket((width, height, thickness), (wide.net, high.net))
+            is_turned = is_turned_in_pocket((width, height, thickness), room)
         else:
-            is_turned = min(wide.net - width, high.net - height) < min(wide.net - height, high.net - width)
+            is_turned = min(room[0] - width, room[1] - height) < min(room[0] - height, room[1] - width)
         if is_turned:
             width, height = height, width
         up = high.middle - (high.net if holder.form.is_open else height) / 2

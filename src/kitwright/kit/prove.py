@@ -12,6 +12,7 @@ from kitwright.catalogue import parameters
 from kitwright.findings import Finding, Placed, Severity
 from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.contents import arranged, stack_of, stacked_things
+from kitwright.kit.counts import count_findings
 from kitwright.kit.fits import KitFits
 from kitwright.kit.mending import mended, tries_for_each
 from kitwright.kit.model import Face, Goes
@@ -150,6 +151,7 @@ def relation_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
     if said.wraps:
         for found in over_findings(fits, part, built.part(said.wraps), is_lid=False):
             yield between(found, part.name, said.wraps)
+    yield from count_findings(built.kit, said)
 
 
 def made_many_times(
@@ -224,7 +226,7 @@ def holding_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
     built = fits.built
     things, ruler = built.things_in(part), built.kit.ruler
     if Axis.DEPTH not in part.inside:
-        inside = (part.inside[Axis.WIDTH].net, part.inside[Axis.HEIGHT].net)
+        inside = part.flat_room
         thick = math.fsum(thing.count * thing.thickness for thing in things)
         is_mixed = sum(thing.count for thing in things) > 1
         filling = " and ".join(f"{thing.count} × {thing.name}" for thing in things) if is_mixed else ""
@@ -233,7 +235,8 @@ def holding_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
             about = f"{thing.name} in {part.name}"
             fit = partial(fits.envelope, part, thing)
             if part.form.is_open:
-                finding = check_pocket(about, card, inside, ruler, filling=filling)
+                notch = inside[1] - part.inside[Axis.HEIGHT].net
+                finding = check_pocket(about, card, inside, ruler, filling=filling, notch=notch)
                 fit = partial(fits.pocket, part, thing, is_turned=is_turned_in_pocket(card, inside))
             else:
                 finding = check_envelope(about, card, inside, ruler, filling=filling)

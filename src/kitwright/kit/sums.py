@@ -39,6 +39,7 @@ __all__ = [
     "lining",
     "mounted",
     "pieces_in",
+    "quantity_of",
     "reach",
     "room_for_band",
     "thing_named",
@@ -131,9 +132,13 @@ def pieces_in(kit: Kit, holder: Part, name: str) -> int:
     others = [part for part in kit.parts if name in part.holds]
     if any(is_box(part) for part in others):
         return 1
+    return math.ceil(quantity_of(kit, name) / sum(part.quantity for part in (others or [holder])))
+
+
+def quantity_of(kit: Kit, name: str) -> int:
+    """How many of a part or a thing that is bought one kit has. Raises `KeyError`."""
     extra = kit.find_extra(name)
-    count = kit.part(name).quantity if extra is None else extra.quantity
-    return math.ceil(count / sum(part.quantity for part in (others or [holder])))
+    return kit.part(name).quantity if extra is None else extra.quantity
 
 
 def is_box(part: Part) -> bool:

@@ -109,6 +109,8 @@ def from_holds(
         plays = {Axis.WIDTH: play, Axis.HEIGHT: play / 2 if form.lies_across else play}
         bulge = Fraction(math.fsum(thing.count * thing.thickness for thing in things)).limit_denominator(10**7)
         plays = {axis: max(least, bulge + play / 4) for axis, least in plays.items()}
+        if form.is_open:  # it lies so high that the thumb reaches it through the notch
+            plays[Axis.HEIGHT] = play / 4
     else:
         stands = form.stands_contents if part.standing is None else part.standing
         needed = room_for(things, standing=stands)
@@ -123,7 +125,7 @@ def from_holds(
             name,
             axis,
             need + plays[axis],
-            is_outside=False,
+            is_outside=form.is_open and axis is Axis.HEIGHT,
             rounds_down=False,
             because=f"{name}: {kit.ruler.near(need)} for {names}, with {kit.ruler.near(plays[axis])} free play, rounded up",
             may_grow=True,

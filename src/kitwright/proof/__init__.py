@@ -3,6 +3,7 @@
 from kitwright.proof.accurate import check_accuracy
 from kitwright.proof.backs import check_backs, check_core
 from kitwright.proof.contents import check_packing
+from kitwright.proof.counts import Pairing, check_counts
 from kitwright.proof.fit import (
     ENVELOPE_PLAY,
     GRIP,
@@ -34,6 +35,7 @@ __all__ = [
     "LID_PLAY",
     "LIES_FLAT",
     "LOOSE_BAND",
+    "Pairing",
     "Play",
     "Printed",
     "Proof",
@@ -42,6 +44,7 @@ __all__ = [
     "check_band_place",
     "check_caliper",
     "check_core",
+    "check_counts",
     "check_envelope",
     "check_grain",
     "check_layers",

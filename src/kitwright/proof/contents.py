@@ -67,10 +67,10 @@ def lies_straight(thing: PackedThing, space: Space) -> bool:
 def may_lie_askew(thing: PackedThing, space: Space) -> bool:
     """Whether a thing may go in with its sides not parallel to the walls.
 
-    Not what is longer than the space from corner to corner, nor what is nowhere as thin as the space is narrow.
+    Not what is larger, or longer than the space from corner to corner, nor what is nowhere as thin as the space is narrow.
     """
     sides = (space.width, space.depth, space.height)
-    if thing.turns is not Turns.ANY or min(thing.size) > min(sides):
+    if thing.turns is not Turns.ANY or min(thing.size) > min(sides) or math.prod(thing.size) > math.prod(sides):
         return False
     return max(thing.size) <= math.hypot(*map(float, sides))
 

@@ -19,16 +19,24 @@ def is_turned_in_pocket(thing: tuple[float, float, float], inside: tuple[float, 
 
 
 def check_pocket(
-    about: str, thing: tuple[float, float, float], inside: tuple[float, float], ruler: Ruler, *, filling: str = ""
+    about: str,
+    thing: tuple[float, float, float],
+    inside: tuple[float, float],
+    ruler: Ruler,
+    *,
+    filling: str = "",
+    notch: float = 0.0,
 ) -> Finding:
-    """A thing in a pocket (inside width, height): the sides must hold it; what is higher sticks out at the top.
+    """A thing in a pocket (inside width, height up to its edge): the sides must hold it; what is higher sticks out at the top.
 
-    Its thickness, with all that lies in the pocket (`filling` names that), is taken off the width: the pocket bulges.
+    Its thickness, with all that lies in the pocket (`filling` names that), is taken off the width: the pocket bulges. The half-round
+    `notch` (its radius) must be so deep that the thumb reaches the thing, and one as wide as the thing holds nothing of it.
     """
     is_turned = is_turned_in_pocket(thing, inside)
     width, height = (thing[1], thing[0]) if is_turned else (thing[0], thing[1])
     thickness = thing[2]
     free, out = inside[0] - width, height - inside[1]
+    bare = out + notch if 2 * notch >= width else out
     turned = ", turned a quarter," if is_turned else ""
     if free - thickness < -HAIR:
         reading = Reading(free - thickness, 0.0, "geometry")
@@ -36,12 +44,14 @@ def check_pocket(
             Severity.FAIL,
             f"The pocket is {ruler.near(thickness - free)} too narrow, thickness reckoned in.",
         )
-    elif out > height / 2:
-        reading = Reading(out, height / 2, COMMON, is_upper_limit=True)
-        severity, words = (
-            Severity.WARNING,
-            f"More than half of it sticks out at the top{turned.removesuffix(',')}, so that it may fall out.",
+    elif bare > height / 2:
+        reading = Reading(bare, height / 2, COMMON, is_upper_limit=True)
+        where = (
+            f"sticks out at the top{turned.removesuffix(',')}"
+            if out > height / 2
+            else f"lies bare{turned} above the thumb notch"
         )
+        severity, words = (Severity.WARNING, f"More than half of it {where}, so that it may fall out.")
     elif free < ENVELOPE_PLAY[ruler.unit].least - HAIR:
         reading = Reading(free, ENVELOPE_PLAY[ruler.unit].least, ENVELOPE_PLAY[ruler.unit].because)
         severity, words = (
@@ -51,6 +61,13 @@ def check_pocket(
     elif out > HAIR:
         reading = Reading(out, 0.0, "geometry", is_upper_limit=True)
         severity, words = Severity.NOTE, f"It goes in{turned} and sticks out {ruler.near(out)} at the top."
+    elif 0 < notch <= -out + HAIR:
+        reading = Reading(-out, notch, "geometry", is_upper_limit=True)
+        severity = Severity.NOTE
+        words = (
+            f"It goes in{turned} and lies {ruler.near(-out)} below the edge, and the thumb notch is only {ruler.near(notch)} "
+            "deep: make the notch deeper, or the pocket lower."
+        )
     else:
         reading = Reading(free, ENVELOPE_PLAY[ruler.unit].least, ENVELOPE_PLAY[ruler.unit].because)
         severity = Severity.OK

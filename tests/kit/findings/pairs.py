@@ -129,7 +129,12 @@ PAIRS = (
     ),
     Pair("thickness", FAIL, enveloped(70), "quantity = 70", "quantity = 20"),
     Pair("thickness", WARNING, enveloped(22), "quantity = 22", "quantity = 20"),
-    Pair("pocket-fit", FAIL, CARD + part("p", "pocket", holds="card", size="69 x 80"), "69 x 80", "108 x 95"),
+    Pair("pocket-fit", FAIL, CARD + part("p", "pocket", holds="card", size="69 x 80"), "69 x 80", "108 x 76"),
+    Pair("pocket-fit", NOTE, CARD + part("p", "pocket", holds="card", size="108 x 95"), "108 x 95", "108 x 76"),
+    Pair(
+        "counted", NOTE, enveloped(5) + part("e2", "side-seam envelope", holds="card"), "quantity = 5", "quantity = 4"
+    ),
+    Pair("counted", NOTE, lid("102 x 62 x 20") + "quantity = 2\n", "quantity = 2", "quantity = 1"),
     Pair("side-by-side", FAIL, pockets(4, "51"), "51 x 30", "45 x 30"),
     Pair("side-by-side", WARNING, pockets(4, "50"), "50 x 30", "45 x 30"),
     Pair("mat-on-card", FAIL, CARD + part("m", "mat", on="card", size="104 x 60"), "104 x 60", "94 x 64"),

@@ -19,9 +19,9 @@ def test_what_is_glued_on_a_part_says_on_which_and_how_far_from_its_edges() -> N
 
 def test_unequal_borders_are_told_apart() -> None:
     kit = planned("postcard-set")
-    # a pocket of 86 × 77 mm on a card of 148 × 105 mm: (148 − 86) / 2 and (105 − 77) / 2
+    # a pocket of 86 × 61.5 mm on a card of 148 × 105 mm: (148 − 86) / 2 and (105 − 61.5) / 2
     assert placement_sentence(kit, kit.built.part("seed pocket")) == (
-        "Glue it on the folded card, in the middle: 31 mm from the left and right edges, 14 mm from the upper and lower edges."
+        "Glue it on the folded card, in the middle: 31 mm from the left and right edges, 21.8 mm from the upper and lower edges."
     )
 
 

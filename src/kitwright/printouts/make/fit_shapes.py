@@ -161,7 +161,7 @@ def ring_of(across: Walls, deep: Walls, role: Role) -> Iterator[Mark]:
 
 def card_shapes(built: BuiltKit, envelope: BuiltPart, thing: Thing) -> Shapes:
     """A card in the middle of its envelope or pocket, upright or turned, whichever leaves more."""
-    inside = (envelope.inside[Axis.WIDTH].net, envelope.inside[Axis.HEIGHT].net)
+    inside = envelope.flat_room
     ways = ((thing.width, thing.height), (thing.height, thing.width))
     card = max(ways, key=lambda way: min(inside[0] - way[0], inside[1] - way[1]))
     return in_the_middle(built.kit.ruler, card, inside, names=(thing.name, envelope.name))
