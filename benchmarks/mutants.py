@@ -37,7 +37,10 @@ MOST_CPU: Final = {"tests/cutting": 240}
 USUAL_CPU: Final = 60
 """Seconds of CPU for one stage of tests; a change that takes longer is noticed by whoever waits."""
 
-WIDE_KIT: Final = "tests/kit/test_prove.py tests/kit/test_spans.py tests/kit/test_defaults.py tests/kit/test_carried.py tests/kit/findings"
+WIDE_KIT: Final = (
+    "tests/kit/test_prove.py tests/kit/test_spans.py tests/kit/test_defaults.py tests/kit/test_carried.py tests/kit/test_filling.py "
+    "tests/kit/test_build.py tests/kit/findings"
+)
 CORE: Final[tuple[tuple[str, tuple[str, ...]], ...]] = (
     (
         "forms/*.py",
