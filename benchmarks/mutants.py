@@ -38,7 +38,7 @@ USUAL_CPU: Final = 60
 """Seconds of CPU for one stage of tests; a change that takes longer is noticed by whoever waits."""
 
 WIDE_KIT: Final = (
-    "tests/kit/test_prove.py tests/kit/test_spans.py tests/kit/test_defaults.py tests/kit/test_carried.py tests/kit/test_filling.py "
+    "tests/kit/test_prove.py tests/kit/test_spans.py tests/kit/test_defaults.py tests/kit/test_carried.py tests/kit/test_by_hand.py "
     "tests/kit/test_build.py tests/kit/findings"
 )
 CORE: Final[tuple[tuple[str, tuple[str, ...]], ...]] = (

@@ -30,21 +30,22 @@ def drawn(view: View, name: str) -> list[tuple[float, float]]:
     return sorted((round(part.bounds[0], 2), round(part.bounds[2], 2)) for part in parts)
 
 
-# A shelf 60 x 40 at a height of 10 is a line for one who looks level; a block 20 wide stands somewhere before, in or behind it.
+# A shelf 60 x 40 at a height of 10 is a line for one who looks level; a block stands somewhere before, in or behind it.
 @pytest.mark.parametrize(
-    ("front", "back", "seen"),
+    ("right", "front", "back", "seen"),
     [
-        (-20, -10, [(0, 20), (40, 60)]),
-        (-0.5, -0.25, [(0, 20), (40, 60)]),
-        (10, 50, [(0, 60)]),  # the front edge of the shelf is before it
-        (50, 60, [(0, 60)]),
+        (40, -20, -10, [(0, 20), (40, 60)]),
+        (21, -20, -10, [(0, 20), (21, 60)]),
+        (40, -0.5, -0.25, [(0, 20), (40, 60)]),
+        (40, 10, 50, [(0, 60)]),  # the front edge of the shelf is before it
+        (40, 50, 60, [(0, 60)]),
     ],
 )
 def test_a_panel_seen_edge_on_is_a_line_where_nothing_stands_before_it(
-    front: float, back: float, seen: list[tuple[float, float]]
+    right: float, front: float, back: float, seen: list[tuple[float, float]]
 ) -> None:
     shelf = sheet("shelf", 60, 40, shift(0, 0, 10))
-    block = block_plates("block", (20, front, 0), (40, back, 20))
+    block = block_plates("block", (20, front, 0), (right, back, 20))
     assert drawn(look((*shelf, *block), FROM_FRONT), "shelf") == seen
 
 
