@@ -20,6 +20,7 @@ from kitwright.cutting import (
     PieceType,
     Stock,
     TopPoints,
+    TrimmerLimits,
     count_guide_settings,
     cut_order,
     lay_out,
@@ -80,6 +81,23 @@ def test_a_last_strip_that_is_like_the_others_has_their_mark() -> None:
     first, second = cut_order(plan_of(layout))
     assert (first.repeats, [one.mark for one in first.gives]) == (2, ["A1", "A1", "A1"])
     assert second.sheets == 3
+
+
+def test_a_part_of_nothing_but_equal_strips_is_not_cut_off_first() -> None:
+    """9 of 10 are three strips of 3: three cuts at one setting, instead of one at 9 and two at 3, if the 3 that are left can be held."""
+    layout = Layout(Stock("sheet", 10, 9), Cut(Axis.VERTICAL, 9, strips(3, 2, CARDS, CARDS), Offcut()), 2)
+    for narrowest, guides in ((3, [(3, 3), (7, 1)]), (4, [(9, 1), (3, 2), (7, 1)])):
+        steps = cut_order(plan_of(layout), trimmer=TrimmerLimits(smallest_strip=narrowest))
+        assert [(step.guide, step.repeats) for step in steps] == guides
+        assert (steps[-1].sheets, sum(step.sheets * step.repeats for step in steps)) == (6, 12)
+
+
+def test_parts_of_different_strips_are_cut_off_whole() -> None:
+    pair = Cut(Axis.VERTICAL, 2, Part("a", 0), Part("b", 0))
+    for width in (4, 5):  # the second as wide as the first, or wider
+        steps = cut_order(plan_of(Layout(Stock("sheet", 2 * width, 9), strips(width, 1, pair, pair), 1)))
+        assert [(step.guide, step.sheets, step.repeats) for step in steps] == [(width, 1, 1), (2, 2, 1)]
+        assert [piece.piece for piece in steps[-1].gives] == ["a", "b"]
 
 
 def test_the_guide_stays_where_it_is_as_long_as_something_can_be_cut_there() -> None:

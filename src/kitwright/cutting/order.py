@@ -112,10 +112,33 @@ def after_cuts(paper: Paper) -> tuple[list[Paper], int]:
     return [*pieces, (rest, width, height)], len(pieces)
 
 
+def one_by_one(tree: CutTree, size: tuple[int, int], narrowest: int) -> CutTree:
+    """The cuts of an area, but a part that is nothing but equal strips beside each other is not cut off first: they come off one by one.
+
+    So they are all cut at one setting of the guide. It stays where the last of them would leave nothing as wide as `narrowest` to hold.
+    """
+    if not isinstance(tree, Cut):
+        return tree
+    (width, height), at, axis = size, tree.at, tree.axis
+    upright = axis is Axis.VERTICAL
+    low = one_by_one(tree.low, (at, height) if upright else (width, at), narrowest)
+    high = one_by_one(tree.high, (width - at, height) if upright else (width, height - at), narrowest)
+    strips, left = after_cuts((low, *size))
+    if not (isinstance(tree, Trim) or isinstance(low, Trim)) and isinstance(low, Cut) and low.axis is axis:
+        last = strips[-1][0]
+        held = max(low.at, (width if upright else height) - at)
+        if last == low.low and at == low.at * (left + 1) and held >= narrowest:
+            for _ in range(left + 1):
+                high = Cut(axis, low.at, last, high)
+            return high
+    return replace(tree, low=low, high=high)
+
+
 def strip_steps(index: int, layout: Layout, trimmer: TrimmerLimits) -> list[list[BenchStep]]:
     """The steps for every different strip of a layout, with how many of it there are: its margins off, then one that takes it apart."""
     stock = layout.stock
-    sheet: Paper = (whole_tree(layout, trimmer), stock.width, stock.height)
+    size = stock.width, stock.height
+    sheet: Paper = (one_by_one(whole_tree(layout, trimmer), size, trimmer.smallest_strip), *size)
     counts: dict[Paper, int] = {}
     waiting = [(sheet, layout.times)]
     while waiting:
