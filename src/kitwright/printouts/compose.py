@@ -26,6 +26,7 @@ from kitwright.printouts.drawing import (
     Polygon,
     Polyline,
     Role,
+    Shapes,
 )
 from kitwright.printouts.ink import bounds
 from kitwright.printouts.lettering import text_width
@@ -125,7 +126,7 @@ def only_geometry(marks: Iterable[Mark]) -> Iterator[Mark]:
     for mark in marks:
         if isinstance(mark, Group):
             yield from only_geometry(mark.marks)
-        elif isinstance(mark, Line | Polyline | Polygon | Circle | Curve):
+        elif isinstance(mark, Line | Polyline | Polygon | Shapes | Circle | Curve):
             yield mark
 
 

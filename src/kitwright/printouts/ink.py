@@ -33,8 +33,20 @@ from kitwright.printouts.drawing import (
     Polygon,
     Polyline,
     Running,
+    Shapes,
 )
-from kitwright.printouts.pieces import Disc, Ink, Paint, Path, Text, circle_ink, flattened, polygon_ink, stroke
+from kitwright.printouts.pieces import (
+    Disc,
+    Ink,
+    Paint,
+    Path,
+    Text,
+    circle_ink,
+    flattened,
+    polygon_ink,
+    shapes_ink,
+    stroke,
+)
 
 __all__ = [
     "SMALLEST_LETTERS",
@@ -69,6 +81,8 @@ def mark_ink(mark: Mark) -> Iterator[Ink]:
             yield replace(stroke(flattened(mark.points), mark.role), rings=(mark.points,), curved=True)
         case Polygon():
             yield from polygon_ink(mark)
+        case Shapes():
+            yield from shapes_ink(mark)
         case Circle():
             yield from circle_ink(mark)
         case Label():
@@ -102,6 +116,9 @@ def mark_points(mark: Mark) -> Iterator[Point]:
             yield from (mark.start, mark.end)
         case Polyline() | Polygon():
             yield from mark.points
+        case Shapes():
+            for outline in mark.outlines:
+                yield from outline
         case Curve():
             yield from flattened(mark.points)
         case Circle() | Label() | Callouts() | Dimension() | Running() | Arrow():

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal, TypeAlias
 
-from kitwright.printouts.drawing import Anchor, Circle, Point, Polygon, Role, Weight
+from kitwright.printouts.drawing import Anchor, Circle, Point, Polygon, Role, Shapes, Weight
 from kitwright.printouts.lettering import CAP_HEIGHT, DESCENT, text_width
 from kitwright.printouts.style import STYLES, Hatch
 
@@ -21,6 +21,7 @@ __all__ = [
     "circle_ink",
     "flattened",
     "polygon_ink",
+    "shapes_ink",
     "shifted",
     "stroke",
     "turned_by",
@@ -101,19 +102,29 @@ def fitted_dash(dash: tuple[float, ...], length: float, *, closed: bool) -> tupl
 
 def polygon_ink(mark: Polygon) -> Iterator[Ink]:
     """Fill, hatching and outline of a polygon, as its role asks."""
-    style = STYLES[mark.role]
-    rings = (mark.points, *mark.holes)
+    yield from rings_ink((mark.points, *mark.holes), mark.role)
+
+
+def shapes_ink(mark: Shapes) -> Iterator[Ink]:
+    """Fills, hatching and outlines of shapes, each in one piece where its lines have no dashes."""
+    if mark.outlines:
+        yield from rings_ink(mark.outlines, mark.role)
+
+
+def rings_ink(rings: tuple[tuple[Point, ...], ...], role: Role) -> Iterator[Ink]:
+    """What lies within an odd number of rings, as its role asks."""
+    style = STYLES[role]
     if style.fill is not None:
-        yield Path(rings, mark.role, "fill", closed=True)
+        yield Path(rings, role, "fill", closed=True)
     if style.hatch is not None:
         lines = tuple(hatch_lines(rings, style.hatch))
         if lines:
-            yield Path(lines, mark.role, "line", closed=False, dash=style.dash)
-    if style.line is not None:
+            yield Path(lines, role, "line", closed=False, dash=style.dash)
+    if style.line is not None and style.dash:
         for ring in rings:
-            yield stroke(ring, mark.role, closed=True)
-    elif style.hatch is not None:
-        yield Path(rings, mark.role, "line", closed=True, dash=style.dash)
+            yield stroke(ring, role, closed=True)
+    elif style.line is not None or style.hatch is not None:
+        yield Path(rings, role, "line", closed=True, dash=style.dash)
 
 
 def circle_ink(mark: Circle) -> Iterator[Ink]:

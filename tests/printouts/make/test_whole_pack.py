@@ -2,10 +2,12 @@
 
 import io
 import math
+import resource
 import xml.etree.ElementTree as ET
 from functools import cache
 from importlib import resources
 from itertools import pairwise
+from pathlib import Path
 
 import ezdxf
 import pypdfium2
@@ -18,10 +20,11 @@ from kitwright.kit import read_kit
 from kitwright.paper import Print
 from kitwright.pattern import FoldWay
 from kitwright.plan import Plan, plan
-from kitwright.printouts.make.bench_pack import bench_pack
+from kitwright.printouts.make.bench_pack import Section, bench_pack, bench_pack_source
 from kitwright.printouts.make.templates import needs_template
 from kitwright.printouts.make.whole_pack import file_name, whole_pack
 from kitwright.printouts.page import A4, US_LETTER, Page
+from kitwright.printouts.write.pdf import to_pdf
 
 EXAMPLES = ("recipe-box", "thank-you-cards", "postcard-set")
 MM_PER_POINT = 25.4 / 72
@@ -170,3 +173,16 @@ def test_cut_list_score_chart_and_drawing_have_the_same_numbers() -> None:
     assert across.length == pytest.approx(2 * deep + wide)
     assert [mark.at for mark in up.marks] == pytest.approx([deep, deep + high])
     assert up.length == pytest.approx(deep + high + hem)
+
+
+@pytest.mark.skipif(not Path("/proc/self/statm").exists(), reason="memory in use is read as Linux tells it")
+def test_the_typesetter_keeps_nothing_of_a_pack_that_it_has_set() -> None:
+    source = bench_pack_source(planned("recipe-box"), A4, [Section.SCORES, Section.TEMPLATES])
+
+    def memory_after(first: int) -> int:
+        for number in range(first, first + 3):
+            to_pdf(f"{source}\n// {number}")
+        return int(Path("/proc/self/statm").read_text(encoding="ascii").split()[1]) * resource.getpagesize()
+
+    before = memory_after(0)
+    assert memory_after(3) - before < 25 << 20

@@ -2,13 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from kitwright.cutting import Layout, Placement, Region, Stock, offcuts, placements, to_mm
 from kitwright.measure import Ruler
 from kitwright.printouts.annotate import fitting_label
 from kitwright.printouts.compose import print_up_arrow, stacked
-from kitwright.printouts.drawing import Callouts, Dimension, Drawing, Group, Label, Line, Mark, Move, Polygon, Role
+from kitwright.printouts.drawing import (
+    Callouts,
+    Dimension,
+    Drawing,
+    Group,
+    Label,
+    Line,
+    Mark,
+    Move,
+    Polygon,
+    Role,
+    Shapes,
+)
 from kitwright.printouts.lettering import LINE_HEIGHT, text_width, wrapped
 
 __all__ = ["WAY_OUT", "layout_marks", "rectangle", "sheet_marks", "with_names"]
@@ -25,8 +38,15 @@ SMALLEST_WITH_ARROW = 1 / 25
 LETTERS = 3.0
 """Size of the letters of the names below a sheet, mm."""
 
+COLUMN = 52.0
+"""The names below a sheet stand in as many columns at least so wide (mm) as it has room for."""
+
 SMALLEST_NAMED_OFFCUT = 20.0
 """Offcuts narrower than this (mm) are hatched without their size: they go into the bin."""
+
+
+MOST_APART = 300
+"""Of more pieces than this on a sheet, neighbours of one kind are drawn as one: nobody finds one among them, and a file has its limits."""
 
 
 def layout_marks(
@@ -51,19 +71,18 @@ def sheet_marks(
     """Pieces as they lie on a sheet, at true size, with what is left over of it."""
     width, height = float(to_mm(stock.width)), float(to_mm(stock.height))
     yield Polygon(rectangle(0, 0, width, height), Role.SHEET)
-    for x, y, w, h in left_over:
-        left, low, wide, high = (float(to_mm(each)) for each in (x, y, w, h))
-        yield Polygon(rectangle(left, low, wide, high), Role.OFFCUT)
+    yield Shapes(tuple(rectangle(*in_mm(region)) for region in left_over), Role.OFFCUT)
+    together = len(lying) > MOST_APART
+    drawn = blocks_of(lying) if together else lying
+    yield Shapes(tuple(rectangle(*in_mm(region_of(placed))) for placed in drawn), Role.PIECE)
     names: list[Label] = []
-    for placed in lying:
-        left, low = float(to_mm(placed.x)), float(to_mm(placed.y))
-        wide, high = float(to_mm(placed.width)), float(to_mm(placed.height))
-        yield Polygon(rectangle(left, low, wide, high), Role.PIECE)
-        sign, size = letters[placed.piece], ruler.size(wide, high)
+    for placed in drawn:
+        left, low, wide, high = in_mm(region_of(placed))
+        sign, size = letters[placed.piece], "" if together else f"\n{ruler.size(wide, high)}"
         lift = min(9.0, high / 5) if one_way else 0.0
         names.append(
             Label(
-                f"{sign}  {placed.piece}\n{size}",
+                f"{sign}  {placed.piece}{size}",
                 (left + wide / 2, low + high / 2 - lift),
                 room=(wide * 0.92, (high - 2 * lift) * 0.9),
                 short=sign,
@@ -73,8 +92,8 @@ def sheet_marks(
             length = min(max(width, height) * LONGEST_ARROW, high / 4, wide / 3)
             direction = 90.0 + 90.0 * ((turns[placed.piece] + placed.turn) % 4)
             yield print_up_arrow((left + wide / 2, low + high - length), angle=direction, length=length)
-    for x, y, w, h in left_over:
-        left, low, wide, high = (float(to_mm(each)) for each in (x, y, w, h))
+    for region in left_over:
+        left, low, wide, high = in_mm(region)
         if min(wide, high) >= SMALLEST_NAMED_OFFCUT:
             words, middle = f"left over {ruler.size(wide, high)}", (left + wide / 2, low + high / 2)
             yield Label(words, middle, room=(wide * 0.94, high * 0.9), plate=True, short=ruler.size(wide, high))
@@ -94,20 +113,27 @@ def sheet_marks(
 def with_names(drawing: Drawing, names: Mapping[str, str]) -> Drawing:
     """A drawing of pieces, and below it what the signs mean that stand on it without their names; `names` gives the words of each sign.
 
-    The names go into as many lines as they need, so that the drawing becomes no wider.
+    The names go into as many lines as they need, so that the drawing becomes no wider; in columns where it is wide.
     """
-    signs = [sign for sign in names if sign in lone_signs(drawing.marks)]
+    found = lone_signs(drawing.marks)
+    signs = [sign for sign in names if sign in found]
     if not signs:
         return drawing
+    across = min(len(signs), max(1, int(drawing.width // COLUMN)))
+    room = drawing.width / across
     indent = max(text_width(sign, LETTERS, "bold") for sign in signs) + LETTERS / 2
+    said = [(sign, wrapped(names[sign], room - indent - (LETTERS if across > 1 else 0.0), LETTERS)) for sign in signs]
+    deep = -(-len(said) // across)
     marks: list[Mark] = []
-    y = 0.0
-    for sign in signs:
-        words = wrapped(names[sign], drawing.width - indent, LETTERS)
-        marks.append(Label(sign, (0.0, y), Role.RULER, LETTERS, anchor="start", level="top", weight="bold"))
-        marks.append(Label(words, (indent, y), Role.RULER, LETTERS, anchor="start", level="top"))
-        y -= (1.25 + words.count("\n")) * LINE_HEIGHT * LETTERS
-    key = Drawing(drawing.width, -y, tuple(mark.under(Move(f=-y)) for mark in marks))
+    lowest = 0.0
+    for column in range(across):
+        x, y = column * room, 0.0
+        for sign, words in said[column * deep : (column + 1) * deep]:
+            marks.append(Label(sign, (x, y), Role.RULER, LETTERS, anchor="start", level="top", weight="bold"))
+            marks.append(Label(words, (x + indent, y), Role.RULER, LETTERS, anchor="start", level="top"))
+            y -= (1.25 + words.count("\n")) * LINE_HEIGHT * LETTERS
+        lowest = min(lowest, y)
+    key = Drawing(drawing.width, -lowest, tuple(mark.under(Move(f=-lowest)) for mark in marks))
     return stacked([drawing, key], gap=2.0)
 
 
@@ -123,6 +149,47 @@ def lone_signs(marks: Sequence[Mark]) -> set[str]:
             }
             found |= {label.short for label in mark.labels if label.text not in written}
     return found
+
+
+def blocks_of(lying: Sequence[Placement]) -> tuple[Placement, ...]:
+    """Pieces as few rectangles: neighbours of one kind that lie the same way are one, first in rows, then rows in blocks."""
+    rows = merged(lying, lambda each: (each.y, each.height, each.x), lambda each: each.x + each.width, beside=True)
+    return merged(rows, lambda each: (each.x, each.width, each.y), lambda each: each.y + each.height, beside=False)
+
+
+def merged(
+    lying: Sequence[Placement],
+    place: Callable[[Placement], tuple[int, int, int]],
+    end: Callable[[Placement], int],
+    *,
+    beside: bool,
+) -> tuple[Placement, ...]:
+    """Rectangles of which each begins where the one before ends, and is as wide or high, made one."""
+    found: list[Placement] = []
+    for each in sorted(lying, key=lambda one: (one.piece, one.turn, place(one))):
+        last = found[-1] if found else None
+        at = place(each)
+        if (
+            last is not None
+            and (last.piece, last.turn, *place(last)[:2]) == (each.piece, each.turn, *at[:2])
+            and end(last) == at[2]
+        ):
+            wider, higher = (each.width, 0) if beside else (0, each.height)
+            found[-1] = replace(last, width=last.width + wider, height=last.height + higher)
+        else:
+            found.append(each)
+    return tuple(found)
+
+
+def region_of(placed: Placement) -> Region:
+    """Where a piece lies on its sheet (nm)."""
+    return (placed.x, placed.y, placed.width, placed.height)
+
+
+def in_mm(region: Region) -> tuple[float, float, float, float]:
+    """A rectangle on a sheet in mm."""
+    x, y, width, height = region
+    return float(to_mm(x)), float(to_mm(y)), float(to_mm(width)), float(to_mm(height))
 
 
 def rectangle(left: float, low: float, width: float, height: float) -> tuple[tuple[float, float], ...]:

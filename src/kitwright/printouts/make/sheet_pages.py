@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from typing import TypedDict
+from collections.abc import Iterator, Mapping, Sequence
+from typing import TypeAlias, TypedDict
 
 from kitwright.cutting import CutPlan, FreeSheet, Layout, Reason, Stock, to_mm
 from kitwright.measure import MM_PER_INCH, counted
@@ -15,7 +15,17 @@ from kitwright.printouts.make.bench_words import step_words
 from kitwright.printouts.make.layout_picture import layout_marks, sheet_marks, with_names
 from kitwright.printouts.make.left_over import left_over_sentences
 from kitwright.printouts.make.signs import signs_of
-from kitwright.printouts.write.house import caution, columns, heading, paragraph, picture, table, together
+from kitwright.printouts.write.house import (
+    caution,
+    columns,
+    heading,
+    paragraph,
+    picture,
+    shared,
+    table,
+    table_height,
+    together,
+)
 from kitwright.printouts.write.typst import Markup
 
 __all__ = [
@@ -32,8 +42,17 @@ __all__ = [
 ]
 
 SHEET_WIDTH = 66.0
+HIGHEST_BESIDE = 150.0
+"""A picture of a layout that its signs and names make higher than this (mm) stands above its cuts, not beside them."""
+WIDE, HIGH = 165.0, 130.0
+"""Room (mm) for the sheet of such a picture; its names stand below in columns."""
 MOST_ROWS = 14
 """Cuts that stand beside one picture of their layout; more of them follow beside the same picture again."""
+CutRow: TypeAlias = tuple[str, str, str, str]
+COLUMN_WIDTHS = (25.0, 30.0, 18.0, 38.0)
+"""Shares of a table of cuts; beside a picture they are mm on the narrower page."""
+HIGHEST = 205.0
+"""What is not higher than this (mm) goes on any page with its heading."""
 FREE_WORDS = (
     "Laid by you so that no cuts from edge to edge free these blanks: draw them on the back of the sheet and cut them out with "
     "scissors, or with a knife along a ruler."
@@ -42,7 +61,7 @@ FREE_WORDS = (
 
 def sheet_blocks(plan: Plan) -> Iterator[Markup]:
     """Every paper: how many sheets, why no fewer, each layout with its cuts."""
-    for paper in plan.papers:
+    for number, paper in enumerate(plan.papers, 1):
         words = " ".join([bound_sentence(paper), *left_over_sentences(paper, plan.ruler)])
         head = [heading(f"Sheets: {paper.paper.label}"), paragraph(words)]
         head += [paragraph(words) for words in hand_sentences(paper)]
@@ -51,36 +70,80 @@ def sheet_blocks(plan: Plan) -> Iterator[Markup]:
         if paper.faults:
             words = "The layout failed its check: do not cut"
             head.append(caution(*(fault.message for fault in paper.faults), word=words))
-        blocks = [
-            block for n, layout in enumerate(paper.cut_plan.layouts) for block in layout_blocks(plan, paper, layout, n)
-        ]
-        yield together(*head, *blocks[:1])
-        yield from blocks[1:]
-        for number, free in enumerate(paper.free, len(paper.cut_plan.layouts)):
+        first = True
+        for place, layout in enumerate(paper.cut_plan.layouts):
+            drawing = layout_drawing(plan, paper, layout, width=SHEET_WIDTH, height=1.4 * SHEET_WIDTH)
+            if drawing.height > HIGHEST_BESIDE:
+                blocks = list(wide_layout_blocks(plan, paper, layout, place))
+            else:
+                said, shown = shared(f"layout-{number}-{place + 1}", layout_picture(paper, drawing, place))
+                yield said
+                blocks = list(layout_blocks(plan, paper, place, shown))
+            yield together(*head, blocks[0]) if first else blocks[0]
+            yield from blocks[1:]
+            first = False
+        if first:
+            yield together(*head)
+        for place, free in enumerate(paper.free, len(paper.cut_plan.layouts)):
             drawing = free_drawing(plan, paper, free, width=SHEET_WIDTH, height=1.2 * SHEET_WIDTH)
-            shown = picture(drawing, alt=f"{layout_title(paper, number)} of {paper.paper.label}")
+            alone = picture(drawing, alt=f"{layout_title(paper, place)} of {paper.paper.label}")
             yield together(
-                heading(layout_title(paper, number), level=2),
-                columns([shown], [paragraph(FREE_WORDS)], widths=[f"{SHEET_WIDTH:g}mm", "1fr"], between=5),
+                heading(layout_title(paper, place), level=2),
+                columns([alone], [paragraph(FREE_WORDS)], widths=[f"{SHEET_WIDTH:g}mm", "1fr"], between=5),
             )
 
 
-def layout_blocks(plan: Plan, paper: PaperPlan, layout: Layout, number: int) -> Iterator[Markup]:
+def layout_picture(paper: PaperPlan, drawing: Drawing, number: int) -> Markup:
+    """The picture of a layout."""
+    return picture(drawing, alt=f"Layout {layout_letter(number)} of {paper.paper.label}")
+
+
+def wide_layout_blocks(plan: Plan, paper: PaperPlan, layout: Layout, number: int) -> Iterator[Markup]:
+    """A layout of very many kinds of pieces: its picture as wide as the page, its cuts below."""
+    drawing = layout_drawing(plan, paper, layout, width=WIDE, height=HIGH)
+    low = drawing.height <= HIGHEST
+    yield together(heading(layout_title(paper, number), level=2), layout_picture(paper, drawing, number), low=low)
+    rows = cut_rows(plan, paper, number)
+    if rows:
+        yield cut_table(plan, rows)
+
+
+def cut_rows(plan: Plan, paper: PaperPlan, number: int) -> list[CutRow]:
+    """A layout's cuts in their order."""
+    return [step_words(step, plan.ruler) for step in paper.steps if step.layout == number]
+
+
+def cut_table(plan: Plan, rows: Sequence[Sequence[str]]) -> Markup:
+    """Cuts in words."""
+    return table(
+        ["Take", "Lay it print up,", f"Guide, {plan.ruler.unit.value}", "Gives"],
+        rows,
+        align=["left", "left", "right", "left"],
+        widths=[f"{width:g}fr" for width in COLUMN_WIDTHS],
+    )
+
+
+def layout_blocks(plan: Plan, paper: PaperPlan, number: int, shown: Markup) -> Iterator[Markup]:
     """One layout: its picture at the left, its cuts at the right; where there are many cuts, the picture is shown again."""
     letter = layout_letter(number)
-    rows = [step_words(step, plan.ruler) for step in paper.steps if step.layout == number]
-    drawing = layout_drawing(plan, paper, layout, width=SHEET_WIDTH, height=1.4 * SHEET_WIDTH)
-    shown = picture(drawing, alt=f"Layout {letter} of {paper.paper.label}")
-    for first in range(0, max(len(rows), 1), MOST_ROWS):
-        title = layout_title(paper, number) if first == 0 else f"Layout {letter}, its further cuts"
-        cuts = table(
-            ["Take", "Lay it print up,", f"Guide, {plan.ruler.unit.value}", "Gives"],
-            rows[first : first + MOST_ROWS],
-            align=["left", "left", "right", "left"],
-            widths=["1.15fr", "1.4fr", "0.85fr", "1.75fr"],
-        )
-        beside = columns([shown], [cuts] if rows else [], widths=[f"{SHEET_WIDTH:g}mm", "1fr"], between=5)
-        yield together(heading(title, level=2), beside)
+    rows = cut_rows(plan, paper, number)
+    for place, part in enumerate(parts_of(rows) or [[]]):
+        title = layout_title(paper, number) if place == 0 else f"Layout {letter}, its further cuts"
+        cuts = [cut_table(plan, part)] if part else []
+        beside = columns([shown], cuts, widths=[f"{SHEET_WIDTH:g}mm", "1fr"], between=5)
+        low = table_height(part, COLUMN_WIDTHS) <= HIGHEST
+        yield together(heading(title, level=2), beside, low=low)
+
+
+def parts_of(rows: Sequence[CutRow]) -> list[list[CutRow]]:
+    """Cuts in parts that stand beside one picture each."""
+    parts: list[list[CutRow]] = []
+    for row in rows:
+        if parts and len(parts[-1]) < MOST_ROWS and table_height([*parts[-1], row], COLUMN_WIDTHS) <= HIGHEST:
+            parts[-1].append(row)
+        else:
+            parts.append([row])
+    return parts
 
 
 def layout_title(paper: PaperPlan, number: int) -> str:

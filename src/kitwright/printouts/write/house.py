@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import Literal, TypeAlias
 
 from kitwright.printouts.drawing import Drawing
-from kitwright.printouts.lettering import text_width
+from kitwright.printouts.lettering import text_width, wrapped
 from kitwright.printouts.page import Page
 from kitwright.printouts.style import LIGHT, NORMAL_LINES, LineGroup
 from kitwright.printouts.write.coverage import missing_signs, missing_words, printable
@@ -39,9 +39,11 @@ __all__ = [
     "photo",
     "picture",
     "pictures",
+    "shared",
     "small",
     "steps",
     "table",
+    "table_height",
     "together",
 ]
 
@@ -50,6 +52,9 @@ BODY_POINTS = 11.0
 
 TABLE_LETTERS, TABLE_INSET = 3.7, 4.4
 """Size of the letters in a table and the free width in a cell (mm), as the house style has them."""
+
+TABLE_ROW, TABLE_LINE = 6.6, 5.2
+"""Height of a row of one line, and of every further line (mm), reckoned a little high."""
 
 MOST_SIGNS = 1200
 """A cell with more signs may be higher than a page."""
@@ -139,8 +144,13 @@ def bare_page(*blocks: Markup, margin: float, footer: float) -> Markup:
     return Markup(f"#page(margin: ({margins}), footer-descent: 1mm)[{lines_of(blocks)}]")
 
 
-def together(*blocks: Markup) -> Markup:
-    """Blocks that stay on one page, if it has room for them."""
+def together(*blocks: Markup, low: bool = False) -> Markup:
+    """Blocks that stay on one page, if it has room for them.
+
+    `low` says that any page has: then they are not measured, which takes the typesetter several times the memory of setting them.
+    """
+    if low:
+        return Markup(f"#block(width: 100%, breakable: false)[{lines_of(blocks)}]")
     return Markup(f"#kept[{lines_of(blocks)}]")
 
 
@@ -177,6 +187,18 @@ def table(
     cells = ", ".join(cell for row in rows for cell in table_cells(row))
     heads = ", ".join(f"[{words(cell)}]" for cell in head)
     return Markup(f"#kit-table(columns: ({tracks},), align: ({aligns},), head: ({heads},), {cells})")
+
+
+def table_height(rows: Iterable[Sequence[str]], widths: Sequence[float]) -> float:
+    """How high a table of words in columns so wide (mm) is at most, its head included (mm)."""
+    lines = (
+        max(
+            wrapped(cell, wide - TABLE_INSET, TABLE_LETTERS).count("\n") + 1
+            for cell, wide in zip(row, widths, strict=True)
+        )
+        for row in rows
+    )
+    return TABLE_ROW + sum(TABLE_ROW + TABLE_LINE * (many - 1) for many in lines)
 
 
 def table_cells(row: Sequence[str]) -> Iterator[str]:
@@ -245,6 +267,14 @@ def pictures(
         for row in rows
     )
     return Markup("\n\n".join(grids))
+
+
+def shared(name: str, block: Markup) -> tuple[Markup, Markup]:
+    """A block that is shown several times: what says it once, before and outside all blocks that show it, and what shows it.
+
+    `name` is of small letters, figures and hyphens, and nothing else in the document has it.
+    """
+    return Markup(f"#let {name} = [{block}]"), Markup(f"#{name}")
 
 
 def photo(data: bytes, *, width: float, alt: str) -> Markup:
