@@ -8,7 +8,9 @@ from itertools import product
 import pytest
 from tests.kit.documents import built, head, part
 
+from kitwright.catalogue import CATALOGUE
 from kitwright.kit import BoxChoice, BuiltKit, NoBox, box_choices, boxes_of
+from kitwright.kit.boxes import least_box, paper_of
 from kitwright.pattern import Axis
 from kitwright.proof.packing import DoesNotFit, PackedThing, Space, Turns, pack
 
@@ -110,3 +112,21 @@ def test_a_one_way_print_is_turned_on_the_box_and_its_lid_so_that_it_stands_upri
         if isinstance(each, BoxChoice) and each.proof.is_proved
     }
     assert turns == {"tray": {"box": 2, "lid": 0}, "two-half wrap box": {"box": 0, "lid": 0}}
+
+
+@pytest.mark.parametrize(("form", "contents"), [("tray", "lying"), ("two-half wrap box", "standing")])
+@pytest.mark.parametrize("beside", [0, 1])
+def test_no_box_is_larger_than_the_one_that_follows_from_what_it_holds(form: str, contents: str, beside: int) -> None:
+    pens = f'[[extra]]\nname = "pen"\nsize = "3 5/8 x 1/4 x 1/4"\nquantity = {beside}\n' if beside else ""
+    kit = built(
+        head()
+        + part("card", "flat card", size="5 1/2 x 4 1/8", quantity=30)
+        + part("box", form, holds=["card", "pen"] if beside else ["card"], contents=contents)
+        + pens
+    )
+    (box,) = boxes_of(kit)
+    choice = least_box(kit, box.part, CATALOGUE[form])
+    assert isinstance(choice, BoxChoice)
+    assert choice.proof.is_proved
+    assert choice.paper_mm2 <= paper_of(box) + 1e-6
+    assert choice.size == tuple(choice.kit.part("box").lengths[name] for name in box.form.size)

@@ -308,21 +308,21 @@ def test_a_stack_varies_with_its_packs_and_lies_in_what_room_the_linings_leave()
     made = kit(part("box", "tray", holds="card"), part("base", "mat", on="box", face="inside", size="20 x 20"))
     fits, box = fits_of(made), made.part("box")
     things = made.things_in(box)
-    free = fits.contents(box, things, standing=False).free
+    free = fits.contents(box, things, standing=False, is_turned=False).free
     width, depth, height = (box.inside[axis].net for axis in (Axis.WIDTH, Axis.DEPTH, Axis.HEIGHT))
     cut = made.kit.accuracy.cut
     # as broad as the widest of the cards can be cut; the stack is 2 mm high and springs back by a tenth, the base is half a one
     assert [stack.nominal for stack in free] == pytest.approx([width - 100 - cut, depth - 70 - cut, height - 2.2 - 0.5])
     pack = next(by for each, by in free[2].moves.items() if each.what == "thickness of card")
     assert pack < -4
-    standing = fits.contents(box, things, standing=True).free
+    standing = fits.contents(box, things, standing=True, is_turned=False).free
     assert standing[2].nominal == pytest.approx(height - 70 - cut - 0.5)
 
 
 def test_what_is_longer_than_the_cards_is_no_broader_for_how_they_are_cut() -> None:
     made = kit(part("box", "tray", holds=["card", "stick"]), extra("stick", "130 x 20 x 5"))
     box = made.part("box")
-    free = fits_of(made).contents(box, made.things_in(box), standing=False).free
+    free = fits_of(made).contents(box, made.things_in(box), standing=False, is_turned=False).free
     assert free[0].nominal == pytest.approx(box.inside[Axis.WIDTH].net - 130)
 
 

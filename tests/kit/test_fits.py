@@ -93,7 +93,7 @@ def test_a_stack_of_cards_varies_with_its_pack() -> None:
     text += part("tray", "tray", paper="thin", holds="card")
     kit = built(text)
     fit = KitFits(kit, USUAL_ACCURACY, Makes(1000)).contents(
-        kit.part("tray"), kit.things_in(kit.part("tray")), standing=False
+        kit.part("tray"), kit.things_in(kit.part("tray")), standing=False, is_turned=False
     )
     height = fit.free[2]
     assert [round(by, 6) for each, by in height.moves.items() if each.what == "thickness of card"] == [-44.0]

@@ -12,6 +12,7 @@ from kitwright.kit import build, prove, read_kit
 from kitwright.kit.change import changed
 from kitwright.kit.part_proof import part_proofs
 from kitwright.kit.prove import findings_of, tried_findings
+from kitwright.pattern import Axis
 from kitwright.proof.tolerance import Makes
 
 INCH = 25.4
@@ -167,3 +168,17 @@ def test_what_has_nothing_to_do_with_a_change_is_left_out_and_only_that() -> Non
         }
         both = set(tried_findings(after, known=known, makes=makes, near=["lid a", "card b"]))
         assert both == whole
+
+
+@pytest.mark.parametrize("size", ["6 1/2 x 4 1/2 x 1", "4 1/2 x 6 1/2 x 1"])
+def test_cards_lie_in_a_tray_along_whichever_side_they_go(size: str) -> None:
+    kit = built(
+        head() + part("card", "flat card", size="6 x 4", quantity=20) + part("tray", "tray", holds="card", size=size)
+    )
+    (contents,) = [each for each in prove(kit).findings if each.code == "contents-fit"]
+    assert contents.severity is Severity.OK
+    assert contents.makings is not None
+    assert contents.makings.share == 1
+    (block,) = contents.placed
+    inside = kit.part("tray").inside
+    assert all(side < inside[axis].net for side, axis in zip(block.size, Axis, strict=True))

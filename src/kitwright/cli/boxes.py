@@ -60,6 +60,7 @@ def row_of(choice: BoxChoice | NoBox, batch: int) -> dict[str, Any]:
     papers = lay_out_kit(choice.kit, batch)
     return {
         "form": choice.form,
+        "size_mm": [float(side) for side in choice.size],
         "inside_mm": [float(side) for side in choice.inside],
         "turns": {part.name: 90 * part.part.turn for part in choice.kit.parts if part.part.turn},
         "proved_least": choice.is_least,
@@ -111,7 +112,7 @@ def show_choices(
 
 def said_lines(choice: BoxChoice, name: str, ruler: Ruler) -> tuple[str, ...]:
     """What the document says of the box and its lids when a choice is taken: what changes, part by part."""
-    box = f'{name}: form = "{choice.form}", inside = "{ruler.size(*choice.inside)}"'
+    box = f'{name}: form = "{choice.form}", size = "{ruler.size(*choice.size)}"'
     lids = [part.part for part in choice.kit.parts if part.part.covers == name]
     turned = {part.name: f"turn = {90 * part.turn}" for part in (choice.kit.part(name).part, *lids)}
     is_one_way = not choice.kit.part(name).paper.can_turn

@@ -17,6 +17,7 @@ from kitwright.kit.model import Part, Sizing, SizingKind
 from kitwright.kit.prints import print_findings
 from kitwright.kit.prove import blocks, prove
 from kitwright.kit.sums import clear_inside, lids_of
+from kitwright.measure import Ruler
 from kitwright.pattern import Axis
 from kitwright.proof import Proof
 from kitwright.proof.packing import DoesNotFit, Size, Smallest, Space, smallest_inside
@@ -31,12 +32,14 @@ STEP: Final = 10.0
 class BoxChoice:
     """The least box of one form: the kit built with it, its proof, and the paper that is cut for it.
 
-    `inside` is what the things were promised: width, depth, height in exact mm on the ruler. `paper_mm2` are the rectangles of its
-    blanks, `cover_mm2` those of the lids that were fitted to it. `is_least`: every smaller size on the ruler was ruled out.
+    `size` is score to score, in the order of the form, and `inside` what the things are promised: width, depth, height; both in exact mm on
+    the ruler. `paper_mm2` are the rectangles of its blanks, `cover_mm2` those of the lids that were fitted to it. `is_least`: every smaller
+    size on the ruler was ruled out.
     """
 
     form: str
     title: str
+    size: Size
     inside: Size
     kit: BuiltKit
     proof: Proof
@@ -80,23 +83,37 @@ def least_box(built: BuiltKit, said: Part, form: type[Form]) -> BoxChoice | NoBo
     first = with_box(built, free)
     if isinstance(first, str):
         return NoBox(form.key, form.title, first)
-    found = least_inside(first, first.part(said.name))
+    found = least_size(first, first.part(said.name))
     if not isinstance(found, Smallest):
         return NoBox(form.key, form.title, found)
-    made = with_box(built, replace(free, sizing=Sizing(SizingKind.INSIDE, found.size)))
+    least = choice_of(built, free, of_form(form, found.size), is_least=found.is_proved)
+    if isinstance(least, NoBox):
+        return least
+    if not least.proof.is_proved or paper_of(first.part(said.name)) < least.paper_mm2:
+        follows = choice_of(built, free, size_of(first.part(said.name)), is_least=False)
+        if isinstance(follows, BoxChoice):
+            return min(least, follows, key=lambda each: (not each.proof.is_proved, each.paper_mm2))
+    return least
+
+
+def choice_of(built: BuiltKit, box: Part, size: Size, *, is_least: bool) -> BoxChoice | NoBox:
+    """The kit with this box, of a size score to score, its print and its lid's upright; proved."""
+    form = CATALOGUE[box.form]
+    made = with_box(built, replace(box, sizing=Sizing(SizingKind.SIZE, size)))
     if isinstance(made, str):
-        return NoBox(form.key, form.title, f"The least would be {built.kit.ruler.size(*found.size)} inside. {made}")
-    made = standing_upright(made, (said.name, *(lid.name for lid in lids_of(made.kit, said.name))))
-    covers = [part for part in made.parts if part.part.covers == said.name]
+        return NoBox(form.key, form.title, f"The least would be {built.kit.ruler.size(*size)}, score to score. {made}")
+    made = standing_upright(made, (box.name, *(lid.name for lid in lids_of(made.kit, box.name))))
+    covers = [part for part in made.parts if part.part.covers == box.name]
     return BoxChoice(
         form=form.key,
         title=form.title,
-        inside=found.size,
+        size=size,
+        inside=inside_of(made.part(box.name), made.kit.ruler),
         kit=made,
         proof=prove(made, with_fixes=False),
-        paper_mm2=paper_of(made.part(said.name)),
+        paper_mm2=paper_of(made.part(box.name)),
         cover_mm2=math.fsum(paper_of(part) for part in covers),
-        is_least=found.is_proved,
+        is_least=is_least,
     )
 
 
@@ -145,28 +162,46 @@ def paper_of(part: BuiltPart) -> float:
     return math.fsum(blank.size[0] * blank.size[1] * blank.copies for blank in part.pattern.blanks)
 
 
-def least_inside(built: BuiltKit, box: BuiltPart) -> Smallest | str:
-    """The inside size, on the ruler, with which the box needs least paper; in words why there is none."""
+def of_form(form: type[Form], sides: Size) -> Size:
+    """Width, depth and height in the order in which a form says them."""
+    along = dict(zip(Axis, sides, strict=True))
+    first, second, third = (along[axis] for axis in form.size.values())
+    return first, second, third
+
+
+def size_of(box: BuiltPart) -> Size:
+    """The size of a box score to score, in the order in which its form says it."""
+    first, second, third = (box.lengths[name] for name in box.form.size)
+    return first, second, third
+
+
+def inside_of(box: BuiltPart, ruler: Ruler) -> Size:
+    """Width, depth and height inside, on the marks of the ruler below."""
+    width, depth, height = (ruler.down(box.inside[axis].net) for axis in Axis)
+    return width, depth, height
+
+
+def least_size(built: BuiltKit, box: BuiltPart) -> Smallest | str:
+    """The size score to score (width, depth, height), on the ruler, with which the box needs least paper; in words why there is none."""
     stands = box.form.stands_contents if box.part.standing is None else box.part.standing
     things = blocks(built.things_in(box), standing=stands)
     clear = clear_inside(built.kit, built.by_name, box)
     play = built.kit.fit.contents
     axes = tuple(Axis)
-    taken = {axis: Fraction(box.inside[axis].net - clear[axis]).limit_denominator(10**7) for axis in axes}
-    limits = {each.name: each for each in parameters(type(box.form))}
     names = {axis: name for name, axis in box.form.size.items()}
+    now = {axis: box.lengths[names[axis]] for axis in axes}
+    taken = {
+        axis: now[axis] - Fraction(clear[axis]).limit_denominator(10**7) for axis in axes
+    }  # by card and what is glued inside
+    limits = {each.name: each for each in parameters(type(box.form))}
     least = {axis: Fraction(limits[names[axis]].at_least) for axis in axes}
     ruler = built.kit.ruler
-    most = Space(*(ruler.down(limits[names[axis]].at_most * 0.95) for axis in axes))
+    most = Space(*(ruler.down(limits[names[axis]].at_most) for axis in axes))
     grows = growth(box, names)
 
     def paper(size: Size) -> Fraction:
-        """The rectangles of the blanks for an inside size; no side counts less than the form can have."""
-        sides = dict(zip(axes, size, strict=True))
-        more = {
-            axis: max(sides[axis], least[axis]) - Fraction(box.inside[axis].net).limit_denominator(10**7)
-            for axis in axes
-        }
+        """The rectangles of the blanks for a size; no side counts less than the form can have."""
+        more = {axis: max(side, least[axis]) - now[axis] for axis, side in zip(axes, size, strict=True)}
         return sum((area(each, more) for each in grows), Fraction(0))
 
     found = smallest_inside(
@@ -184,7 +219,7 @@ def least_inside(built: BuiltKit, box: BuiltPart) -> Smallest | str:
 
 @dataclass(frozen=True, slots=True)
 class Growth:
-    """How a blank grows: its width and height, and how much each gains per mm of each inside side; `copies` of it are cut."""
+    """How a blank grows: its width and height, and how much each gains per mm of each side; `copies` of it are cut."""
 
     size: tuple[Fraction, Fraction]
     gains: Mapping[Axis, tuple[Fraction, Fraction]]

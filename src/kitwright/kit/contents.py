@@ -10,13 +10,17 @@ from typing import Final
 from kitwright.findings import Placed
 from kitwright.kit.rows import Loose, in_rows_and_layers
 from kitwright.kit.things import Thing
+from kitwright.measure import NEAR_MARK
 from kitwright.proof.packing import SPRINGBACK, stack_height
 
-__all__ = ["Arrangement", "Room", "arranged", "room_for", "stack_of", "stacked_things"]
+__all__ = ["Arrangement", "Room", "arranged", "is_turned_in", "room_for", "stack_of", "stacked_things"]
 
 
 CLEARLY: Final = 0.97
 """Rows and layers are more to explain; they must have this share of the other room's surface, or less."""
+
+HAIR: Final = float(NEAR_MARK)
+"""A length that misses another by less (mm) is as long."""
 
 MOST_REMEMBERED: Final = 64
 """So many arrangements are remembered."""
@@ -77,6 +81,16 @@ class Arrangement:
     room: Room
     placed: tuple[Placed, ...]
 
+    @property
+    def turned(self) -> Arrangement:
+        """All of it turned a quarter on the bottom."""
+        placed = (
+            replace(each, corner=(y, x, z), size=(deep, wide, high))
+            for each in self.placed
+            for (x, y, z), (wide, deep, high) in ((each.corner, each.size),)
+        )
+        return Arrangement(Room(self.room.depth, self.room.width, self.room.height), tuple(placed))
+
 
 def room_for(things: Sequence[Thing], *, standing: bool) -> Room:
     """A room that holds all the things: enough, not the least there is. Raises `ValueError` if there are no things."""
@@ -114,6 +128,15 @@ def arrangement_of(things: tuple[Thing, ...], standing: bool) -> Arrangement:
         in_rows, corner = block
         loose = moved(in_rows(), corner)
     return Arrangement(room, (*stacked_things(flat, standing=standing), *loose))
+
+
+def is_turned_in(needed: Room, clear: Room) -> bool:
+    """Whether what lies in a box goes in turned a quarter and not as it is."""
+
+    def goes(wide: float, deep: float) -> bool:
+        return wide <= clear.width + HAIR and deep <= clear.depth + HAIR
+
+    return goes(needed.depth, needed.width) and not goes(needed.width, needed.depth)
 
 
 def one_by_one(stack: Room, beside: Sequence[Loose]) -> tuple[Room, tuple[Placed, ...]]:

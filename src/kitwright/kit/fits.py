@@ -114,15 +114,16 @@ class KitFits:
             return self.layers(part.paper, 1 if term.is_one_layer else part.layers)
         return Stack(nominal(self.built.kit, self.made, term))
 
-    def contents(self, part: BuiltPart, things: Sequence[Thing], *, standing: bool) -> Fit:
-        """What a box holds, as one stack with the other things beside it.
+    def contents(self, part: BuiltPart, things: Sequence[Thing], *, standing: bool, is_turned: bool) -> Fit:
+        """What a box holds, as one stack with the other things beside it; all of it turned a quarter if it `is_turned`.
 
         The stack varies with the packs; so wide as the widest of many cards it is as far off as a cut can be, so that is taken off
         for certain.
         """
         room = room_for(things, standing=standing)
         flat = [thing for thing in things if thing.is_flat]
-        needed = {Axis.WIDTH: room.width, Axis.DEPTH: room.depth, Axis.HEIGHT: room.height}
+        sides = (Axis.DEPTH, Axis.WIDTH, Axis.HEIGHT) if is_turned else tuple(Axis)
+        needed = dict(zip(sides, (room.width, room.depth, room.height), strict=True))
         pile = Axis.DEPTH if standing else Axis.HEIGHT
         inside = lined(self.built.kit, part.name)
         free = []
@@ -132,7 +133,7 @@ class KitFits:
                 thick = thick + self.pile(flat)
             elif any(thing.name in self.made for thing in flat):
                 face = stack_of(flat, standing=standing)
-                long = {Axis.WIDTH: face.width, Axis.DEPTH: face.depth, Axis.HEIGHT: face.height}[axis]
+                long = dict(zip(sides, (face.width, face.depth, face.height), strict=True))[axis]
                 thick = thick + (self.accuracy.cut if long > length - float(NEAR_MARK) else 0.0)
             free.append(self.inside(part, axis) - thick - self.sum(inside.get(axis, ())))
         return self.fit(free, None)

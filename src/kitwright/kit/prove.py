@@ -11,7 +11,7 @@ from typing import Final
 from kitwright.catalogue import parameters
 from kitwright.findings import Finding, Placed, Severity
 from kitwright.kit.built import BuiltKit, BuiltPart
-from kitwright.kit.contents import arranged, stack_of, stacked_things
+from kitwright.kit.contents import Room, arranged, is_turned_in, stack_of, stacked_things
 from kitwright.kit.counts import count_findings
 from kitwright.kit.fits import KitFits
 from kitwright.kit.mending import mended, tries_for_each
@@ -249,8 +249,10 @@ def holding_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
         return
     stands = part.form.stands_contents if part.part.standing is None else part.part.standing
     arrangement = arranged(things, standing=stands)
-    needed = arrangement.room
     room = {axis.value: free for axis, free in clear_inside(built.kit, built.by_name, part).items()}
+    is_turned = not stands and is_turned_in(arrangement.room, Room(**room))
+    arrangement = arrangement.turned if is_turned else arrangement
+    needed = arrangement.room
     stacked = check_stack(
         f"contents of {part.name}",
         {"width": needed.width, "depth": needed.depth, "height": needed.height},
@@ -259,7 +261,9 @@ def holding_findings(fits: KitFits, part: BuiltPart) -> Iterator[Finding]:
         is_only_way=min(room.values()) <= 0 or all(thing.is_flat for thing in things),
     )
     if stacked.severity is not Severity.UNKNOWN:
-        found = made_many_times(stacked, partial(fits.contents, part, things, standing=stands), fits)
+        found = made_many_times(
+            stacked, partial(fits.contents, part, things, standing=stands, is_turned=is_turned), fits
+        )
         fails = stacked.severity is Severity.FAIL
         yield replace(found, parts=(part.name,), placed=() if fails else arrangement.placed)
         return
