@@ -7,7 +7,7 @@ from fractions import Fraction
 from importlib import resources
 
 import pytest
-from tests.kit.documents import built, finding, head, lengths, part
+from tests.kit.documents import built, finding, head, lengths, part, quick_findings
 
 from kitwright.errors import Mistake
 from kitwright.findings import Change, Finding, Severity
@@ -157,7 +157,7 @@ MISTAKES = [
         'sheet = "12 x 12"\nweight = "80 lb cover"',
         'sheet = "8 1/2 x 11"\nweight = "80 lb cover"',
         {"blank-on-sheet"},
-        "Cut box from Kraft cardstock.",
+        "Cut box from Cream cardstock, smooth.",
     ),
 ]
 
@@ -528,3 +528,30 @@ def test_no_more_changes_are_tried_than_were_said() -> None:
         tried.clear()
         assert mended(kit, found, [found], prover, tries=tries).fix is None
         assert len(tried) <= tries
+
+
+def warned_after(text: str, code: str) -> tuple[str, list[str]]:
+    """The fix of what fails, and the fits that are warned of once it is made."""
+    (fix,) = (each.fix for each in prove(built(text)).findings if each.code == code and each.severity is Severity.FAIL)
+    assert fix is not None
+    after = quick_findings(built(apply_changes(text, fix.changes)))
+    return fix.sentence, [each.code for each in after if each.severity is Severity.WARNING and each.makings]
+
+
+def test_a_lid_that_follows_so_tightly_that_it_is_warned_of_is_made_a_mark_larger() -> None:
+    text = head(ruler="1/32") + part("box", "two-half wrap box", size="5 13/32 x 1 1/2 x 3 11/16")
+    text += part("lid", "flap lid", paper="thin", covers="box", size="5 17/32 x 2 1/8")
+    # as it follows, 1 9/16 deep, it goes on in 98 of 100 makes only
+    assert warned_after(text, "lid-fit-depth") == ("Make lid 5 17/32 x 1 19/32, score to score.", [])
+
+
+def test_a_fix_that_leaves_another_fit_amiss_is_made_with_what_mends_that() -> None:
+    text = (
+        head(units="mm", ruler="0.5", sheet="210 x 297", caliper="0.28", more='print = "one-way"')
+        .replace('[paper.thin]\nsheet = "210 x 297"', '[paper.thin]\nsheet = "297 x 420"')
+        .replace('80 lb text"\ncaliper = "0.28"', '80 lb text"\ncaliper = "0.15"')
+    )
+    text += part("box", "two-half wrap box", size="132.5 x 72.5 x 32.5")
+    text += part("lid", "flap lid", paper="thin", covers="box")
+    # cut from thinner paper the box lets its lid, as that follows, go on in 98.4 of 100 makes
+    assert warned_after(text, "blank-on-sheet") == ("Cut box from thin. Make lid 133.5 x 74.5, score to score.", [])

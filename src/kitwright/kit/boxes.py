@@ -28,6 +28,10 @@ STEP: Final = 10.0
 """Millimetres by which a side is made longer to see how the blanks grow with it."""
 
 
+A_TRIFLE: Final = Fraction(1, 10**6)
+"""Square millimetres for each of a box's depth: what decides between a box and the same turned a quarter."""
+
+
 @dataclass(frozen=True, eq=False)
 class BoxChoice:
     """The least box of one form: the kit built with it, its proof, and the paper that is cut for it.
@@ -200,9 +204,9 @@ def least_size(built: BuiltKit, box: BuiltPart) -> Smallest | str:
     grows = growth(box, names)
 
     def paper(size: Size) -> Fraction:
-        """The rectangles of the blanks for a size; no side counts less than the form can have."""
+        """The rectangles of the blanks for a size; no side counts less than the form can have. Of two alike the broader counts less."""
         more = {axis: max(side, least[axis]) - now[axis] for axis, side in zip(axes, size, strict=True)}
-        return sum((area(each, more) for each in grows), Fraction(0))
+        return sum((area(each, more) for each in grows), size[1] * A_TRIFLE)
 
     found = smallest_inside(
         things,

@@ -66,12 +66,13 @@ def mended(
 class Mends:
     """A change after which a finding is gone and nothing new fails.
 
-    `is_whole`: nor is anything left of it to be warned of, or of what else was amiss in the same way with the same things. `makings` are
-    those of the fit once it is made.
+    `left` is what is warned of in the kit built `after` it: of the finding itself, of what else was amiss in the same way with the same
+    things, or anew of another fit; None where nothing is. `makings` are those of the fit once it is made.
     """
 
     fix: Fix
-    is_whole: bool
+    after: BuiltKit
+    left: Finding | None
     makings: Makings | None
 
 
@@ -87,7 +88,8 @@ class NearMiss:
 def search(
     built: BuiltKit, finding: Finding, before: Sequence[Finding], prove: Prover, tries: int
 ) -> Mends | NearMiss | None:
-    """The first change that mends a finding wholly, or else the first that mends it; with more changes made at once only where none does.
+    """The first change that mends a finding wholly, or else the first that mends it, made better if one more change does it; with more
+    changes made at once only where none does.
 
     Where nothing mends it, the first change that would if it spoilt nothing else.
     """
@@ -102,15 +104,36 @@ def search(
                 outcome = tried(built, fix, harms, prove)
                 if isinstance(outcome, NearMiss):
                     misses.append(outcome)
-                elif outcome is not None and outcome.is_whole:
+                elif outcome is not None and outcome.left is None:
                     return outcome
                 else:
                     second_best = second_best or outcome
             if second_best is not None:
-                return second_best
+                others = islice(not_seen(followed_on(second_best), seen), max(tries - len(seen), 0))
+                return bettered(built, second_best, others, harms, prove)
             first_miss = first_miss or next(iter(misses), None)
             waiting = followed_up(built, misses, whatever=is_grave)
     return first_miss
+
+
+def followed_on(mends: Mends) -> Iterator[Fix]:
+    """Changes for what is left to be warned of after a change, made with it or in its place."""
+    first = {(change.name, change.key): change for change in mends.fix.changes}
+    for then in likely_fixes(mends.after, mends.left) if mends.left is not None else ():
+        keys = {(change.name, change.key) for change in then.changes}
+        if first.keys() <= keys:
+            yield then
+        elif not first.keys() & keys:
+            yield Fix(f"{mends.fix.sentence} {then.sentence}", (*mends.fix.changes, *then.changes))
+
+
+def bettered(built: BuiltKit, mends: Mends, others: Iterable[Fix], harms: Harm, prove: Prover) -> Mends:
+    """The first of some other changes that mends wholly what a change mends, or else that change."""
+    for fix in others:
+        outcome = tried(built, fix, harms, prove)
+        if isinstance(outcome, Mends) and outcome.left is None:
+            return outcome
+    return mends
 
 
 def not_seen(fixes: Iterable[Fix], seen: set[frozenset[Change]]) -> Iterator[Fix]:
@@ -130,7 +153,8 @@ def tried(built: BuiltKit, fix: Fix, harms: Harm, prove: Prover) -> Mends | Near
         return None
     harm: Finding | None = None
     makings: Makings | None = None
-    is_whole, is_gone = True, False
+    left: Finding | None = None
+    is_gone = False
     for found in prove(after):
         key = key_of(found)
         if key == harms.mends:
@@ -141,9 +165,10 @@ def tried(built: BuiltKit, fix: Fix, harms: Harm, prove: Prover) -> Mends | Near
             break
         elif found.severity in harms.levels and found.severity.rank > harms.was.get(key, -1):
             harm = harm or found
-        if key in harms.alike and found.severity in AMISS:
-            is_whole = False
-    return Mends(fix, is_whole, makings) if harm is None else NearMiss(fix, after, harm)
+        is_new_of_a_fit = found.makings is not None and found.severity.rank > harms.warned.get(key, -1)
+        if found.severity in AMISS and (key in harms.alike or is_new_of_a_fit):
+            left = left or found
+    return Mends(fix, after, left, makings) if harm is None else NearMiss(fix, after, harm)
 
 
 def followed_up(built: BuiltKit, misses: Sequence[NearMiss], *, whatever: bool) -> Iterator[Fix]:
@@ -170,14 +195,15 @@ class Harm:
     """What tells against a change that is to mend a finding: that it is there still, or that something fails that did not fail before.
 
     For a warning or a note: that something is a warning that was none. `gone` are the severities that the finding may not have, `levels`
-    those that count of others, `was` says how grave what was found before is, by what it is about, and `alike` what was amiss in the
-    same way with the same things.
+    those that count of others, `was` says how grave what was found before is, by what it is about, `warned` the same with what was only
+    warned of, and `alike` what was amiss in the same way with the same things.
     """
 
     mends: Key
     gone: frozenset[Severity]
     levels: frozenset[Severity]
     was: Mapping[Key, int]
+    warned: Mapping[Key, int]
     alike: frozenset[Key]
 
     @classmethod
@@ -190,6 +216,7 @@ class Harm:
             levels | {finding.severity},
             levels,
             gravest(before, levels),
+            gravest(before, AMISS),
             frozenset({key_of(finding), *map(key_of, alike)}),
         )
 
