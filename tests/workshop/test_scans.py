@@ -182,3 +182,11 @@ def test_a_kind_that_takes_much_memory_may_have_fewer_dots(
     plain = io.BytesIO()
     Image.new("RGB", (2000, 1001)).save(plain, "JPEG")
     assert scans.add(plain.getvalue(), "x")
+
+
+def test_a_picture_that_is_unpacked_whole_may_have_fewer_dots_than_one_that_is_read_smaller(scans: Scans) -> None:
+    with pytest.raises(Mistake, match="or 30 million dots"):
+        scans.add(png_header_of(31_000, 1000), "p")
+    plain = io.BytesIO()
+    Image.new("L", (31_000, 1000)).save(plain, "JPEG")
+    assert scans.add(plain.getvalue(), "p") == "p"

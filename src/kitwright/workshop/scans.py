@@ -29,9 +29,12 @@ LARGEST_PICTURE: Final = 32_000_000
 """Bytes of a file that is brought: a sheet of 12 in at 600 dots an inch as PNG has about as many."""
 
 MOST_PIXELS: Final = 52_000_000
-"""Dots of a picture that is brought: a sheet of 12 in at 600 dots an inch has a little less. Unpacked, each takes up to 4 bytes."""
+"""Dots of a plain JPEG that is brought: a sheet of 12 in at 600 dots an inch has a little less. It is read already made smaller."""
 
-MOST_AT_ONCE: Final = 12_000_000
+MOST_UNPACKED: Final = 30_000_000
+"""Dots of a PNG, which is unpacked whole, 4 bytes each: a sheet of 12 in at 450 dots an inch."""
+
+MOST_AT_ONCE: Final = 8_000_000
 """Dots of a picture whose reader holds it several times over: a WebP, a progressive JPEG. Measured: up to 20 bytes each."""
 
 LONGEST_SIDE: Final = 2400
@@ -68,7 +71,7 @@ class Scans:
 
         Raises `Mistake` and `Trouble`.
         """
-        with self.turnstile:  # one takes some 250 megabytes; and no two are to take the same word
+        with self.turnstile:  # one takes some 200 megabytes; and no two are to take the same word
             made = made_anew(data)
             base, number = path_word(wish) or "paper", 1
             word = base
@@ -168,7 +171,7 @@ def made_anew(data: bytes) -> bytes:
         with warnings.catch_warnings():
             warnings.simplefilter("error", images.DecompressionBombWarning)
             with images.open(io.BytesIO(data), formats=KINDS) as picture:
-                most = MOST_AT_ONCE if picture.format == "WEBP" or "progressive" in picture.info else MOST_PIXELS
+                most = most_dots(picture)
                 if picture.width * picture.height > most:
                     raise too_large(most)
                 picture.draft("RGB", (LONGEST_SIDE, LONGEST_SIDE))
@@ -214,6 +217,13 @@ def on_white(picture: Image) -> Image:
     clear = picture.convert("RGBA")
     white = images.new("RGBA", clear.size, "white")
     return images.alpha_composite(white, clear).convert("RGB")
+
+
+def most_dots(picture: Image) -> int:
+    """How many dots a picture may have, so that reading it takes no more than some 200 megabytes."""
+    if picture.format == "WEBP" or "progressive" in picture.info:
+        return MOST_AT_ONCE
+    return MOST_PIXELS if picture.format == "JPEG" else MOST_UNPACKED
 
 
 def too_large(most: int = MOST_PIXELS) -> Mistake:
