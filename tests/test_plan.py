@@ -13,6 +13,7 @@ from kitwright.findings import Severity
 from kitwright.kit import blank_label, read_kit
 from kitwright.measure import Unit
 from kitwright.plan import MOST_KITS, plan
+from kitwright.printouts.make.as_data import plan_as_data
 from kitwright.printouts.make.bench_words import score_sentences
 from tests.kit.documents import head, part
 
@@ -69,6 +70,7 @@ def test_the_examples_are_laid_out_without_a_fault_and_with_every_piece(name: st
             for placed in placements(layout):
                 cut[placed.piece] = cut.get(placed.piece, 0) + layout.times
         assert cut == {line.label: line.in_batch for line in paper.lines}
+        assert paper.at_least is not None
         assert paper.at_least <= paper.sheets == sum(layout.times for layout in paper.cut_plan.layouts)
         area = sum(line.in_batch * line.blank.size[0] * line.blank.size[1] for line in paper.lines)
         sheet = float(paper.paper.sheet_width_mm * paper.paper.sheet_height_mm)
@@ -201,3 +203,11 @@ def test_the_score_chart_tells_which_scores_run_across_the_grain_of_the_pieces_a
     assert told["height"] == f"{told['width']} These run across the grain: press deeper, in two light passes."
     made = plan(read_kit(text.replace('grain = "long"', "")))
     assert made.straining(made.lines[0]) == frozenset()
+
+
+@pytest.mark.parametrize("price", ["", 'price = "1.10"'])
+def test_no_least_number_of_sheets_is_told_where_a_piece_goes_on_none(price: str) -> None:
+    large = '[[part]]\nname = "large"\nform = "flat card"\nsize = "13 x 5"\npaper = "card"\n'
+    made = plan(read_kit(cards("12 x 12", "5 x 7", more=price) + large), batch=4)
+    assert (made.papers[0].sheets, made.papers[0].at_least) == (2, None)
+    assert plan_as_data(made)["papers"][0]["at_least"] is None

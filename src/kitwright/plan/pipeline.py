@@ -20,6 +20,7 @@ from kitwright.cutting import (
     PieceType,
     Placement,
     ProgressCall,
+    Reason,
     Stock,
     TrimmerLimits,
     cut_order,
@@ -155,12 +156,15 @@ class PaperPlan:
         return sum(layout.times for layout in plan.layouts if not self.is_offcut(layout))
 
     @property
-    def at_least(self) -> int:
+    def at_least(self) -> int | None:
         """No plan can do with fewer sheets than this; worked out from the bound on cost where sheets have a price.
 
-        Where not everything is cut by through cuts, that bound does not hold, and the area of the blanks is left.
+        Where not everything is cut by through cuts, that bound does not hold, and the area of the blanks is left. None where there are
+        pieces that no number of sheets is enough for.
         """
         found, price = self.cut_plan, self.stocks[0].price
+        if any(each.reason is not Reason.STOPPED for each in found.unplaced):
+            return None
         if self.free:
             stock, *on_hand = self.stocks
             area = sum(piece.width * piece.height * piece.count for piece in self.demand)

@@ -157,6 +157,7 @@ def test_the_plans_of_the_examples_pass_the_independent_check(name: str, batch: 
     for paper in made.papers:
         assert paper.cut_plan.is_complete
         assert verify_plan(paper.demand, paper.stocks, paper.cut_plan) == ()
+        assert paper.at_least is not None
         assert paper.at_least <= paper.sheets
 
 

@@ -197,11 +197,12 @@ def bound_sentence(paper: PaperPlan) -> str:
             else f"That is {more} more than if kits share sheets"
         )
         return f"{count}, every kit cut by the same layouts. {cost}."
-    if paper.at_least >= paper.sheets:
+    least = paper.at_least or 0
+    if least >= paper.sheets:
         return f"{count}. No plan can do with fewer{' sheets' if paper.offcuts_used else ''}."
-    fewer = "between them" if paper.sheets - paper.at_least > 1 else f"with {paper.at_least}"
-    least = f"At least {counted(paper.at_least, 'is', 'are')} needed; whether a plan {fewer} exists is not settled."
-    return f"{count}. {least}{too_fine(found)}"
+    fewer = "between them" if paper.sheets - least > 1 else f"with {least}"
+    needed = f"At least {counted(least, 'is', 'are')} needed; whether a plan {fewer} exists is not settled."
+    return f"{count}. {needed}{too_fine(found)}"
 
 
 def too_fine(found: CutPlan) -> str:
