@@ -138,6 +138,11 @@ def test_pack_writes_nothing_for_a_kit_that_does_not_fit_unless_it_is_asked_to(
     assert (tmp_path / "pack" / "bench-pack.pdf").exists()
 
 
+def test_a_new_kit_without_a_letter_in_its_name_is_a_file_called_kit(run: Run, tmp_path: Path) -> None:
+    assert run("new", "!?*", "--into", tmp_path)[0] == 0
+    assert [path.name for path in tmp_path.iterdir()] == ["kit.toml"]
+
+
 def test_new_starts_a_document_that_is_proved_and_never_writes_over_one(run: Run, tmp_path: Path) -> None:
     for units in ("in", "mm"):
         assert run("new", f"My kit {units}", "--units", units, "--into", tmp_path)[0] == 0

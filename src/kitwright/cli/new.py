@@ -26,7 +26,7 @@ def command(name: str, units: str, into: Path) -> int:
 
     if not name.strip():
         raise Mistake("A kit needs a name.", do='Write it in quotes: kitwright new "Nine tulips".')
-    path = into / f"{file_name(name)}.toml"
+    path = into / f"{file_name(name, otherwise='kit')}.toml"
     if path.exists():
         raise Mistake("There is such a file already.", do="Choose another name.", place=Place(document=str(path)))
     write_file(path, new_kit_document(name, Unit(units)).encode())

@@ -51,7 +51,7 @@ def write_pack(
     if not all(paper.cut_plan.is_complete and not paper.faults for paper in made.papers) and not even_if_not_proved:
         lacking = next(u for paper in made.papers for u in paper.cut_plan.unplaced)
         raise Mistake(lacking.sentence(made.ruler), do="Nothing was written.")
-    folder = into or Path(f"{file_name(made.kit.name)}-pack")
+    folder = into or Path(f"{file_name(made.kit.name, otherwise='kit')}-pack")
     files = whole_pack(made, page=page)
     write_folder(folder, files, listed_in=LIST)
     if as_json:

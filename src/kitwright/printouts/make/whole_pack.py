@@ -155,9 +155,12 @@ def proof_text(plan: Plan) -> str:
     return "\n".join(lines) + "\n"
 
 
-def file_name(words: str) -> str:
-    """Words as a file name: small letters without accents, digits and hyphens; letters of other scripts stay."""
-    return plain_word(words)[:LONGEST_NAME].strip("-") or "part"
+def file_name(words: str, *, otherwise: str = "part") -> str:
+    """Words as a file name: small letters without accents, digits and hyphens; letters of other scripts stay.
+
+    Words without any letter or digit become `otherwise`.
+    """
+    return plain_word(words)[:LONGEST_NAME].strip("-") or otherwise
 
 
 def file_names(words: Iterable[str]) -> dict[str, str]:
