@@ -272,3 +272,24 @@ def test_without_its_history_a_kit_can_be_looked_at(client: TestClient, shop: Wo
     assert (history.status_code, "workshop.db is damaged" in history.text) == (503, True)
     page = client.post(f"/kit/{word}/text", data={"revision": 0, "document": DOCUMENT})
     assert (page.status_code, text_in(page.text)) == (503, DOCUMENT)
+
+
+@pytest.mark.parametrize("damage", ["gone", "none"])
+def test_without_its_history_a_change_is_refused_in_the_words_of_the_trouble_and_is_no_change_made_elsewhere(
+    client: TestClient, shop: Workshop, word: str, damage: str
+) -> None:
+    if damage == "gone":
+        shop.changes.path.unlink()
+    else:
+        shop.changes.path.write_bytes(b"no database" * 99)
+    for address, data in (
+        ("text", {"document": DOCUMENT + "# typed\n"}),
+        ("part", {"number": 0, "quantity": 3}),
+        ("undo", {}),
+    ):
+        answer = client.post(f"/kit/{word}/{address}", data={"revision": 2, **data}, headers=HTML)
+        assert (answer.status_code, "workshop.db" in answer.text, "changed elsewhere" in answer.text) == (
+            503,
+            True,
+            False,
+        ), address

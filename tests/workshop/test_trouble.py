@@ -285,3 +285,24 @@ def test_a_folder_that_cannot_be_a_workshop_is_told(tmp_path: Path) -> None:
     (tmp_path / "shop").write_text("mine")
     with pytest.raises(Mistake, match="cannot be a workshop"):
         Workshop(tmp_path / "shop")
+
+
+def test_a_database_taken_away_from_an_open_workshop_is_told_and_none_is_made_in_its_place(shop: Workshop) -> None:
+    path = shop.changes.path
+    whole = path.read_bytes()
+    path.unlink()
+    for ask in (shop.removed, lambda: shop.revisions("kit"), lambda: shop.keep("kit", TWO, seen=1, words="")):
+        with pytest.raises(
+            Trouble, match=r"workshop\.db with the history of all kits is gone\. Nothing was changed\. Put it back"
+        ):
+            ask()
+    assert shop.read("kit").document == ONE
+    assert not path.exists()
+    path.write_bytes(whole)
+    assert shop.keep("kit", TWO, seen=1, words="").revision == 2
+
+
+def test_an_emptied_database_is_told_as_damaged(shop: Workshop) -> None:
+    shop.changes.path.write_bytes(b"")
+    with pytest.raises(Trouble, match="is damaged"):
+        shop.revisions("kit")

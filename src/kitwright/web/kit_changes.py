@@ -57,7 +57,7 @@ async def kept(
     """
     try:
         if seen_revision(form) != kit.revision:
-            raise Conflict(kit.revision)
+            raise kit.trouble or Conflict(kit.revision)
         document, words = await run_in_threadpool(contained("a change of a kit")(change))
         await run_in_threadpool(lambda: desk.making.plan(document, like=kit.document))
         await run_in_threadpool(lambda: desk.workshop.keep(kit.word, document, seen=kit.revision, words=words))
@@ -151,6 +151,8 @@ async def keep_text(request: Request) -> Response:
     desk, kit, form = desk_of(request), stored(request), await fields(request)
     document = form.get("document", "").replace("\r\n", "\n")
     if seen_revision(form) != kit.revision and form.get("over") != str(kit.revision):
+        if kit.trouble is not None:
+            return desk.text_page(kit, document, code=503, error=kit.trouble)
         return desk.text_page(kit, document, code=409, conflict=kit.revision)
     try:
         await run_in_threadpool(desk.making.plan, document)

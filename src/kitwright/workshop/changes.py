@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
 from kitwright.workshop.migrations import migrate
-from kitwright.workshop.trouble import database_trouble
+from kitwright.workshop.trouble import database_gone, database_trouble
 
 __all__ = ["Changes", "Revision"]
 
@@ -33,6 +33,8 @@ class Changes:
 
     def __init__(self, path: Path) -> None:
         self.path = path
+        with suppress(OSError):  # the database tells that in its own words
+            path.touch()
         with self.reading() as database:
             migrate(database)
             for mode in (
@@ -47,6 +49,8 @@ class Changes:
         With a journal that is only there during a change (sqlite.org/pragma.html, DELETE and EXTRA), looking needs no room on the disk and
         no right to write.
         """
+        if not self.path.exists():  # a new one in its place would know of no kit
+            raise database_gone()
         database = sqlite3.connect(self.path, timeout=WAIT_SECONDS, isolation_level=None)
         try:
             database.execute("PRAGMA journal_mode = DELETE")

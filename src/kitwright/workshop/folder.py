@@ -56,11 +56,15 @@ class NoSuchKit(KitwrightError, KeyError):
 
 @dataclass(frozen=True, slots=True)
 class StoredKit:
-    """A kit's document as it is now, its word in the workshop and the number of its revision (0 where the history cannot be read)."""
+    """A kit's document as it is now, its word in the workshop and the number of its revision.
+
+    `trouble` says why the history could not be read or written; then the number may be an older one, or 0.
+    """
 
     word: str
     document: str
     revision: int
+    trouble: Trouble | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +117,10 @@ class Workshop:
         if len(data) > LARGEST_HELD:
             raise Mistake(
                 f"The file of this kit is longer than {LARGEST_HELD:,} bytes, and a kit document may be {LARGEST_DOCUMENT:,} bytes long.",
-                do=f"Open kits/{word}.toml with another program and take out what does not belong to the kit, or move it elsewhere.",
+                do=(
+                    f"In the workshop folder, open the file kits/{word}.toml with a text editor made for large files, take out "
+                    "what does not belong to the kit, and save it under the same name; or move the file elsewhere."
+                ),
             )
         return decoded(data)
 
@@ -142,8 +149,8 @@ class Workshop:
             number = 0 if known is None else known[0]
             with self.changes.writing() as database:
                 return self.seen(database, word)
-        except Trouble:
-            return StoredKit(word, document, number)
+        except Trouble as trouble:
+            return StoredKit(word, document, number, trouble)
 
     def seen(self, database: sqlite3.Connection, word: str) -> StoredKit:
         """The kit as it is in the folder, inside of a change."""

@@ -7,7 +7,7 @@ from typing import Final
 
 from kitwright.errors import Mistake
 
-__all__ = ["Trouble", "database_trouble", "disk_trouble"]
+__all__ = ["Trouble", "database_gone", "database_trouble", "disk_trouble"]
 
 
 class Trouble(Mistake):
@@ -28,10 +28,8 @@ FULL: Final = f"The disk is full. {AGAIN}"
 NO_DATABASE: Final = "The file workshop.db is damaged, or no database of Kitwright."
 READ_ONLY: Final = f"The file workshop.db may not be written to. {AGAIN}"
 ROOM: Final = "Free some room, then try again. Looking at kits works still."
-ASIDE: Final = (
-    "Move it out of the workshop folder and open that again: all kits stay, each in a file of its own in the folder kits; only their "
-    "history begins anew."
-)
+STAYS: Final = "all kits stay, each in a file of its own in the folder kits; only their history begins anew."
+ASIDE: Final = f"Move it out of the workshop folder, close Kitwright and open that again: {STAYS}"
 
 KNOWN: Final = (
     ({sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED}, BUSY, "Wait a moment, or close the other program; then try again."),
@@ -46,9 +44,19 @@ KNOWN: Final = (
 """Codes of SQLite's errors (sqlite.org/rescode.html), what is wrong, and what to do."""
 
 
+def database_gone() -> Trouble:
+    """The database of a workshop that is open was taken away."""
+    return Trouble(
+        f"The file workshop.db with the history of all kits is gone. {AGAIN}",
+        do=f"Put it back into the workshop folder. Without it, close Kitwright and open the folder again: {STAYS}",
+    )
+
+
 def database_trouble(error: sqlite3.Error) -> Trouble:
     """What an error of the database means for the maker."""
     code = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_ERROR) & 0xFF  # the primary code
+    if str(error).startswith("no such table"):  # an empty file, or a database of something else
+        code = sqlite3.SQLITE_NOTADB
     for codes, what, do in KNOWN:
         if code in codes:
             return Trouble(what, do=do)
