@@ -9,6 +9,7 @@ from tests.kit.documents import bad, built, finding, head, part, quick_findings
 
 from kitwright.findings import Finding
 from kitwright.kit import prove
+from kitwright.kit.advice import where_a_band_goes
 
 
 def advised(text: str, code: str, about: str | None = None) -> Finding:
@@ -110,3 +111,30 @@ def test_only_what_fails_or_was_not_decided_has_advice_and_only_without_a_fix() 
     for each in prove(built(text)).findings:
         is_amiss = (each.code, each.about) in bad([each])
         assert bool(each.advice) == (is_amiss and each.fix is None), each
+
+
+@pytest.mark.parametrize(
+    ("more", "goes", "says"),
+    [
+        ("", "round the walls", "Make box higher, or leave band out."),
+        ("", "over the top", "Make box wider, or leave band out."),
+        ("", "end to end", "Make box deeper, or leave band out."),
+        (part("lid", "lift-off lid", covers="box", height="5/8"), "round the walls", "higher, lid shorter, or leave"),
+        (
+            part("lid", "lift-off lid", covers="box", height="3/8"),
+            "round the walls",
+            "Make box higher, or leave band out.",
+        ),
+        (
+            part("lid", "lift-off lid", covers="box"),
+            "over the top",
+            "lid lies there: lay band round lid, or round the walls of box, or leave one of the two out.",
+        ),
+    ],
+)
+def test_a_band_without_room_is_told_only_what_makes_room_for_it(more: str, goes: str, says: str) -> None:
+    text = head() + part("box", "tray", size="4 x 3 x 1") + more
+    kit = built(text + part("band", "belly band", wraps="box", goes=goes, height="5"))
+    told = " ".join(where_a_band_goes(kit, kit.part("band")))
+    assert says in told
+    assert ("shorter" in told) == ("shorter" in says)

@@ -13,8 +13,8 @@ from kitwright.findings import Finding, Fix, Severity
 from kitwright.kit.build import build, fill_shares
 from kitwright.kit.built import BuiltKit, BuiltPart
 from kitwright.kit.contents import arranged
-from kitwright.kit.model import Kit, Part, SizingKind
-from kitwright.kit.sums import clear_inside, room_for_band
+from kitwright.kit.model import Goes, Kit, Part, SizingKind
+from kitwright.kit.sums import along, clear_inside, lids_of, room_for_band
 from kitwright.kit.trial import Settled
 from kitwright.paper import Paper, inner_loss
 from kitwright.pattern import Axis
@@ -265,17 +265,31 @@ def higher_box_or_other_lid(built: BuiltKit, lid: BuiltPart) -> Iterator[str]:
             )
 
 
+LARGER: Final = {Axis.WIDTH: "wider", Axis.DEPTH: "deeper", Axis.HEIGHT: "higher"}
+
+
 def where_a_band_goes(built: BuiltKit, band: BuiltPart) -> Iterator[str]:
-    """How broad a band is at least, and how much room there is for it."""
-    kit = built.kit
+    """How broad a band is at least, how much room there is for it, and what makes more."""
+    kit, host = built.kit, built.part(band.part.wraps or band.name)
+    lids = [built.part(lid.name) for lid in lids_of(kit, host.name)]
+    if lids and band.part.goes is not Goes.WALLS:
+        lid = lids[0].name
+        yield f"{lid} lies there: lay {band.name} round {lid}, or round the walls of {host.name}, or leave one of the two out."
+        return
     room = max(room_for_band(kit, built.by_name, band.part), 0.0)
     form = type(band.form)
     least = [kit.ruler.up(each.at_least) for each in parameters(form) if form.size.get(each.name) is Axis.HEIGHT]
     words = "".join(f", and a {form.key} is at least {kit.ruler.with_unit(each)} broad" for each in least)
-    yield (
-        f"There are {kit.ruler.near(room)} for it{words}. Make what {band.name} goes round higher, what hangs over it shorter, or leave "
-        f"{band.name} out."
-    )
+    yield f"There are {kit.ruler.near(room)} for it{words}."
+    shorter = "".join(f", {lid.name} shorter" for lid in lids if can_be_shorter(kit, lid))
+    yield f"Make {host.name} {LARGER[along(band.part, Axis.HEIGHT)]}{shorter}, or leave {band.name} out."
+
+
+def can_be_shorter(kit: Kit, lid: BuiltPart) -> bool:
+    """Whether what hangs down farthest on a lid is longer than its form needs it."""
+    limits = {each.name: each for each in parameters(type(lid.form))}
+    longest = max(lid.form.hangs, key=lambda name: lid.lengths[name], default=None)
+    return longest is not None and lid.lengths[longest] > kit.ruler.up(limits[longest].at_least)
 
 
 def more_accurate_or_larger(built: BuiltKit, finding: Finding) -> Iterator[str]:
