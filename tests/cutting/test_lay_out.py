@@ -1,5 +1,6 @@
 """Laying out: first things that every plan promises, and what is said about a question that cannot be answered."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -164,6 +165,13 @@ def test_a_search_stopped_at_once_says_that_nothing_is_laid_out_yet() -> None:
 def test_a_question_that_cannot_be_asked_is_a_mistake(demand: list[PieceType], stocks: list[Stock], words: str) -> None:
     with pytest.raises(Mistakes, match=words):
         lay_out(demand, stocks)
+
+
+def test_a_piece_too_small_for_the_largest_sheet_is_a_mistake_though_there_are_small_ones() -> None:
+    large = Stock("large", inches(301), inches(10))
+    with pytest.raises(Mistakes, match="301 of them would lie side by side"):
+        lay_out([piece("dot", 1, 1, 1)], [large, sheet()])
+    assert lay_out([piece("dot", 1, 1, 1)], [replace(large, width=inches(300)), sheet()]).unplaced == ()
 
 
 def test_all_mistakes_are_told_at_once() -> None:

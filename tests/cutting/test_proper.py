@@ -241,6 +241,13 @@ def test_numbers_too_large_for_a_machine_word_are_not_accepted_as_counted() -> N
     assert not check(pieces, [2**62, 2**62], (10, 10), 2**62, "ab")
 
 
+def test_worths_whose_sum_is_too_large_for_a_machine_word_are_added_up_all_the_same() -> None:
+    pieces = [PieceType("a", 5, 5, 4, UPRIGHT), PieceType("b", 10, 10, 1, UPRIGHT)]
+    assert check(pieces, [2**61, 1], (10, 10), 2**63, "")
+    assert not check(pieces, [2**61, 1], (10, 10), 2**63 - 1, "")
+    assert not check(pieces, [2**61, 1], (10, 10), 2**62, "")
+
+
 @given(data=st.data())
 @settings(deadline=None, max_examples=30)
 def test_no_bound_exceeds_what_trying_everything_needs(data: st.DataObject) -> None:

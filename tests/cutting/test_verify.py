@@ -208,6 +208,27 @@ def test_rent_for_a_stock_without_a_count_is_refused() -> None:
     assert codes(plan, stocks=(endless,)) == {FaultCode.BOUND_NOT_PROVED}
 
 
+def test_a_certificate_in_whole_steps_is_checked_however_little_the_pieces_are_worth() -> None:
+    # four to a sheet, so each is worth a quarter of it, in steps of ten
+    sheet, card = Stock("sheet", 104, 100), PieceType("card", 50, 50, count=8, turns=ANY_TURN)
+    plan = CutPlan(
+        (), (Unplaced("card", 8, Reason.STOPPED),), Objective.SHEETS, 0, Bound(2, 4, (("card", 1),), step=10)
+    )
+    assert codes(plan, demand=(card,), stocks=(sheet,)) == set()
+    assert codes(replace(plan, bound=replace(plan.bound, step=60)), demand=(card,), stocks=(sheet,)) == {
+        FaultCode.BOUND_NOT_PROVED
+    }
+
+
+def test_a_bound_of_sheets_that_cost_nothing_is_checked_to_the_last_whole_number() -> None:
+    # three to a sheet: the fourth card cannot be cut, whatever one pays
+    free, paid = Stock("offcut", 12, 12, count=1, price=0), Stock("sheet", 12, 12, count=0, price=80)
+    card = PieceType("card", 5, 7, count=4, turns=ANY_TURN)
+    bound = Bound(1, 1, (("card", 1),), (("offcut", 3),))
+    plan = CutPlan((), (Unplaced("card", 4, Reason.STOPPED),), Objective.COST, 0, bound)
+    assert codes(plan, demand=(card,), stocks=(paid, free)) == set()
+
+
 def test_a_bound_by_cases_is_checked_in_every_case() -> None:
     # Ten cards, three to a sheet at most: with three sheets or fewer they cannot all be cut, with four or more four are paid for.
     sheet = Stock("sheet", 12, 12)

@@ -206,6 +206,8 @@ def test_a_mat_on_a_card(mat: tuple[float, float], severity: Severity, says: str
     found = check_mat("mat on card", (mat[0] * inch, mat[1] * inch), (5.5 * inch, 4.25 * inch), INCHES)
     assert (found.code, found.severity, found.message) == ("mat-on-card", severity, says)
     assert found.measured == pytest.approx(min(5.5 - mat[0], 4.25 - mat[1]) / 2 * inch)
+    if severity is FAIL:
+        assert (found.required, found.margin) == (0, pytest.approx(found.measured))
 
 
 @pytest.mark.parametrize("unit", list(Unit))

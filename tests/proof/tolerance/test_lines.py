@@ -31,7 +31,7 @@ from kitwright.pattern import (
     Side,
 )
 from kitwright.proof.tolerance import USUAL_ACCURACY, Lines, Stack
-from kitwright.proof.tolerance.lines import lies_on
+from kitwright.proof.tolerance.lines import lies_on, normal
 
 
 def made(form: str, **settings: str) -> Pattern:
@@ -198,6 +198,12 @@ def test_a_score_off_the_line_of_a_long_slanting_edge_by_rounding_lies_on_it(off
     ends = ((0.0, 0.0), (300.0, 400.0))
     score = Score("body", "flap", (60.0 - off, 80.0), (240.0, 320.0), 90.0)
     assert lies_on(score, "flap", *ends) is is_on_it
+
+
+@pytest.mark.parametrize("start", [(0.0, 0.0), (30.0, 10.0)])
+def test_the_place_of_a_slanting_line_is_counted_square_to_it(start: Point) -> None:
+    end = (start[0] + 30.0, start[1] + 40.0)
+    assert normal(start, end) == pytest.approx((0.8, -0.6))
 
 
 def test_what_lies_between_two_scores_measured_from_one_cut_edge_does_not_vary_with_it() -> None:
