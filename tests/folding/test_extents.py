@@ -96,11 +96,15 @@ def test_a_slanting_wall_counts_with_its_thickness_along_the_axis() -> None:
     floor = draft.panel("floor", 60, 40)
     wall = floor.fold_out("east", "wall", 30, angle=60)
     other = floor.fold_out("west", "other", 30, angle=60)
-    measured = measure_extent(
-        fold(Pattern((draft.finish(),))), Extent(Axis.WIDTH, other.ref, wall.ref), card(0.3), outside=True
+    inside, measured = (
+        measure_extent(
+            fold(Pattern((draft.finish(),))), Extent(Axis.WIDTH, other.ref, wall.ref), card(0.3), outside=side
+        )
+        for side in (False, True)
     )
     assert measured.nominal == pytest.approx(60 + 2 * 15, abs=1e-9)
     assert measured.net == pytest.approx(90 + 2 * 0.15 / 0.8660254037844386, abs=1e-9)
+    assert inside.nominal == pytest.approx(60, abs=1e-9)  # where they are nearest to each other
 
 
 def test_a_panel_that_runs_along_the_axis_cannot_bound_a_size() -> None:

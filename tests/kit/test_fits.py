@@ -115,6 +115,18 @@ def test_a_card_has_free_play_along_both_sides_of_its_envelope_upright_or_turned
     fit = KitFits(kit, USUAL_ACCURACY, Makes(1000)).envelope(kit.part("e"), thing)
     # folded flat, it is as large inside as it is drawn; the card bulges by its thickness
     assert [stack.nominal for stack in fit.free] == pytest.approx([150 - 145 - 0.3, 100 - 80 - 0.3])
+    packs = [{each.what: by for each, by in stack.moves.items() if "thickness" in each.what} for stack in fit.free]
+    assert packs == [{"thickness of card": -1.0}] * 2
+
+
+def test_a_card_has_free_play_between_the_sides_of_its_pocket() -> None:
+    text = head(units="mm", ruler="0.5", sheet="600 x 600", caliper="0.3") + part("card", "flat card", size="80 x 95")
+    kit = built(text + part("p", "pocket", holds="card", size="100 x 90"))
+    (thing,) = kit.things_in(kit.part("p"))
+    fits = KitFits(kit, USUAL_ACCURACY, Makes(1000))
+    for is_turned, wide in ((False, 80), (True, 95)):
+        (free,) = fits.pocket(kit.part("p"), thing, is_turned=is_turned).free
+        assert free.nominal == pytest.approx(100 - wide - 0.3)
 
 
 MANY = head(units="mm", ruler="1", sheet="600 x 600", caliper="0.4") + part(

@@ -210,6 +210,12 @@ def test_a_mat_on_a_card(mat: tuple[float, float], severity: Severity, says: str
         assert (found.required, found.margin) == (0, pytest.approx(found.measured))
 
 
+def test_a_mat_inside_a_lid_goes_between_the_walls_of_its_box() -> None:
+    found = check_mat("mat inside lid", (98, 60), (100, 62), MILLIMETRES, walls=("box", (97, 61)))
+    assert (found.severity, found.measured, found.required) == (FAIL, -0.5, 0)
+    assert found.message.startswith("It is 1 mm too large to go between the walls of box")
+
+
 @pytest.mark.parametrize("unit", list(Unit))
 def test_the_free_play_that_is_usual_for_an_envelope_in_a_unit_is_neither_tight_nor_much(unit: Unit) -> None:
     usual = float(FitRules.usual(unit).envelope)

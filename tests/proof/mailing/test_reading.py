@@ -132,3 +132,17 @@ def test_a_piece_too_long_and_too_thin_for_every_class_is_too_big():
     found = judge(MailPiece(401, 100, 4, 60, Shape.CARD), parse_service(thick))
     assert [reason.is_over for reason in found.reasons] == [True, False]
     assert found.kind is Kind.TOO_BIG
+
+
+@pytest.mark.parametrize(
+    ("sizes", "kind"),
+    [
+        ((140, 90, 0.5), Kind.LETTER),
+        ((139, 90, 0.5), Kind.TOO_SMALL),
+        ((140, 89, 0.5), Kind.TOO_SMALL),
+        ((140, 90, 0.4), Kind.TOO_SMALL),
+    ],
+)
+def test_a_piece_below_the_least_length_height_or_thickness_is_too_small(sizes, kind):
+    least = '[smallest]\nlength = "140"\nheight = "90"\nthickness = "0.5"\nshapes = ["card"]\nclause = "0"\n'
+    assert judge(MailPiece(*sizes, 20, Shape.CARD), parse_service(RULES + least)).kind is kind
