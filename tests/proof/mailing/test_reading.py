@@ -144,5 +144,6 @@ def test_a_piece_too_long_and_too_thin_for_every_class_is_too_big():
     ],
 )
 def test_a_piece_below_the_least_length_height_or_thickness_is_too_small(sizes, kind):
+    length, height, thickness = sizes
     least = '[smallest]\nlength = "140"\nheight = "90"\nthickness = "0.5"\nshapes = ["card"]\nclause = "0"\n'
-    assert judge(MailPiece(*sizes, 20, Shape.CARD), parse_service(RULES + least)).kind is kind
+    assert judge(MailPiece(length, height, thickness, 20, Shape.CARD), parse_service(RULES + least)).kind is kind
