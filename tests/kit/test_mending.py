@@ -555,3 +555,10 @@ def test_a_fix_that_leaves_another_fit_amiss_is_made_with_what_mends_that() -> N
     text += part("lid", "flap lid", paper="thin", covers="box")
     # cut from thinner paper the box lets its lid, as that follows, go on in 98.4 of 100 makes
     assert warned_after(text, "blank-on-sheet") == ("Cut box from thin. Make lid 133.5 x 74.5, score to score.", [])
+
+
+def test_a_box_is_not_left_tight_where_its_lid_can_grow_with_it() -> None:
+    text = head(fit='{ contents = "0" }') + part("card", "flat card", size="6 x 4", quantity=60)
+    text += part("box", "tray", holds="card") + part("lid", "lift-off lid", covers="box", size="6 3/16 x 4 3/16 x 9/16")
+    sentence, warned = warned_after(text, "contents-fit")
+    assert warned == [], sentence

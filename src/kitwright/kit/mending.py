@@ -109,7 +109,8 @@ def search(
                 else:
                     second_best = second_best or outcome
             if second_best is not None:
-                others = islice(not_seen(followed_on(second_best), seen), max(tries - len(seen), 0))
+                more = chain(followed_on(second_best), followed_up(built, misses, whatever=False))
+                others = islice(not_seen(more, seen), max(tries - len(seen), 0))
                 return bettered(built, second_best, others, harms, prove)
             first_miss = first_miss or next(iter(misses), None)
             waiting = followed_up(built, misses, whatever=is_grave)
