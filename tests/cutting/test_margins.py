@@ -14,7 +14,6 @@ from kitwright.cutting import (
     ANY_TURN,
     NM_PER_MM,
     UPRIGHT,
-    BenchStep,
     Bound,
     CutPlan,
     FaultCode,
@@ -36,6 +35,7 @@ from kitwright.cutting import (
 from kitwright.cutting.check import can_hold
 from kitwright.cutting.tree import Axis, Cut
 from kitwright.cutting.unplaced_check import can_come_from, left_over
+from kitwright.cutting.verify import verify_layout
 
 A3 = Stock("A3", 297 * NM_PER_MM, 420 * NM_PER_MM, margins=Margins(*[5 * NM_PER_MM] * 4))
 CARDS = PieceType("card", 105 * NM_PER_MM, 148 * NM_PER_MM, 4, ANY_TURN)
@@ -65,32 +65,68 @@ def test_a_piece_is_called_impossible_just_where_no_order_of_cuts_frees_it(
     assert can_come_from(stock, piece, limits) is expected
 
 
-def check_order(steps: tuple[BenchStep, ...], plan: CutPlan, limits: TrimmerLimits, demand: list[PieceType]) -> None:
-    """Every step takes what is there, no cut is too long, and the pieces come off in their sizes."""
-    there, made = (
-        Counter({"ABCDEFGH"[place]: layout.times for place, layout in enumerate(plan.layouts)}),
-        Counter[str](),
-    )
-    sizes = {piece.name: {piece.size(turn) for turn in piece.turns} for piece in demand}
-    for step in steps:
-        assert limits.longest_cut is None or step.length <= limits.longest_cut
+def can_be_followed(plan: CutPlan, limits: TrimmerLimits, pieces: list[PieceType]) -> bool:
+    """Whether every step takes what is there, in its size, can be cut and held, and all pieces come off in theirs."""
+    there: Counter[tuple[str, int, int]] = Counter()
+    made: Counter[str] = Counter()
+    for place, layout in enumerate(plan.layouts):
+        there["ABCDEFGH"[place], layout.stock.width, layout.stock.height] = layout.times
+        if isinstance(layout.tree, Part) and layout.stock.margins == Margins():
+            made[layout.tree.piece] += layout.times
+    sizes = {piece.name: {piece.size(turn) for turn in piece.turns} for piece in pieces}
+    for step in cut_order(plan, trimmer=limits):
         upright = step.top.value.endswith("you")
-        along, extent = (step.take.height, step.take.width) if upright else (step.take.width, step.take.height)
-        assert step.length == along
-        if len(step.gives) > step.repeats:  # no margin
+        size = step.take.width, step.take.height
+        extent, length = size if upright else size[::-1]
+        there[step.take.mark, *size] -= step.sheets
+        if there[step.take.mark, *size] < 0 or length != step.length or length > (limits.longest_cut or length):
+            return False
+        extents = [piece.width if upright else piece.height for piece in step.gives]
+        if len(step.gives) > step.repeats:  # no margin goes
             rests = (extent - step.guide * times for times in range(1, step.repeats + 1))
-            assert all(max(step.guide, rest) >= limits.smallest_strip for rest in rests)
-        there[step.take.mark] -= step.sheets
+            if sum(extents) != extent or any(max(step.guide, rest) < limits.smallest_strip for rest in rests):
+                return False
         for piece in step.gives:
-            if piece.holds is Holds.PART:
-                assert (piece.width, piece.height) in sizes[piece.piece]
+            if (piece.height if upright else piece.width) != length:
+                return False
+            if piece.holds is Holds.PART and (piece.width, piece.height) not in sizes[piece.piece]:
+                return False
+            if piece.piece:
                 made[piece.piece] += step.sheets
             elif piece.mark:
-                there[piece.mark] += step.sheets
-        assert min(there.values()) >= 0
-    whole = [layout for layout in plan.layouts if isinstance(layout.tree, Part) and layout.stock.margins == Margins()]
-    made.update({layout.tree.piece: layout.times for layout in whole if isinstance(layout.tree, Part)})
-    assert made == {piece.name: piece.count for piece in demand}
+                there[piece.mark, piece.width, piece.height] += step.sheets
+    return made == {piece.name: piece.count for piece in pieces}
+
+
+@st.composite
+def trees(draw: st.DrawFn, wide: int, high: int, names: list[PieceType]) -> Cut | Part | Offcut:
+    """Any cuts of an area; every piece in it has a name of its own and is added to the names."""
+    axis = draw(
+        st.sampled_from([None, *[axis for axis in Axis for _ in range((wide if axis is Axis.VERTICAL else high) - 1)]])
+    )
+    if axis is None:
+        if draw(st.integers(0, 3)) == 0:
+            return Offcut()
+        names.append(PieceType(f"{len(names)}", wide, high, 1, UPRIGHT))
+        return Part(names[-1].name, 0)
+    at = draw(st.integers(1, (wide if axis is Axis.VERTICAL else high) - 1))
+    low, high_side = ((at, high), (wide - at, high)) if axis is Axis.VERTICAL else ((wide, at), (wide, high - at))
+    return Cut(axis, at, draw(trees(*low, names)), draw(trees(*high_side, names)))
+
+
+@given(data=st.data(), usable=st.tuples(st.integers(1, 8), st.integers(1, 8)), margins=MARGINS, reach=st.integers(3, 9),
+       strip=st.sampled_from([0, 0, 2]))  # fmt: skip
+@settings(deadline=None, max_examples=150)
+def test_the_check_passes_just_the_trees_whose_order_of_cuts_can_be_followed(
+    data: st.DataObject, usable: tuple[int, int], margins: Margins, reach: int, strip: int
+) -> None:
+    pieces: list[PieceType] = []
+    stock, limits = stock_of(usable, margins), TrimmerLimits(reach, strip)
+    layout = Layout(stock, data.draw(trees(*usable, pieces)), 1)
+    found = {fault.code for fault in verify_layout(layout, pieces, [stock], limits)}
+    if FaultCode.STRIP_TOO_NARROW not in found:
+        plan = CutPlan((layout,), (), Objective.SHEETS, 1, Bound(0, 1, ()))
+        assert can_be_followed(plan, limits, pieces) is (not found)
 
 
 @given(usable=st.tuples(st.integers(2, 4), st.integers(2, 5)), margins=MARGINS, reach=st.sampled_from([None, 3, 4, 5, 6]),
@@ -113,7 +149,7 @@ def test_small_sheets_with_margins_are_laid_out_as_well_as_any_order_of_cuts_can
     if optimum is not None:
         assert plan.bound.value <= optimum <= plan.value
         assert plan.value == optimum or strip  # strips that must be held may cost a sheet that was not needed
-        check_order(cut_order(plan, trimmer=limits), plan, limits, pieces)
+        assert can_be_followed(plan, limits, pieces)
 
 
 def test_a_sheet_longer_than_the_trimmer_is_cut_across_and_the_margins_come_off_the_strips() -> None:
@@ -121,7 +157,7 @@ def test_a_sheet_longer_than_the_trimmer_is_cut_across_and_the_margins_come_off_
     plan = lay_out([CARDS], [A3], trimmer=limits)
     assert (plan.value, plan.is_proved, verify_plan([CARDS], [A3], plan, limits)) == (1, True, ())
     steps = cut_order(plan, trimmer=limits)
-    check_order(steps, plan, limits, [CARDS])
+    assert can_be_followed(plan, limits, [CARDS])
     assert [(step.take.mark, step.guide // NM_PER_MM, step.length // NM_PER_MM) for step in steps[:7]] == [
         ("A", 415, 297), ("A", 410, 297), ("A", 148, 297),
         ("A1", 292, 148), ("A2", 292, 262), ("A1", 287, 148), ("A2", 287, 262),
