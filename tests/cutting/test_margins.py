@@ -26,6 +26,7 @@ from kitwright.cutting import (
     PieceType,
     Reason,
     Stock,
+    TopPoints,
     TrimmerLimits,
     Unplaced,
     cut_order,
@@ -114,14 +115,17 @@ def trees(draw: st.DrawFn, wide: int, high: int, names: list[PieceType]) -> Cut 
     return Cut(axis, at, draw(trees(*low, names)), draw(trees(*high_side, names)))
 
 
-@given(data=st.data(), usable=st.tuples(st.integers(1, 8), st.integers(1, 8)), margins=MARGINS, reach=st.integers(3, 9),
+SHORT, LONGER = st.integers(1, 4), st.integers(5, 10)
+
+
+@given(data=st.data(), usable=st.tuples(SHORT, LONGER) | st.tuples(LONGER, SHORT), margins=MARGINS, beyond=st.integers(-1, 3),
        strip=st.sampled_from([0, 0, 2]))  # fmt: skip
 @settings(deadline=None, max_examples=150)
 def test_the_check_passes_just_the_trees_whose_order_of_cuts_can_be_followed(
-    data: st.DataObject, usable: tuple[int, int], margins: Margins, reach: int, strip: int
+    data: st.DataObject, usable: tuple[int, int], margins: Margins, beyond: int, strip: int
 ) -> None:
-    pieces: list[PieceType] = []
-    stock, limits = stock_of(usable, margins), TrimmerLimits(reach, strip)
+    stock, pieces = stock_of(usable, margins), list[PieceType]()
+    limits = TrimmerLimits(max(1, min(stock.width, stock.height) + beyond), strip)
     layout = Layout(stock, data.draw(trees(*usable, pieces)), 1)
     found = {fault.code for fault in verify_layout(layout, pieces, [stock], limits)}
     if FaultCode.STRIP_TOO_NARROW not in found:
@@ -286,3 +290,9 @@ def test_margins_come_off_parts_as_large_as_the_trimmer_cuts_along_and_not_off_e
 def test_a_part_is_only_as_large_as_its_strips_can_be_cut_off_it_with_something_to_hold() -> None:
     free, held = (cut_order(across(2, 2, 2, 2), trimmer=TrimmerLimits(7, strip)) for strip in (2, 3))
     assert [(each[0].guide, each[0].repeats) for each in (free, held)] == [(6, 1), (2, 3)]
+
+
+def test_the_strips_of_a_large_part_stay_where_they_are() -> None:
+    steps = cut_order(across(1, 2, 3, 2), trimmer=TrimmerLimits(7))
+    level = {(step.take.height, step.guide) for step in steps if step.top is TopPoints.RIGHT}
+    assert level == {(12, 6), (6, 1), (5, 2), (6, 2)}  # 1, 2 and 3 of the one part, 2 and 4 of the other

@@ -53,7 +53,7 @@ def through(tree: CutTree, size: tuple[int, int], on: Margins, limits: tuple[int
     off = to_cut_off(size, on, limits[0])
     kept = replace(on, **dict.fromkeys(off, 0))
     if isinstance(tree, Cut) and kept != BARE:
-        tree = in_large_parts(tree, size[0] if tree.axis is Axis.VERTICAL else size[1], limits)
+        tree = in_large_parts(tree, limits)
         (width, height), at = size, tree.at
         if tree.axis is Axis.VERTICAL:
             low = through(tree.low, (at, height), replace(kept, right=0), limits)
@@ -73,7 +73,7 @@ def through(tree: CutTree, size: tuple[int, int], on: Margins, limits: tuple[int
     return tree
 
 
-def in_large_parts(tree: Cut, extent: int, limits: tuple[int, int]) -> Cut:
+def in_large_parts(tree: Cut, limits: tuple[int, int]) -> Cut:
     """The same strips of an area that is cut across, but the first cut is as far on as the trimmer can then cut along and hold the rest."""
     reach, narrowest = limits
     strips, best = [(tree.at, tree.low)], tree
@@ -82,7 +82,7 @@ def in_large_parts(tree: Cut, extent: int, limits: tuple[int, int]) -> Cut:
         strips.append((rest.at, rest.low))
         rest = rest.high
         last, low = strips[-1]
-        can_hold, behind = max(done, extent - done) >= narrowest, last
+        can_hold, behind = True, last
         for at, strip in reversed(strips[:-1]):
             can_hold = can_hold and max(at, behind) >= narrowest
             low, behind = Cut(tree.axis, at, strip, low), behind + at
