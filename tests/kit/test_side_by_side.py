@@ -7,6 +7,7 @@ from tests.kit.test_by_hand import extra
 
 from kitwright.findings import Finding, Severity
 from kitwright.kit import apply_changes
+from kitwright.kit.likely import likely_fixes
 
 HEAD = head(units="mm", ruler="1", sheet="600 x 600", caliper="0.3")
 SEEDS = extra("seeds", "60 x 40 x 1", packed="flat", quantity=20)
@@ -53,3 +54,17 @@ def test_pockets_inside_a_lid_do_not_take_room_from_those_on_it() -> None:
     assert [(each.severity, each.about) for each in side_by_side(box + more)] == [
         (Severity.FAIL, "inside and another inside lid")
     ]
+
+
+def test_nothing_is_left_out_for_a_warning_and_the_maker_is_told_what_to_do_where_nothing_helps() -> None:
+    card = HEAD + part("card", "flat card", size="100 x 70")
+    close = card + part("wide", "pocket", on="card", size="100 x 35", tab="10")
+    close += part("narrow", "pocket", on="card", size="50 x 35", tab="10", quantity=2)
+    warned = finding(close, "side-by-side")
+    assert warned.severity is Severity.WARNING
+    tried = [change.key for fix in likely_fixes(built(close), warned) for change in fix.changes]
+    assert "size" in tried
+    assert "quantity" not in tried
+    far_too_many = finding(pockets("flat card", 9999, size="75 x 50"), "side-by-side", with_fixes=True)
+    assert far_too_many.fix is None
+    assert "Glue fewer on host" in far_too_many.advice

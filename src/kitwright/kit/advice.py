@@ -56,6 +56,8 @@ def own_sentences(built: BuiltKit, finding: Finding, prove: Prover) -> Iterator[
             yield from higher_box_or_other_lid(built, part)
         case "band-place":
             yield from where_a_band_goes(built, part)
+        case "side-by-side":
+            yield f"Glue fewer on {finding.parts[-1]}, or some of them on another part, or make them smaller."
         case "too-rough":
             yield from more_accurate_or_larger(built, finding)
         case code if code.startswith("print-up"):

@@ -58,8 +58,9 @@ def likely_fixes(built: BuiltKit, finding: Finding) -> Iterator[Fix]:
             for pocket in pockets:
                 yield from resized(built, pocket, finding)
             yield from larger_face(built, finding)
-            for pocket in pockets:
-                yield from fewer_of_it(built, pocket, finding)
+            if finding.severity is Severity.FAIL:  # for less, nobody gives up a pocket
+                for pocket in pockets:
+                    yield from fewer_of_it(built, pocket, finding)
         case "too-rough":
             return
         case _:
