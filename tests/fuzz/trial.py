@@ -371,7 +371,7 @@ def paper_faults(paper: PaperPlan, told: dict[str, Any], size: dict[str, tuple[f
             ]
             if max(apart) < -1e-4:
                 yield f"{one['blank']} and {other['blank']} overlap"
-    if not 0 <= told["at_least"] <= max(told["sheets"], 0) and not told["unplaced"]:
+    if not told["unplaced"] and not 0 <= told["at_least"] <= max(told["sheets"], 0):
         yield f"{told['sheets']} sheets, and at least {told['at_least']}"
     pieces = sum(Fraction(each.width * each.height * each.count) for each in paper.demand)
     room = sum(Fraction(each.usable_width * each.usable_height) * (each.count or 0) for each in paper.stocks[1:])
