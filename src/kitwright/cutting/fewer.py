@@ -8,7 +8,7 @@ from functools import partial
 from typing import Final
 
 from kitwright.cutting.choose import choose_few
-from kitwright.cutting.fill import RULES, best_pattern, likings
+from kitwright.cutting.fill import RULES, Filler, likings
 from kitwright.cutting.job import Job
 from kitwright.cutting.question import Question
 from kitwright.cutting.sketch import Pattern
@@ -30,7 +30,7 @@ def with_fewer_layouts(
     """A plan that costs no more and uses fewer patterns, as far as `nodes` of search find one; pieces beyond the demand may come up."""
     plan = put_together(used)
     cost = cost_of(job, plan)
-    offered = [*even_shares(job, plan), *others]
+    offered = [*even_shares(job, plan, watch), *others]
     while len(plan) > 1 and watch.work > 0 and watch.hears_no_stop("fewer layouts"):
         patterns = [pattern for pattern, _ in plan]
         known = {(pattern.sheet, pattern.counts) for pattern in patterns}
@@ -54,16 +54,18 @@ def most_patterns(job: Job, nodes: int, work: int) -> int:
     return max(0, math.isqrt(kinds * kinds + 2 * entries) - kinds) // 2
 
 
-def even_shares(job: Job, plan: Sequence[tuple[Pattern, int]]) -> list[Pattern]:
+def even_shares(job: Job, plan: Sequence[tuple[Pattern, int]], watch: Watch) -> list[Pattern]:
     """Sheets that hold an even share of everything that is wanted, for as many sheets as the plan uses of a stock, or some fewer."""
     if len(plan) < 2:
         return []
     totals = {sum(times for _, times in plan), *(times for _, times in plan)}
-    choices = likings(job, RULES)
+    filler = Filler(job, likings(job, RULES))
     found = {}
     for total in sorted(totals):
+        if not watch.hears_no_stop("fewer layouts"):
+            break
         wanted = [-(-count // total) for count in job.demand]
-        pattern = best_pattern(job, wanted, [sheet.count for sheet in job.sheets], choices)
+        pattern = filler.best_pattern(wanted, [sheet.count for sheet in job.sheets], watch.ear("fewer layouts"))
         if pattern is not None:
             found[pattern.sheet, pattern.counts] = pattern
     return list(found.values())

@@ -7,8 +7,9 @@ from typing import NamedTuple
 
 from kitwright.cutting.job import Job
 from kitwright.cutting.sketch import Leaf, Pattern, Sketch, Split, count_kinds
+from kitwright.cutting.watch import GoesOn, for_ever
 
-__all__ = ["RULES", "Liking", "best_pattern", "fill_batch", "fill_left", "fill_sheet", "likings"]
+__all__ = ["RULES", "Filler", "Liking", "fill_batch", "fill_left", "likings"]
 
 Rule = Callable[[int, int], int]
 """How much a piece of this width and height wants to be laid early."""
@@ -41,6 +42,20 @@ Liking = Mapping[tuple[int, int], float]
 """The same, worked out for each kind and pose of a job."""
 
 
+Score = tuple[float, float]
+"""How much area a sheet gives for its price, and how much of it is covered."""
+
+
+class Wish(NamedTuple):
+    """How much a pose of a kind is liked (less is more), and its size."""
+
+    wish: float
+    kind: int
+    pose: int
+    width: int
+    height: int
+
+
 class Block(NamedTuple):
     """A column (upright) or row of `times` equal pieces along one edge of an area, and how good that is (less is better)."""
 
@@ -63,20 +78,25 @@ def likings(job: Job, rules: Sequence[Rule]) -> list[Liking]:
     ]
 
 
-def fill_batch(job: Job) -> tuple[list[tuple[Pattern, int]], tuple[int, ...]]:
-    """Patterns and how often each is cut for the whole job, and what is left of the demand when no sheet is left."""
-    return fill_left(job, job.demand, [sheet.count for sheet in job.sheets], likings(job, RULES))
+def fill_batch(job: Job, goes_on: GoesOn = for_ever) -> tuple[list[tuple[Pattern, int]], tuple[int, ...]]:
+    """Patterns and how often each is cut for the whole job, and what is left of the demand when no sheet is left or a stop is heard."""
+    return fill_left(job, job.demand, [sheet.count for sheet in job.sheets], likings(job, RULES), goes_on)
 
 
 def fill_left(
-    job: Job, wanted: Sequence[int], stock: Sequence[int | None], choices: Sequence[Liking]
+    job: Job,
+    wanted: Sequence[int],
+    stock: Sequence[int | None],
+    choices: Sequence[Liking],
+    goes_on: GoesOn = for_ever,
 ) -> tuple[list[tuple[Pattern, int]], tuple[int, ...]]:
     """The same for what is still wanted, from the stock that is left, with the best of several likings for every sheet."""
     left = list(wanted)
     stock_left = list(stock)
+    filler = Filler(job, choices)
     used: list[tuple[Pattern, int]] = []
     while any(left):
-        pattern = best_pattern(job, left, stock_left, choices)
+        pattern = filler.best_pattern(left, stock_left, goes_on)
         if pattern is None:
             break
         times = min(left[kind] // count for kind, count in enumerate(pattern.counts) if count)
@@ -89,38 +109,78 @@ def fill_left(
     return used, tuple(left)
 
 
-def best_pattern(
-    job: Job, left: Sequence[int], stock_left: Sequence[int | None], choices: Sequence[Liking]
-) -> Pattern | None:
-    """The pattern that covers most for its price among all sheets and likings; None if nothing fits on what is there."""
-    best: tuple[tuple[float, float], Pattern] | None = None
-    for index, sheet in enumerate(job.sheets):
-        if stock_left[index] == 0:
-            continue
-        for liking in choices:
-            sketch = fill_sheet(job, index, left, liking)
+class Filler:
+    """Fills sheets of a job. What a sheet was filled with is kept, and serves again as long as no less is wanted that it could hold."""
+
+    def __init__(self, job: Job, choices: Sequence[Liking]) -> None:
+        self.job = job
+        self.orders = [[in_order(job, sheet, liking) for liking in choices] for sheet in range(len(job.sheets))]
+        self.most = [
+            tuple(
+                (kind, sheet.width * sheet.height // job.kinds[kind].area)
+                for kind in sorted({each.kind for each in orders[0]})
+            )
+            for sheet, orders in zip(job.sheets, self.orders, strict=True)
+        ]
+        """The kinds that a sheet can hold, and how many of each by area alone."""
+        self.filled: dict[int, tuple[tuple[int, ...], list[tuple[Score, Pattern]]]] = {}
+
+    def best_pattern(
+        self, left: Sequence[int], stock_left: Sequence[int | None], goes_on: GoesOn = for_ever
+    ) -> Pattern | None:
+        """The pattern that covers most for its price among all sheets and likings; None if nothing fits on what is there, or at a stop."""
+        best: tuple[Score, Pattern] | None = None
+        for sheet in range(len(self.job.sheets)):
+            if stock_left[sheet] == 0:
+                continue
+            wanted = tuple(min(left[kind], most) for kind, most in self.most[sheet])
+            if not any(wanted):
+                continue
+            if sheet not in self.filled or self.filled[sheet][0] != wanted:
+                if not goes_on():
+                    return None
+                self.filled[sheet] = (wanted, self.fillings(sheet, wanted))
+            for score, pattern in self.filled[sheet][1]:
+                if best is None or score > best[0]:
+                    best = (score, pattern)
+        return best[1] if best else None
+
+    def fillings(self, index: int, wanted: Sequence[int]) -> list[tuple[Score, Pattern]]:
+        """A sheet filled by every liking, and how good each is; `wanted` of the kinds that it can hold."""
+        job, sheet, found = self.job, self.job.sheets[index], []
+        for order in self.orders[index]:
+            left = {kind: count for (kind, _), count in zip(self.most[index], wanted, strict=True) if count}
+            sketch = fill_sheet(job, (sheet.width, sheet.height), left, order)
             if sketch is None:
                 continue
             pattern = Pattern(index, count_kinds(sketch, len(job.kinds)), sketch)
-            covered = sum(count * job.kinds[kind].area for kind, count in enumerate(pattern.counts))
+            covered = sum(count * job.kinds[kind].area for kind, count in enumerate(pattern.counts) if count)
             share = covered / (sheet.width * sheet.height)
-            score = (covered / sheet.price if sheet.price else float("inf"), share)
-            if best is None or score > best[0]:
-                best = (score, pattern)
-    return best[1] if best else None
+            found.append(((covered / sheet.price if sheet.price else float("inf"), share), pattern))
+        return found
 
 
-def fill_sheet(job: Job, sheet: int, wanted: Sequence[int], liking: Liking) -> Sketch:
-    """One sheet filled with at most what is wanted; the piece that is liked best goes first into each corner."""
-    left = {kind: count for kind, count in enumerate(wanted) if count and sheet in job.kinds[kind].sheets}
+def in_order(job: Job, sheet: int, liking: Liking) -> list[Wish]:
+    """The poses that lie on a sheet, the one that is liked best first."""
+    width, height = job.sheets[sheet].width, job.sheets[sheet].height
+    poses = (
+        Wish(-liking[kind, pose], kind, pose, *size)
+        for kind, entry in enumerate(job.kinds)
+        if sheet in entry.sheets
+        for pose, size in enumerate(entry.poses)
+        if size[0] <= width and size[1] <= height
+    )
+    return sorted(poses, key=lambda each: each.wish)
+
+
+def fill_sheet(job: Job, size: tuple[int, int], left: dict[int, int], order: Sequence[Wish]) -> Sketch:
+    """One sheet filled with at most what is `left`, which is used up; the piece that is liked best goes first into each corner."""
 
     def fill(width: int, height: int) -> Sketch:
-        block = best_block(job, left, (width, height), liking)
+        block = best_block(job, left, (width, height), order)
         if block is None:
             return None
         left[block.kind] -= block.times
-        if not left[block.kind]:
-            del left[block.kind]
         own_width, own_height = job.kinds[block.kind].poses[block.pose]
         if block.upright:
             beside = fill(width - own_width, height) if own_width < width else None
@@ -132,7 +192,7 @@ def fill_sheet(job: Job, sheet: int, wanted: Sequence[int], liking: Liking) -> S
         strip = chain(True, own_width, width, block, above)
         return Split(False, own_height, strip, beside) if own_height < height else strip
 
-    return fill(job.sheets[sheet].width, job.sheets[sheet].height)
+    return fill(*size)
 
 
 def chain(upright: bool, step: int, length: int, block: Block, rest: Sketch) -> Sketch:
@@ -145,21 +205,19 @@ def chain(upright: bool, step: int, length: int, block: Block, rest: Sketch) -> 
     return sketch
 
 
-def best_block(job: Job, left: Mapping[int, int], size: tuple[int, int], liking: Liking) -> Block | None:
+def best_block(job: Job, left: Mapping[int, int], size: tuple[int, int], order: Sequence[Wish]) -> Block | None:
     """The block for the lower left corner of an area: the piece that is liked best, so that it wastes least of its strip."""
     width, height = size
-    found: tuple[float, float] | None = None
-    best = None
-    for kind, count in left.items():
-        for pose, (own_width, own_height) in enumerate(job.kinds[kind].poses):
-            if own_width > width or own_height > height:
-                continue
-            wish = -liking[kind, pose]
-            if found is not None and wish > found[0]:
-                continue
-            for block in blocks(job, (kind, pose, count), width, height):
-                if found is None or (wish, block.waste) < found:
-                    found, best = (wish, block.waste), block
+    best: Block | None = None
+    found = 0.0
+    for wish, kind, pose, own_width, own_height in order:
+        if best is not None and wish > found:
+            break
+        if own_width > width or own_height > height or not left.get(kind):
+            continue
+        for block in blocks(job, (kind, pose, left[kind]), width, height):
+            if best is None or block.waste < best.waste:
+                found, best = wish, block
     return best
 
 

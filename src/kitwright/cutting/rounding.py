@@ -32,7 +32,7 @@ def round_down(job: Job, cases: Cases, case: Case, watch: Watch, *, nodes: int) 
     times = [math.floor(each + 1e-6) for each in case.solved.prices.times]
     used = [(pattern, count) for pattern, count in zip(cases.master.patterns, times, strict=False) if count]
     rest, ranges = left_of(job.demand, case.ranges, used)
-    filled, short = fill_left(job, rest, [high for _, high in ranges], likings(job, RULES))
+    filled, short = fill_left(job, rest, [high for _, high in ranges], likings(job, RULES), watch.ear("rounding"))
     if not any(short):
         watch.tell_plan([*used, *filled])
     if not any(rest) or not watch.goes_on("rounding"):

@@ -71,7 +71,7 @@ def search_plan(
             Unplaced(piece.name, piece.count, Reason.STOPPED) for piece in demand if piece.name not in missing
         )
         return CutPlan((), unplaceable + stopped, objective_of(stocks), 0, watch.bound), 0
-    first, left = fill_batch(job)
+    first, left = fill_batch(job, watch.ear("first plan"))
     if not any(left):
         watch.tell_plan(first)
     if job.kinds:
@@ -80,7 +80,8 @@ def search_plan(
     used = first if watch.best is None else with_fewer_layouts(job, watch.best, watch.others, watch, nodes=effort.nodes)
     plan = CutPlan(
         layouts=make_layouts(job, used),
-        unplaced=unplaceable + (shortages(job, left, stocks, first) if watch.best is None else ()),
+        unplaced=unplaceable
+        + (shortages(job, left, stocks, first, is_stopped=watch.is_stopped) if watch.best is None else ()),
         objective=objective_of(stocks),
         value=cost_of(job, used),
         bound=watch.bound,
@@ -100,7 +101,7 @@ def improve(job: Job, first: Sequence[tuple[Pattern, int]], watch: Watch, effort
 
 
 def shortages(
-    job: Job, left: Sequence[int], stocks: Sequence[Stock], used: Sequence[tuple[Pattern, int]]
+    job: Job, left: Sequence[int], stocks: Sequence[Stock], used: Sequence[tuple[Pattern, int]], *, is_stopped: bool
 ) -> tuple[Unplaced, ...]:
     """What is left of the demand, by name, and why; of pieces that are alike, the last ones named are short."""
     cut = Counter({stock.name: 0 for stock in stocks})
@@ -113,7 +114,9 @@ def shortages(
         for piece in reversed(kind.pieces):
             short = min(rest, piece.count)
             rest -= short
-            if short:
+            if short and is_stopped:
+                found.append(Unplaced(piece.name, short, Reason.STOPPED))
+            elif short:
                 beyond = next((stock for stock in there if piece.may_come_from(stock) and has_room(stock, piece)), None)
                 reason = Reason.USED_UP if beyond is None else Reason.OUT_OF_REACH
                 found.append(Unplaced(piece.name, short, reason, "" if beyond is None else beyond.name))
