@@ -35,6 +35,8 @@ from kitwright.cutting import (
     verify_plan,
 )
 from kitwright.cutting.arrange import arrangements
+from kitwright.cutting.beside import offcuts_allowed
+from kitwright.cutting.job import make_job
 
 ANY_SIZE = KeepRule(side=1, area=1)
 
@@ -204,3 +206,19 @@ def test_no_plan_from_two_stocks_has_a_larger_offcut_than_the_bound_allows(
         if fit and value <= plan.value:
             left = [largest_offcut(group, *size) for group, size in ((on_large, (6, 5)), (on_small, (4, 4))) if group]
             assert max(left) <= gathered.most_area
+
+
+def test_a_stop_is_heard_while_the_largest_offcut_there_can_be_is_worked_out() -> None:
+    demand = [PieceType(str(n), to_nm(30 + 7 * n), to_nm(45 + 11 * n), 20, ANY_TURN) for n in range(4)]
+    stocks = [Stock("sheet", to_nm(300), to_nm(300))]
+    plan, job = lay_out(demand, stocks), make_job(demand, stocks, TrimmerLimits())
+    looks = 0
+
+    def goes_on() -> bool:
+        nonlocal looks
+        looks += 1
+        return looks < 3
+
+    assert offcuts_allowed(job, plan.bound, plan.value, work=10**9, goes_on=goes_on)[0] is None
+    assert looks == 3
+    assert offcuts_allowed(job, plan.bound, plan.value, work=10**9)[0]

@@ -19,6 +19,8 @@ from kitwright.cutting.generate import Pricing, make_pricings
 from kitwright.cutting.job import Job, Ranges, ranges_of
 from kitwright.cutting.knapsack import CutTable, Values, solve_table, solving_work
 from kitwright.cutting.plan import Bound
+from kitwright.cutting.watch import GoesOn, for_ever
+from kitwright.cutting.work import Stopped
 
 __all__ = ["offcuts_allowed"]
 
@@ -33,11 +35,13 @@ LARGEST: Final = 2**61
 """Worths above this are too large for the tables, which reckon in whole numbers of 64 bits."""
 
 
-def offcuts_allowed(job: Job, bound: Bound, value: int, *, work: int) -> tuple[list[tuple[str, int, int]] | None, int]:
+def offcuts_allowed(
+    job: Job, bound: Bound, value: int, *, work: int, goes_on: GoesOn = for_ever
+) -> tuple[list[tuple[str, int, int]] | None, int]:
     """The offcuts (stock, width, height in nm) that a plan of this value may have; what it has otherwise lies inside one of them.
 
     A bound by cases allows what any of them allows. None where that takes too much work to tell (microseconds, counted), or the numbers
-    are too large. Then the work.
+    are too large, or a stop is heard. Then the work.
     """
     cases = list(islice(cases_of(job, bound, ranges_of(job)), MOST_CASES + 1))
     if len(cases) > MOST_CASES:
@@ -53,9 +57,14 @@ def offcuts_allowed(job: Job, bound: Bound, value: int, *, work: int) -> tuple[l
         for case, ranges in cases
         if case.value <= value
         for pricing in pricings
-        for place, width, height in sizes_in_case(job, pricing, case, slack_of(job, case, value, ranges), ranges)
+        for place, width, height in sizes_in_case(
+            job, pricing, (case, ranges), slack_of(job, case, value, ranges), goes_on
+        )
     )
-    return list(dict.fromkeys(allowed)), spent
+    try:
+        return list(dict.fromkeys(allowed)), spent
+    except Stopped:
+        return None, spent
 
 
 def most_worth(job: Job, case: Bound) -> int:
@@ -85,9 +94,10 @@ def cases_of(job: Job, bound: Bound, ranges: Ranges) -> Iterator[tuple[Bound, Ra
 
 
 def sizes_in_case(
-    job: Job, pricing: Pricing, case: Bound, slack: int, ranges: Ranges
+    job: Job, pricing: Pricing, holds: tuple[Bound, Ranges], slack: int, goes_on: GoesOn
 ) -> Iterator[tuple[int, int, int]]:
-    """The place of a sheet and the sizes of offcuts that it may have by one bound."""
+    """The place of a sheet and the sizes of offcuts that it may have by one bound. Raises `Stopped`."""
+    case, ranges = holds
     worth_of, rent_of = dict(case.worth), dict(case.rent)
     worth = [min(worth_of.get(piece.name, 0) for piece in kind.pieces) for kind in job.kinds]
     values = solve_table(pricing.table, worth)
@@ -95,7 +105,7 @@ def sizes_in_case(
         sheet = job.sheets[place]
         if ranges[place][1] != 0:
             least = case.scale * sheet.price + rent_of.get(sheet.stock.name, 0) - slack
-            for width, height in sizes_beside(pricing.table, values, (sheet.width, sheet.height), least):
+            for width, height in sizes_beside(pricing.table, values, (sheet.width, sheet.height), least, goes_on):
                 yield place, width, height
 
 
@@ -110,8 +120,10 @@ def slack_of(job: Job, bound: Bound, value: int, ranges: Ranges) -> int:
     return bound.scale * value + rents - total
 
 
-def sizes_beside(table: CutTable, values: Values, size: tuple[int, int], least: int) -> list[tuple[int, int]]:
-    """The sizes of offcuts beside which strips worth at least `least` can be cut from a sheet."""
+def sizes_beside(
+    table: CutTable, values: Values, size: tuple[int, int], least: int, goes_on: GoesOn
+) -> list[tuple[int, int]]:
+    """The sizes of offcuts beside which strips worth at least `least` can be cut from a sheet. Raises `Stopped`."""
     width, height = size
     xs = [point for point in table.across.points if point <= width]
     ys = [point for point in table.up.points if point <= height]
@@ -126,6 +138,8 @@ def sizes_beside(table: CutTable, values: Values, size: tuple[int, int], least: 
         for y in ys
     ]
     for i, x in enumerate(xs):
+        if not goes_on():
+            raise Stopped
         row, beneath = best[i], values[rest_x[i]]
         for j, steps in enumerate(steps_y):
             if row[j] < 0 or not steps.size:

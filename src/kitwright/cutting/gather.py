@@ -132,7 +132,10 @@ def with_one_part_more(
     """Lay out the batch again with an offcut as one more part, for sizes between the largest allowed and what there is."""
     demand, stocks, trimmer = question
     job = make_job(demand, stocks, trimmer or TrimmerLimits())
-    allowed, spent = offcuts_allowed(job, plan.bound, plan.value, work=work // 2)
+    here = Progress("offcuts", plan.value, plan.bound.value)
+    allowed, spent = offcuts_allowed(
+        job, plan.bound, plan.value, work=work // 2, goes_on=lambda: progress is None or progress(here)
+    )
     work -= spent
     if allowed is None:
         return Gathered(plan, largest_kept(plan, rule), None)
