@@ -79,7 +79,7 @@ READ = {
 }
 
 # what a wheel carries without saying so: seen from the names of its files, the licences as these projects publish them
-CARRIED_UNTOLD = {"ortools": {"COIN-OR Cbc, Cgl, Clp, CoinUtils and Osi": "EPL-2.0", "SCIP": "Apache-2.0"}}
+CARRIED_UNTOLD = {"python-sat": {"MiniCard, MiniSat, CaDiCaL, Glucose, Lingeling and others": "MIT"}}
 
 
 @dataclass(frozen=True)

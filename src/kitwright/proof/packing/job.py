@@ -9,7 +9,7 @@ from typing import Final
 
 from kitwright.proof.packing.things import PackedThing, Triple
 
-__all__ = ["Item", "Job", "make_job", "normal_sums"]
+__all__ = ["Item", "Job", "make_job", "normal_sums", "round_down"]
 
 MOST_SUMS: Final = 4000
 """More sums than this on one axis are not listed: they would not narrow anything down."""
@@ -71,9 +71,26 @@ def make_job(things: Sequence[PackedThing], inner: Triple) -> tuple[Job | None, 
         if not fitting:
             return None, index
         items.append(Item(index, thing.quantity, fitting))
+    return _with_sums(unit, space, items), None
+
+
+def round_down(job: Job, step: int) -> Job:
+    """The job in steps of its unit (no larger than the smallest of its sizes), with all sizes rounded down.
+
+    If it has no packing, the job has none: with smaller things and pushed together, one would end at a sum of whole steps.
+    """
+    items = [
+        Item(item.index, item.quantity, tuple((a // step, b // step, c // step) for a, b, c in item.ways))
+        for item in job.items
+    ]
+    return _with_sums(job.unit * step, [edge // step for edge in job.space], items)
+
+
+def _with_sums(unit: int, space: Sequence[int], items: Sequence[Item]) -> Job:
+    """The job of these items, with the sums that they reach."""
     sums = [normal_sums(items, axis, space[axis]) for axis in AXES]
     width, depth, height = (reached[-1] if reached else edge for reached, edge in zip(sums, space, strict=True))
-    return Job(unit, (width, depth, height), tuple(items), (sums[0], sums[1], sums[2])), None
+    return Job(unit, (width, depth, height), tuple(items), (sums[0], sums[1], sums[2]))
 
 
 def normal_sums(items: Iterable[Item], axis: int, room: int) -> tuple[int, ...] | None:

@@ -30,7 +30,7 @@ from kitwright.proof.packing.verify import verify_packing
 __all__ = ["EFFORT", "answer", "check_names", "checked_clearance", "pack"]
 
 EFFORT: Final = 1.0
-"""Usual limit of the search, in the solver's deterministic seconds (about a second on an ordinary computer)."""
+"""Usual limit of the search, counted and not timed: about a second on an ordinary computer."""
 
 
 def pack(
