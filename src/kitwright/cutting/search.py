@@ -71,7 +71,7 @@ def search_plan(
             Unplaced(piece.name, piece.count, Reason.STOPPED) for piece in demand if piece.name not in missing
         )
         return CutPlan((), unplaceable + stopped, objective_of(stocks), 0, watch.bound), 0
-    first, left = fill_batch(job, watch.ear("first plan"))
+    first, left = fill_batch(job, watch.ear("filling sheets"))
     if not any(left):
         watch.tell_plan(first)
     if job.kinds:
