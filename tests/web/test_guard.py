@@ -37,7 +37,7 @@ def test_a_change_that_does_not_say_where_it_comes_from_is_refused(client: TestC
 def test_another_page_makes_the_program_work_nothing_out(client: TestClient, shop: Workshop, site: str) -> None:
     word = shop.begin("violet-box", "no kit at all", words="begun").word
     making = client.app.state.desk.making  # type: ignore[attr-defined]
-    making.search = making.plan = None  # would be called, and fail
+    making.search = making.proved = None  # would be called, and fail
     for address in ("/", f"/kit/{word}", f"/kit/{word}/search?kits=100000", f"/kit/{word}/take/everything.zip"):
         answer = client.get(address, headers={"sec-fetch-site": site, "sec-fetch-mode": "no-cors"})
         assert (answer.status_code, word in answer.text) == (403, False)

@@ -41,22 +41,22 @@ def endless(monkeypatch: pytest.MonkeyPatch) -> threading.Event:
 
 
 def test_a_plan_is_worked_out_once_for_one_document(plans: Making) -> None:
-    assert plans.plan(DOCUMENT) is plans.plan(DOCUMENT)
+    assert plans.proved(DOCUMENT) is plans.proved(DOCUMENT)
     assert plans.search(DOCUMENT, 3) is plans.search(DOCUMENT, 3)
     assert plans.whole(DOCUMENT, 3).batch == 3
 
 
 def test_what_a_change_leaves_as_it_is_is_not_built_and_proved_again(plans: Making) -> None:
     before, changed = (
-        plans.plan(DOCUMENT),
+        plans.proved(DOCUMENT),
         DOCUMENT.replace('name = "postcard"', 'name = "postcard"\ngrain = "width"', 1),
     )
     assert changed != DOCUMENT
-    after = plans.plan(changed, like=DOCUMENT)
-    assert after.proof == Making().plan(changed).proof != before.proof
+    after = plans.proved(changed, like=DOCUMENT)
+    assert after.proof == Making().proved(changed).proof != before.proof
     for part in after.built.parts:
         assert part.folded is before.built.part(part.name).folded
-        assert plans.proved[digest(changed)].own[part.name].made is plans.proved[digest(DOCUMENT)].own[part.name].made
+        assert plans.known[digest(changed)].own[part.name].made is plans.known[digest(DOCUMENT)].own[part.name].made
 
 
 LINED = """\
@@ -95,9 +95,9 @@ size = "80 x 50 x 25"
 
 
 def test_a_changed_document_is_planned_as_if_it_had_never_been_another(plans: Making) -> None:
-    plans.plan(LINED)
+    plans.proved(LINED)
     changed = LINED.replace('"0.15"', '"2.15"')
-    after, fresh = plans.plan(changed, like=LINED), Making().plan(changed)
+    after, fresh = plans.proved(changed, like=LINED), Making().proved(changed)
     assert after.built.part("box").lengths == fresh.built.part("box").lengths
     assert after.proof == fresh.proof
 
@@ -126,7 +126,7 @@ def test_after_a_stopped_search_the_pack_is_made_from_a_whole_one(
 def test_the_page_answers_while_searches_run(plans: Making, endless: threading.Event) -> None:
     running = [plans.search(DOCUMENT, kits) for kits in range(1, 9)]
     assert endless.wait(20)
-    assert plans.plan(DOCUMENT + "\n").proof.findings
+    assert plans.proved(DOCUMENT + "\n").proof.findings
     assert not any(search.outcome.done() for search in running)
 
 

@@ -61,6 +61,7 @@ __all__ = [
     "CutLine",
     "PaperPlan",
     "Plan",
+    "ProvedKit",
     "check_batch",
     "cut_lines",
     "lay_out_kit",
@@ -187,13 +188,11 @@ class PaperPlan:
 
 
 @dataclass(frozen=True, eq=False)
-class Plan:
-    """Everything about a batch of one kit."""
+class ProvedKit:
+    """A kit that was built and proved, whatever the proof says; nothing is laid out."""
 
     built: BuiltKit
     proof: Proof
-    batch: int
-    papers: tuple[PaperPlan, ...]
 
     @property
     def kit(self) -> Kit:
@@ -205,6 +204,28 @@ class Plan:
         """The maker's ruler."""
         return self.built.kit.ruler
 
+    def turns(self, line: CutLine) -> frozenset[int]:
+        """The quarter turns with which the pieces of a blank may lie on a sheet."""
+        return frozenset(line.part.turns_on_sheet)
+
+    def straining(self, line: CutLine) -> frozenset[Fibres]:
+        """Along which sides of a blank the grain runs in its pieces, where folds across it matter: not in thin paper.
+
+        None where the grain is not known.
+        """
+        paper = line.part.paper
+        if not should_be_scored(paper):
+            return frozenset()
+        return frozenset(found for turn in self.turns(line) if (found := fibres_in_blank(paper, turn)) is not None)
+
+
+@dataclass(frozen=True, eq=False)
+class Plan(ProvedKit):
+    """Everything about a batch of one kit: proved, and laid out on sheets."""
+
+    batch: int
+    papers: tuple[PaperPlan, ...]
+
     @property
     def lines(self) -> tuple[CutLine, ...]:
         """The whole cut list, in the order of the kit's parts."""
@@ -212,17 +233,10 @@ class Plan:
         every = [line for paper in self.papers for line in paper.lines]
         return tuple(sorted(every, key=lambda line: order[line.part.name]))
 
-    def straining(self, line: CutLine) -> frozenset[Fibres]:
-        """Along which sides of a blank the grain runs in its pieces, where folds across it matter: not in thin paper.
-
-        As they lie on the sheets or, before there is a layout, as they may lie. None where the grain is not known.
-        """
-        paper = line.part.paper
-        if not should_be_scored(paper):
-            return frozenset()
-        laid = frozenset(turn for each in self.papers if each.paper is paper for turn in each.turns(line.label))
-        turns = laid or line.part.turns_on_sheet
-        return frozenset(found for turn in turns if (found := fibres_in_blank(paper, turn)) is not None)
+    def turns(self, line: CutLine) -> frozenset[int]:
+        """The quarter turns with which the pieces of a blank do lie on the sheets; may lie, where none of them has a place."""
+        laid = (each.turns(line.label) for each in self.papers if each.paper is line.part.paper)
+        return frozenset[int]().union(*laid) or super().turns(line)
 
 
 def plan(

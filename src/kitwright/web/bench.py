@@ -67,13 +67,13 @@ def cutting(plan: Plan, scans: Scans) -> Iterator[BenchCard]:
 def scoring(plan: Plan) -> Iterator[BenchCard]:
     """A screen for every pass over the scoring board, with the rule as it lies there, and one for what is cut away."""
     for line in plan.lines:
-        picture = pictures.flat(plan, line.part, line.blank, line.label)
+        picture = pictures.flat(plan.ruler, line.part, line.blank, line.label)
         straining = plan.straining(line)
         passes, mixed = line.chart.passes, tuple(mixed_sentences(line, straining))
         for number, words in enumerate(pass_sentences(line, plan.ruler, fibres=straining)):
             of_many = f", {number + 1} of {len(passes)}" if len(passes) > 1 else ""
             about = f"Score {line.in_batch} × {line.label}{of_many}"
-            yield BenchCard(about, (words, *mixed), picture, rule=pictures.rule(plan, passes[number], about))
+            yield BenchCard(about, (words, *mixed), picture, rule=pictures.rule(plan.ruler, passes[number], about))
         shape = tuple(shape_sentences(line, plan.ruler))
         if shape:
             yield BenchCard(f"Shape {line.in_batch} × {line.label}", shape, picture)

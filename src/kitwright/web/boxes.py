@@ -22,7 +22,7 @@ from kitwright.kit import (
     lids_of,
 )
 from kitwright.measure import square_of
-from kitwright.plan import Plan, lay_out_kit
+from kitwright.plan import ProvedKit, lay_out_kit
 from kitwright.web import pictures
 from kitwright.web.desk import Desk, desk_of, fields, kits_of, stored
 from kitwright.web.kit_changes import kept
@@ -31,13 +31,13 @@ from kitwright.workshop import StoredKit
 __all__ = ["boxes_page", "take_box"]
 
 
-def boxes_page(_: Desk, request: Request, __: StoredKit, plan: Plan) -> dict[str, Any]:
+def boxes_page(_: Desk, request: Request, __: StoredKit, proved: ProvedKit) -> dict[str, Any]:
     """Every form of box for what one box of the kit holds, those with least paper first."""
-    asked, every = request.query_params, boxes_of(plan.built)
+    asked, every = request.query_params, boxes_of(proved.built)
     box = next((each for each in every if each.name == asked.get("part", "")), every[0] if every else None)
     kits = kits_of(request, 1)
-    choices = () if box is None else box_choices(plan.built, box)
-    found = [values(plan, box, each, kits) for each in choices if isinstance(each, BoxChoice) and box is not None]
+    choices = () if box is None else box_choices(proved.built, box)
+    found = [values(proved, box, each, kits) for each in choices if isinstance(each, BoxChoice) and box is not None]
     most = max((each["both"] for each in found), default=1.0)
     return {
         "box": box,
@@ -45,20 +45,20 @@ def boxes_page(_: Desk, request: Request, __: StoredKit, plan: Plan) -> dict[str
         "kits": kits,
         "choices": found,
         "most": most,
-        "squares": square_of(plan.kit.unit)[1],
+        "squares": square_of(proved.kit.unit)[1],
         "others": [(each.title, each.why) for each in choices if isinstance(each, NoBox)],
     }
 
 
-def values(plan: Plan, box: BuiltPart, choice: BoxChoice, kits: int) -> dict[str, Any]:
+def values(proved: ProvedKit, box: BuiltPart, choice: BoxChoice, kits: int) -> dict[str, Any]:
     """One form of box, as the page tells it."""
-    mm2, _ = square_of(plan.kit.unit)
+    mm2, _ = square_of(proved.kit.unit)
     papers = lay_out_kit(choice.kit, kits)
     grave = choice.proof.of(Severity.FAIL, Severity.UNKNOWN)
     return {
         "form": choice.form,
         "title": choice.title,
-        "inside": plan.ruler.size(*choice.inside),
+        "inside": proved.ruler.size(*choice.inside),
         "own": choice.paper_mm2 / mm2,
         "both": (choice.paper_mm2 + choice.cover_mm2) / mm2,
         "has_lid": choice.cover_mm2 > 0,

@@ -11,7 +11,7 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from kitwright.errors import InternalError, KitwrightError, Mistake, Mistakes
-from kitwright.plan import MOST_KITS, Plan
+from kitwright.plan import MOST_KITS, ProvedKit
 from kitwright.web.fields import grouped
 from kitwright.web.making import Making
 from kitwright.workshop import StoredKit, Trouble, Workshop
@@ -84,7 +84,7 @@ class Desk:
         return HTMLResponse(self.templates.get_template(template).render(**values), code)
 
     def kit_page(
-        self, view: str, kit: StoredKit, plan: Plan | None, *, template: str = "", code: int = 200, **values: Any
+        self, view: str, kit: StoredKit, proved: ProvedKit | None, *, template: str = "", code: int = 200, **values: Any
     ) -> HTMLResponse:
         """A page of one kit, with its tabs and, if one was just made, what was changed; where that cannot be read now, it says so."""
         parents, trouble = {}, ""
@@ -93,12 +93,12 @@ class Desk:
         except Trouble as error:
             trouble = str(error)
         now = parents.get(kit.revision)
-        title = plan.kit.name if plan else kit.word
+        title = proved.kit.name if proved else kit.word
         return self.page(
             template or f"{view}.html",
             code=code,
             kit=kit,
-            plan=plan,
+            proved=proved,
             view=view,
             views=VIEWS,
             title=title,
@@ -113,7 +113,7 @@ class Desk:
         kit: StoredKit,
         document: str,
         *,
-        plan: Plan | None = None,
+        proved: ProvedKit | None = None,
         error: KitwrightError | None = None,
         conflict: int | None = None,
         code: int = 200,
@@ -122,7 +122,7 @@ class Desk:
         return self.kit_page(
             "text",
             kit,
-            plan,
+            proved,
             code=code,
             document=document,
             mistakes=() if error is None else mistakes_of(error),

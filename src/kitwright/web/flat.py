@@ -14,8 +14,9 @@ from starlette.responses import Response
 
 from kitwright.cutting import to_mm
 from kitwright.errors import KitwrightError
+from kitwright.measure import Ruler
 from kitwright.paper import Affine
-from kitwright.plan import CutLine, Plan
+from kitwright.plan import CutLine, Plan, ProvedKit
 from kitwright.printouts.annotate import RING_RADIUS, ring_spots
 from kitwright.printouts.compose import fitted
 from kitwright.printouts.drawing import Callouts, Mark, Point, Running
@@ -73,31 +74,31 @@ class Lying:
 NOWHERE: Final = Lying(None, "")
 
 
-def flat(desk: Desk, _: Request, kit: StoredKit, plan: Plan) -> dict[str, Any]:
+def flat(desk: Desk, _: Request, kit: StoredKit, proved: ProvedKit) -> dict[str, Any]:
     """Every blank with its score chart."""
     scans, laid = desk.workshop.scans, laid_out(desk, kit)
-    used = {part.part.paper for part in plan.built.parts}
-    pictured = [paper for key, paper in plan.kit.papers.items() if key in used and paper.scan is not None]
+    used = {part.part.paper for part in proved.built.parts}
+    pictured = [paper for key, paper in proved.kit.papers.items() if key in used and paper.scan is not None]
     return {
-        "has_prints": any(has_print(plan.kit.papers[key]) for key in used),
+        "has_prints": any(has_print(proved.kit.papers[key]) for key in used),
         "waits_for": f"/kit/{kit.word}/places" if laid is None and pictured else "",
         "blanks": [
             {
                 "line": line,
-                "number": plan.built.parts.index(line.part),
+                "number": proved.built.parts.index(line.part),
                 "place": place,
-                "piece": flat_picture(plan, line, USUAL_ROOM, place=place, lying=lies(laid, line, scans)),
-                "scores": list(score_sentences(line, plan.ruler, fibres=plan.straining(line))),
-                "size": f"{plan.ruler.size(*line.blank.size)} {plan.ruler.unit.value}",
+                "piece": flat_picture(proved.ruler, line, USUAL_ROOM, place=place, lying=lies(laid, line, scans)),
+                "scores": list(score_sentences(line, proved.ruler, fibres=proved.straining(line))),
+                "size": f"{proved.ruler.size(*line.blank.size)} {proved.ruler.unit.value}",
             }
-            for place, line in enumerate(pictures.lines_of(plan))
+            for place, line in enumerate(pictures.lines_of(proved.built))
         ],
     }
 
 
-def flat_picture(plan: Plan, line: CutLine, room: tuple[float, float], *, place: int, lying: Lying) -> FlatPicture:
+def flat_picture(ruler: Ruler, line: CutLine, room: tuple[float, float], *, place: int, lying: Lying) -> FlatPicture:
     """A blank as large as fits, with its numbers and its scores in the order of the bench."""
-    marks = (*kept_inside(bench_marks(line.part, line.blank, plan.ruler)), *score_rings(line.blank))
+    marks = (*kept_inside(bench_marks(line.part, line.blank, ruler)), *score_rings(line.blank))
     found = fitted(marks, width=room[0], height=room[1])
     drawing = found.drawing
     rows = [mark for mark in drawing.marks if isinstance(mark, Running) and mark.ringed]
@@ -109,7 +110,7 @@ def flat_picture(plan: Plan, line: CutLine, room: tuple[float, float], *, place:
     def pointed(each: NumberedScore) -> Pointed:
         lines = tuple((*down(found.move.point(one.start)), *down(found.move.point(one.end))) for one in each.scores)
         hinges = json.dumps([one.child for one in each.scores])
-        return Pointed(each.number, each.words(plan.ruler), hinges, lines, down(rings[str(each.number)]))
+        return Pointed(each.number, each.words(ruler), hinges, lines, down(rings[str(each.number)]))
 
     paper, turn = line.part.paper, line.part.part.turn
     print_ = under(f"print-flat-{place}", paper, found, line.blank.outline, turn=turn, picture=lying.picture)
@@ -165,15 +166,15 @@ def flat_piece(request: Request) -> Response:
     """The picture of one blank, as large as fits the room that is asked for, in whole mm."""
     desk, kit = desk_of(request), stored(request)
     try:
-        plan = desk.making.plan(kit.document)
+        proved = desk.making.proved(kit.document)
     except KitwrightError:
         raise HTTPException(404) from None
-    lines, place = pictures.lines_of(plan), request.path_params["number"]
+    lines, place = pictures.lines_of(proved.built), request.path_params["number"]
     if place >= len(lines):
         raise HTTPException(404)
     width, height = (room_of(request.query_params.get(side, "")) for side in ("width", "height"))
     lying = lies(laid_out(desk, kit), lines[place], desk.workshop.scans)
-    piece = flat_picture(plan, lines[place], (width, height), place=place, lying=lying)
+    piece = flat_picture(proved.ruler, lines[place], (width, height), place=place, lying=lying)
     return desk.page("flat_piece.html", piece=piece, label=lines[place].label)
 
 

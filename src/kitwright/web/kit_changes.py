@@ -59,7 +59,7 @@ async def kept(
         if seen_revision(form) != kit.revision:
             raise kit.trouble or Conflict(kit.revision)
         document, words = await run_in_threadpool(contained("a change of a kit")(change))
-        await run_in_threadpool(lambda: desk.making.plan(document, like=kit.document))
+        await run_in_threadpool(lambda: desk.making.proved(document, like=kit.document))
         await run_in_threadpool(lambda: desk.workshop.keep(kit.word, document, seen=kit.revision, words=words))
     except Conflict as conflict:
         try:
@@ -95,10 +95,10 @@ def shown_again(error: KitwrightError, again: Callable[[KitwrightError], Respons
 def told_late(desk: Desk, kit: StoredKit, *, words: str, offer: Offer | None = None) -> Response:
     """The page for a change of a kit that was changed elsewhere meanwhile."""
     try:
-        plan = desk.making.plan(kit.document)
+        proved = desk.making.proved(kit.document)
     except KitwrightError:
-        plan = None
-    return desk.kit_page("", kit, plan, template="conflict.html", code=409, words=words, offer=offer)
+        proved = None
+    return desk.kit_page("", kit, proved, template="conflict.html", code=409, words=words, offer=offer)
 
 
 async def mend(request: Request) -> Response:
@@ -106,7 +106,7 @@ async def mend(request: Request) -> Response:
     desk, kit, form = desk_of(request), stored(request), await fields(request)
 
     def change() -> tuple[str, str]:
-        proof = desk.making.plan(kit.document).proof
+        proof = desk.making.proved(kit.document).proof
         wanted = form.get("code", ""), form.get("about", "")
         fix = next((each.fix for each in proof.findings if (each.code, each.about) == wanted and each.fix), None)
         if fix is None:
@@ -155,7 +155,7 @@ async def keep_text(request: Request) -> Response:
             return desk.text_page(kit, document, code=503, error=kit.trouble)
         return desk.text_page(kit, document, code=409, conflict=kit.revision)
     try:
-        await run_in_threadpool(desk.making.plan, document)
+        await run_in_threadpool(desk.making.proved, document)
     except InternalError as error:
         if form.get("anyway") != "yes":
             return desk.text_page(kit, document, code=500, error=error)

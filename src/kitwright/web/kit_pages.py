@@ -14,9 +14,9 @@ from starlette.responses import JSONResponse, Response
 from kitwright.catalogue import CATALOGUE
 from kitwright.errors import InternalError, KitwrightError
 from kitwright.findings import Severity
-from kitwright.kit import BuiltPart, Filling, boxes_of, filling, post_findings
+from kitwright.kit import BuiltKit, BuiltPart, Filling, boxes_of, filling, post_findings
 from kitwright.paper import sheet_weight_g
-from kitwright.plan import PaperPlan, Plan
+from kitwright.plan import PaperPlan, Plan, ProvedKit
 from kitwright.printouts.make.bench_pack import Section
 from kitwright.printouts.make.bench_words import step_words
 from kitwright.printouts.make.left_over import left_over_sentences
@@ -49,36 +49,36 @@ __all__ = [
 ]
 
 
-def parts(_: Desk, __: Request, kit: StoredKit, plan: Plan) -> dict[str, Any]:
+def parts(_: Desk, __: Request, kit: StoredKit, proved: ProvedKit) -> dict[str, Any]:
     """Every part, paper and thing that is bought."""
-    return parts_values(kit.document, plan, NOTHING_TYPED)
+    return parts_values(kit.document, proved, NOTHING_TYPED)
 
 
-def parts_values(document: str, plan: Plan, typed: Typed) -> dict[str, Any]:
+def parts_values(document: str, proved: ProvedKit, typed: Typed) -> dict[str, Any]:
     """Parts with their numbers and pictures, papers, things that are bought, and the fields for more of each."""
-    built, unit = plan.built, plan.kit.unit
+    built, unit = proved.built, proved.kit.unit
     return {
-        "parts": [part_values(plan, number) for number in range(len(built.parts))],
+        "parts": [part_values(built, number) for number in range(len(built.parts))],
         "papers": [
             (f"paper-{n}", n, paper, paper_fields(document, word, built))
-            for n, (word, paper) in enumerate(plan.kit.papers.items())
+            for n, (word, paper) in enumerate(proved.kit.papers.items())
         ],
         "extras": [
             (f"extra-{n}", n, extra, extra_fields(document, extra.name, unit))
-            for n, extra in enumerate(plan.kit.extras)
+            for n, extra in enumerate(proved.kit.extras)
         ],
         "new": {"part": new_part(built), "paper": new_paper(built), "extra": new_extra(unit)},
         "others": [part.name for part in built.parts],
         "holders": [part.name for part in built.parts if part.part.holds],
-        "things": [*(part.name for part in built.parts), *(extra.name for extra in plan.kit.extras)],
+        "things": [*(part.name for part in built.parts), *(extra.name for extra in proved.kit.extras)],
         "forms": tuple(CATALOGUE.values()),
         "typed": typed,
     }
 
 
-def part_values(plan: Plan, number: int) -> dict[str, Any]:
+def part_values(built: BuiltKit, number: int) -> dict[str, Any]:
     """One part: fields, pictures, where its size comes from, and what belongs to it."""
-    part = plan.built.parts[number]
+    part = built.parts[number]
     said = part.part
     relations = [
         *([f"lies on {said.on}"] if said.on else []),
@@ -90,47 +90,47 @@ def part_values(plan: Plan, number: int) -> dict[str, Any]:
         "number": number,
         "id": f"part-{number}",
         "part": part,
-        "fields": fields_of(plan.built, part),
-        "belongs": belongs_fields(plan.built, part),
+        "fields": fields_of(built, part),
+        "belongs": belongs_fields(built, part),
         "relations": relations,
-        "is_box": part in boxes_of(plan.built),
-        "size": f"{plan.ruler.size(*(part.lengths[name] for name in part.form.size))} {plan.ruler.unit.value}",
+        "is_box": part in boxes_of(built),
+        "size": f"{built.kit.ruler.size(*(part.lengths[name] for name in part.form.size))} {built.kit.unit.value}",
         "picture": pictures.folded(part),
     }
 
 
-def folded(desk: Desk, request: Request, kit: StoredKit, plan: Plan) -> dict[str, Any]:
+def folded(desk: Desk, request: Request, kit: StoredKit, proved: ProvedKit) -> dict[str, Any]:
     """The folded view of one part, or of the whole kit."""
     kits = kits_of(request, 1)
     scans = desk.workshop.scans
-    has_prints = any(paper.scan and scans.has(paper.scan.picture) for paper in plan.kit.papers.values())
-    said, box = request.query_params.get("part", "0"), box_of(plan.built)
+    has_prints = any(paper.scan and scans.has(paper.scan.picture) for paper in proved.kit.papers.values())
+    said, box = request.query_params.get("part", "0"), box_of(proved.built)
     is_whole = said == "whole" and box is not None
-    number = int(said) if said.isascii() and said.isdigit() and int(said) < len(plan.built.parts) else 0
-    part = box if is_whole and box is not None else plan.built.parts[number]
+    number = int(said) if said.isascii() and said.isdigit() and int(said) < len(proved.built.parts) else 0
+    part = box if is_whole and box is not None else proved.built.parts[number]
     return {
         "number": "whole" if is_whole else number,
-        "called": plan.kit.name if is_whole else part.name,
-        "still": pictures.whole(plan.built) if is_whole else pictures.folded(part),
+        "called": proved.kit.name if is_whole else part.name,
+        "still": pictures.whole(proved.built) if is_whole else pictures.folded(part),
         "has_box": box is not None,
-        "inside": inside_of(plan, part, is_whole=is_whole),
+        "inside": inside_of(proved, part, is_whole=is_whole),
         "prints_from": f"/kit/{kit.word}/places?kits={kits}" if has_prints else "",
     }
 
 
-def filled(plan: Plan, part: BuiltPart) -> Filling:
+def filled(proved: ProvedKit, part: BuiltPart) -> Filling:
     """What was found to lie in a part."""
-    return filling(plan.built, part, plan.proof.findings)
+    return filling(proved.built, part, proved.proof.findings)
 
 
-def inside_of(plan: Plan, part: BuiltPart, *, is_whole: bool) -> dict[str, Any] | None:
+def inside_of(proved: ProvedKit, part: BuiltPart, *, is_whole: bool) -> dict[str, Any] | None:
     """What a part holds: names with their counts and the number of their colour in the picture, if they are in it; None for nothing.
 
     With the whole kit, also what lies beside the box.
     """
-    things, found = plan.built.things_in(part), filled(plan, part)
+    things, found = proved.built.things_in(part), filled(proved, part)
     hues = hues_of(found)
-    held = {name for each in plan.built.parts for name in each.part.holds}
+    held = {name for each in proved.built.parts for name in each.part.holds}
     if not things:
         return None
     return {
@@ -138,34 +138,34 @@ def inside_of(plan: Plan, part: BuiltPart, *, is_whole: bool) -> dict[str, Any] 
         "why_not": found.why_not,
         "left_out": found.left_out,
         "is_drawn": bool(found.blocks),
-        "beside": [each.name for each in plan.kit.extras if each.name not in held] if is_whole else [],
+        "beside": [each.name for each in proved.kit.extras if each.name not in held] if is_whole else [],
     }
 
 
-def fits(_: Desk, __: Request, ___: StoredKit, plan: Plan) -> dict[str, Any]:
+def fits(_: Desk, __: Request, ___: StoredKit, proved: ProvedKit) -> dict[str, Any]:
     """The proof, from grave to good."""
     order = (Severity.FAIL, Severity.UNKNOWN, Severity.WARNING, Severity.NOTE, Severity.OK)
-    groups = [(severity, SEVERITY_WORDS[severity], plan.proof.of(severity)) for severity in order]
+    groups = [(severity, SEVERITY_WORDS[severity], proved.proof.of(severity)) for severity in order]
     return {
         "groups": [group for group in groups if group[2]],
-        "boxes": [part.name for part in boxes_of(plan.built)],
-        "post": post_findings(plan.built),
+        "boxes": [part.name for part in boxes_of(proved.built)],
+        "post": post_findings(proved.built),
         "words": {severity: SEVERITY_WORDS[severity] for severity in order},
-        "picture": partial(pictures.fit, plan.built),
-        "changes": partial(change_words, plan.built),
+        "picture": partial(pictures.fit, proved.built),
+        "changes": partial(change_words, proved.built),
         "share": share_words,
         "no_fix": NO_FIX,
     }
 
 
-def sheets(_: Desk, request: Request, kit: StoredKit, plan: Plan) -> dict[str, Any]:
+def sheets(_: Desk, request: Request, kit: StoredKit, proved: ProvedKit) -> dict[str, Any]:
     """The frame of the sheets and materials pages; what is in it comes when layouts are found."""
-    return frame_values(kit.document, plan, NOTHING_TYPED, kits=kits_of(request))
+    return frame_values(kit.document, proved, NOTHING_TYPED, kits=kits_of(request))
 
 
-def frame_values(document: str, plan: Plan, typed: Typed, *, kits: int) -> dict[str, Any]:
+def frame_values(document: str, proved: ProvedKit, typed: Typed, *, kits: int) -> dict[str, Any]:
     """How many kits, and the fields of the cutting machine."""
-    return {"kits": kits, "machine": machine_fields(document, plan.kit), "typed": typed}
+    return {"kits": kits, "machine": machine_fields(document, proved.kit), "typed": typed}
 
 
 def sheets_values(desk: Desk, plan: Plan) -> dict[str, Any]:
@@ -204,21 +204,23 @@ def layouts_of(plan: Plan, paper: PaperPlan, scans: Scans) -> list[dict[str, Any
     ]
 
 
-def bench(desk: Desk, request: Request, kit: StoredKit, _: Plan) -> dict[str, Any]:
+def bench(desk: Desk, request: Request, kit: StoredKit, _: ProvedKit) -> dict[str, Any]:
     """One step at a time, in large letters."""
     kits = kits_of(request)
     return {"steps": desk.making.steps(kit.document, kits, desk.workshop.scans), "kits": kits}
 
 
-def printing(_: Desk, request: Request, __: StoredKit, plan: Plan) -> dict[str, Any]:
+def printing(_: Desk, request: Request, __: StoredKit, proved: ProvedKit) -> dict[str, Any]:
     """What can be taken away: pages, drawings and texts, each with its picture where it has one."""
-    lines, parts = pictures.lines_of(plan), plan.built.parts
+    lines, parts = pictures.lines_of(proved.built), proved.built.parts
     return {
         "kits": kits_of(request),
         "sections": tuple(Section),
         "kinds": [kind for kind in Kind if kind is not Kind.PAGES],
         "lines": lines,
-        "thumbs": [pictures.flat(plan, line.part, line.blank, line.label, width=90, height=70) for line in lines],
+        "thumbs": [
+            pictures.flat(proved.ruler, line.part, line.blank, line.label, width=90, height=70) for line in lines
+        ],
         "names": file_names(line.label for line in lines),
         "folded": [(part.name, pictures.folded(part)) for part in parts],
         "folded_names": file_names(part.name for part in parts),
@@ -237,7 +239,7 @@ def layouts_values(_: Desk, plan: Plan) -> dict[str, Any]:
     }
 
 
-PAGES: Final[Mapping[str, Callable[[Desk, Request, StoredKit, Plan], dict[str, Any]]]] = MappingProxyType(
+PAGES: Final[Mapping[str, Callable[[Desk, Request, StoredKit, ProvedKit], dict[str, Any]]]] = MappingProxyType(
     {
         "parts": parts,
         "flat": flat,
@@ -260,17 +262,17 @@ def kit_page(request: Request) -> Response:
     view = request.path_params.get("view", "parts")
     if view not in PAGES and view not in ("text", "history"):
         raise HTTPException(404)
-    plan, error = planned(desk, kit)
+    proved, error = proved_kit(desk, kit)
     if view == "text":
-        return desk.text_page(kit, kit.document, plan=plan, error=error)
+        return desk.text_page(kit, kit.document, proved=proved, error=error)
     if view == "history":
         revisions = desk.workshop.revisions(kit.word)
-        return desk.kit_page("history", kit, plan, revisions=revisions)
-    if plan is None:
+        return desk.kit_page("history", kit, proved, revisions=revisions)
+    if proved is None:
         return desk.broken_page(view, kit, error or InternalError(), is_text=True)
     try:
         with contained(f"showing the page {view}"):
-            page = desk.kit_page(view, kit, plan, **PAGES[view](desk, request, kit, plan))
+            page = desk.kit_page(view, kit, proved, **PAGES[view](desk, request, kit, proved))
     except Trouble:
         raise
     except KitwrightError as found:
@@ -278,32 +280,32 @@ def kit_page(request: Request) -> Response:
     return remember_kits(page, request, kit)
 
 
-def planned(desk: Desk, kit: StoredKit) -> tuple[Plan | None, KitwrightError | None]:
-    """The plan of a kit, or what is wrong in its text or with the program."""
+def proved_kit(desk: Desk, kit: StoredKit) -> tuple[ProvedKit | None, KitwrightError | None]:
+    """A kit built and proved, or what is wrong in its text or with the program."""
     try:
-        return desk.making.plan(kit.document), None
+        return desk.making.proved(kit.document), None
     except KitwrightError as error:
         return None, error
 
 
 def fold(request: Request) -> Response:
     """What the folded view needs of one part; asked to be `filled`, also what goes in."""
-    plan, _ = planned(desk_of(request), stored(request))
+    proved, _ = proved_kit(desk_of(request), stored(request))
     number = request.path_params["number"]
-    if plan is None or number >= len(plan.built.parts):
+    if proved is None or number >= len(proved.built.parts):
         raise HTTPException(404)
-    part = plan.built.parts[number]
+    part = proved.built.parts[number]
     is_filled = "filled" in request.query_params
-    return JSONResponse(fold_data(part, filled(plan, part)) if is_filled else fold_data(part))
+    return JSONResponse(fold_data(part, filled(proved, part)) if is_filled else fold_data(part))
 
 
 def fold_whole(request: Request) -> Response:
     """What the folded view needs of the whole kit."""
-    plan, _ = planned(desk_of(request), stored(request))
-    box = None if plan is None else box_of(plan.built)
-    if plan is None or box is None:
+    proved, _ = proved_kit(desk_of(request), stored(request))
+    box = None if proved is None else box_of(proved.built)
+    if proved is None or box is None:
         raise HTTPException(404)
-    return JSONResponse(whole_data(plan.built, filled(plan, box)))
+    return JSONResponse(whole_data(proved.built, filled(proved, box)))
 
 
 FOUND: Final[Mapping[str, Callable[[Desk, Plan], dict[str, Any]]]] = MappingProxyType(

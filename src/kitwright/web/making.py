@@ -7,13 +7,13 @@ import threading
 from collections import OrderedDict, deque
 from collections.abc import Mapping
 from concurrent.futures import Future, ThreadPoolExecutor
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 from kitwright.cutting import QUICK, STEADY, THOROUGH, Effort, Progress
 from kitwright.errors import KitwrightError
 from kitwright.kit import BuiltKit, PartProof, build, part_proofs, prove, read_kit
-from kitwright.plan import PaperPlan, Plan, check_batch, lay_out_kit
+from kitwright.plan import PaperPlan, Plan, ProvedKit, check_batch, lay_out_kit
 from kitwright.web.bench import BenchCard, bench_steps
 from kitwright.web.contained import contained, internal
 from kitwright.web.nesting import Nesting
@@ -79,10 +79,10 @@ FIRST_STAGE: Final = "first plan"
 
 
 @dataclass(frozen=True, eq=False, slots=True)
-class Proved:
-    """A kit built and proved, and its parts by themselves."""
+class Known:
+    """A kit built and proved, and what is known of its parts by themselves."""
 
-    plan: Plan
+    proved: ProvedKit
     own: Mapping[str, PartProof]
 
 
@@ -92,7 +92,7 @@ class Making:
     def __init__(self) -> None:
         self.lock = threading.Lock()
         self.drawn: OrderedDict[str, BuiltKit] = OrderedDict()
-        self.proved: OrderedDict[str, Proved] = OrderedDict()
+        self.known: OrderedDict[str, Known] = OrderedDict()
         self.searches: OrderedDict[tuple[str, int], Search] = OrderedDict()
         self.drawn_steps: deque[tuple[Plan, tuple[str, ...], tuple[BenchCard, ...]]] = deque(maxlen=MOST_DRAWN)
         self.nestings: OrderedDict[tuple[str, int], Nesting] = OrderedDict()
@@ -115,25 +115,25 @@ class Making:
         return made
 
     @contained("proving a kit")
-    def plan(self, document: str, *, like: str = "") -> Plan:
-        """A kit built and proved, without any layout; what is known of its parts from a document that is `like` this one is taken over.
+    def proved(self, document: str, *, like: str = "") -> ProvedKit:
+        """A kit built and proved; what is known of its parts from a document that is `like` this one is taken over.
 
         Raises `Mistake` or `Mistakes`.
         """
         key = digest(document)
         with self.lock:
-            if key in self.proved:
-                self.proved.move_to_end(key)
-                return self.proved[key].plan
-            before = self.proved.get(digest(like))
+            if key in self.known:
+                self.known.move_to_end(key)
+                return self.known[key].proved
+            before = self.known.get(digest(like))
         built = self.built(document)
         own = part_proofs(built, like=before.own if before else None)
-        made = Proved(Plan(built, prove(built, known=own), 1, ()), own)
+        made = Known(ProvedKit(built, prove(built, known=own)), own)
         with self.lock:
-            self.proved[key] = made
-            while len(self.proved) > MOST_KEPT:
-                self.proved.popitem(last=False)
-        return made.plan
+            self.known[key] = made
+            while len(self.known) > MOST_KEPT:
+                self.known.popitem(last=False)
+        return made.proved
 
     @contained("drawing the steps at the bench")
     def steps(self, document: str, batch: int, scans: Scans) -> tuple[BenchCard, ...]:
@@ -152,7 +152,7 @@ class Making:
     def search(self, document: str, batch: int) -> Search:
         """The search for the layouts of a batch, begun if it was not. Raises `Mistake` or `Mistakes`."""
         check_batch(batch)
-        made = self.plan(document)
+        made = self.proved(document)
         key = digest(document), batch
         with self.lock:
             if key in self.searches:
@@ -171,26 +171,16 @@ class Making:
             self.searches.pop((digest(document), batch), None)
 
     @staticmethod
-    def run(search: Search, made: Plan, batch: int) -> None:
+    def run(search: Search, made: ProvedKit, batch: int) -> None:
         """Do a search; whatever comes of it is its outcome."""
         try:
-            used = {part.part.paper for part in made.built.parts}
-            search.papers = len(used)
-            for look, effort in enumerate(LOOKS):
-                search.look, search.begun = look, 0
-                papers = lay_out_kit(made.built, batch, effort=effort, progress=search.tell)
-                best = search.best.papers if search.best else papers
-                better = tuple(map(better_of, best, papers))
-                if search.best is None or any(one is not other for one, other in zip(better, best, strict=True)):
-                    search.show(Plan(made.built, made.proof, batch, better))
-                if search.is_stopped or all(paper.cut_plan.is_proved or paper.cut_plan.unplaced for paper in better):
-                    break
+            best = looked(search, made, batch)
         except KitwrightError as error:
             search.outcome.set_exception(error)
         except BaseException as error:  # also what is no `Exception`: a panic in compiled code
             search.outcome.set_exception(internal("a search for layouts", error))
         else:
-            search.outcome.set_result(search.best or made)
+            search.outcome.set_result(best)
 
     def outcome(self, search: Search) -> Plan:
         """What came of a search, waited for. One that failed is told once: it is begun anew when it is asked for again.
@@ -246,6 +236,24 @@ class Making:
                 nesting.is_stopped = True
         for pool in (self.pool, self.mats_pool):
             pool.shutdown(wait=False, cancel_futures=True)
+
+
+def looked(search: Search, made: ProvedKit, batch: int) -> Plan:
+    """The best layouts found, each better plan shown as soon as there is one."""
+    search.papers = len({part.part.paper for part in made.built.parts})
+    first, *harder = LOOKS
+    best = Plan(made.built, made.proof, batch, lay_out_kit(made.built, batch, effort=first, progress=search.tell))
+    search.show(best)
+    for look, effort in enumerate(harder, 1):
+        if search.is_stopped or all(paper.cut_plan.is_proved or paper.cut_plan.unplaced for paper in best.papers):
+            break
+        search.look, search.begun = look, 0
+        papers = lay_out_kit(made.built, batch, effort=effort, progress=search.tell)
+        better = tuple(map(better_of, best.papers, papers))
+        if any(one is not other for one, other in zip(better, best.papers, strict=True)):
+            best = replace(best, papers=better)
+            search.show(best)
+    return best
 
 
 def better_of(one: PaperPlan, other: PaperPlan) -> PaperPlan:

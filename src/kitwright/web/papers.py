@@ -16,7 +16,7 @@ from kitwright.errors import KitwrightError, Mistake
 from kitwright.findings import Change
 from kitwright.kit import apply_changes, quoted, read_kit
 from kitwright.paper import Paper, UpEdge
-from kitwright.plan import Plan
+from kitwright.plan import Plan, ProvedKit
 from kitwright.printouts.make.sheet_pages import hand_sentences, layout_letter
 from kitwright.web import pictures
 from kitwright.web.desk import Desk, batch_of, desk_of, fields, kits_of, see_other, stored
@@ -36,38 +36,38 @@ MOST_OUT_OF_SHAPE: Final = 0.03
 """By how much a picture may be longer or shorter than what it shows before that is said; common practice, no source."""
 
 
-def used_papers(plan: Plan) -> tuple[Paper, ...]:
+def used_papers(proved: ProvedKit) -> tuple[Paper, ...]:
     """The papers from which something is cut."""
-    used = {part.part.paper for part in plan.built.parts}
-    return tuple(paper for key, paper in plan.kit.papers.items() if key in used)
+    used = {part.part.paper for part in proved.built.parts}
+    return tuple(paper for key, paper in proved.kit.papers.items() if key in used)
 
 
-def papers(desk: Desk, request: Request, _: StoredKit, plan: Plan) -> dict[str, Any]:
+def papers(desk: Desk, request: Request, _: StoredKit, proved: ProvedKit) -> dict[str, Any]:
     """One paper: its picture, and the frame into which its sheets come when they are found."""
-    every = used_papers(plan)
+    every = used_papers(proved)
     wanted = request.query_params.get("paper", "")
     paper = next((each for each in every if each.key == wanted), every[0])
     scans = desk.workshop.scans
-    first = next(n for n, part in enumerate(plan.built.parts) if part.part.paper == paper.key)
+    first = next(n for n, part in enumerate(proved.built.parts) if part.part.paper == paper.key)
     has = paper.scan is not None and scans.has(paper.scan.picture)
     return {
         "papers": every,
         "paper": paper,
         "kits": kits_of(request, 1),
-        "sheet_size": plan.ruler.size(paper.sheet_width_mm, paper.sheet_height_mm),
-        "shows": plan.ruler.size(*paper.scan.shows) if paper.scan and paper.scan.shows else "",
-        "at": plan.ruler.size(*paper.scan.at) if paper.scan and any(paper.scan.at) else "",
+        "sheet_size": proved.ruler.size(paper.sheet_width_mm, paper.sheet_height_mm),
+        "shows": proved.ruler.size(*paper.scan.shows) if paper.scan and paper.scan.shows else "",
+        "at": proved.ruler.size(*paper.scan.at) if paper.scan and any(paper.scan.at) else "",
         "picture": picture_of(paper, scans),
         "is_missing": paper.scan is not None and not has,
         "shape": out_of_shape(paper, scans.size(paper.scan.picture)) if paper.scan and has else "",
         "up_words": UP_WORDS,
         "others": [word for word in scans.words() if paper.scan is None or word != paper.scan.picture],
         "removed": scans.removed(),
-        "unit": plan.ruler.unit.value,
+        "unit": proved.ruler.unit.value,
         "largest": LARGEST_PICTURE // 1_000_000,
         "number": first,
-        "called": plan.built.parts[first].name,
-        "still": pictures.folded(plan.built.parts[first]),
+        "called": proved.built.parts[first].name,
+        "still": pictures.folded(proved.built.parts[first]),
         "prints_from": "",
         "inside": None,
     }

@@ -72,22 +72,22 @@ def stage(part: BuiltPart, number: int) -> Markup:
     return inline(shown.drawing, title=part.name, description=description)
 
 
-def lines_of(plan: Plan) -> tuple[CutLine, ...]:
+def lines_of(built: BuiltKit) -> tuple[CutLine, ...]:
     """The blanks of one kit."""
-    return tuple(line for part in plan.built.parts for line in cut_lines(part, plan.batch))
+    return tuple(line for part in built.parts for line in cut_lines(part, 1))
 
 
-def flat(plan: Plan, part: BuiltPart, blank: Blank, label: str, *, width: float = 110, height: float = 90) -> Markup:
+def flat(ruler: Ruler, part: BuiltPart, blank: Blank, label: str, *, width: float = 110, height: float = 90) -> Markup:
     """A blank with its scores and numbers, as large as fits."""
-    drawing = fitted(bench_marks(part, blank, plan.ruler), width=width, height=height).drawing
+    drawing = fitted(bench_marks(part, blank, ruler), width=width, height=height).drawing
     return inline(drawing, title=label, description=f"Flat pattern of {label} with its scores")
 
 
-def rule(plan: Plan, one: ScorePass, about: str) -> Markup:
+def rule(ruler: Ruler, one: ScorePass, about: str) -> Markup:
     """The rule of the scoring board with the stops of a pass."""
-    drawing = rule_drawing(one, plan.ruler, width=110)
-    places = ", ".join(plan.ruler.format(mark.at) for mark in one.marks)
-    unit = plan.ruler.unit.value
+    drawing = rule_drawing(one, ruler, width=110)
+    places = ", ".join(ruler.format(mark.at) for mark in one.marks)
+    unit = ruler.unit.value
     return inline(drawing, title=f"{about}: the rule", description=f"A rule with stops at {places} {unit}")
 
 

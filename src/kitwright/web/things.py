@@ -24,8 +24,6 @@ from kitwright.kit import (
     take_out,
     with_table,
 )
-from kitwright.plan import Plan
-from kitwright.proof import Proof
 from kitwright.web import pictures
 from kitwright.web.contained import contained
 from kitwright.web.desk import USUAL_KITS, Desk, batch_of, desk_of, fields, mistakes_of, stored
@@ -161,21 +159,23 @@ def trial(desk: Desk, kit: StoredKit, form: dict[str, str]) -> dict[str, Any]:
     table = table_in(form)
     _, document, changes, before = changed(desk, kit, form, table)
     if "prove" in form:
-        proof = desk.making.plan(document, like=kit.document).proof
+        proof = desk.making.proved(document, like=kit.document).proof
         return {"ok": True, "verdict": proof.sentence(), "proved": proof.is_proved}
-    made = Plan(desk.making.built(document), Proof(()), 1, ())
+    built = desk.making.built(document)
     if table != "part":
         return {"ok": True, "changed": bool(changes)}
     number = number_in(form, len(before.parts))
-    part = made.built.parts[number]
-    values = part_values(made, number)
+    part = built.parts[number]
+    values = part_values(built, number)
     return {
         "ok": True,
         "changed": bool(changes),
         "size": values["size"],
         "how": list(part.how),
         "folded": values["picture"],
-        "flat": [pictures.flat(made, part, blank, blank_label(part, blank)) for blank in part.pattern.blanks],
+        "flat": [
+            pictures.flat(built.kit.ruler, part, blank, blank_label(part, blank)) for blank in part.pattern.blanks
+        ],
         "usual": {field.key: field.usual for field in values["fields"]},
     }
 
@@ -299,17 +299,17 @@ async def kept_or_shown(
 
     def again(error: KitwrightError) -> Response | None:
         try:
-            plan = desk.making.plan(kit.document)
+            proved = desk.making.proved(kit.document)
         except KitwrightError:
             return None
-        asked = new_fields(plan.built, table_in(form)) if shown.startswith("add-") else ()
+        asked = new_fields(proved.built, table_in(form)) if shown.startswith("add-") else ()
         keys = {*form, *(each.key for each in asked), "margins"}
         typed = as_typed(shown, form, mistakes_of(error), keys)
         if page == "sheets":
-            values = frame_values(kit.document, plan, typed, kits=kits)
+            values = frame_values(kit.document, proved, typed, kits=kits)
         else:
-            values = (stash_values if page == "stash" else parts_values)(kit.document, plan, typed)
-        return desk.kit_page(page, kit, plan, code=422, **values)
+            values = (stash_values if page == "stash" else parts_values)(kit.document, proved, typed)
+        return desk.kit_page(page, kit, proved, code=422, **values)
 
     def offer() -> Offer | None:
         return None if back is not None else offered(desk, kit, form, is_new=shown.startswith("add-"))
