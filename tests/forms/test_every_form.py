@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
+from tests.pattern.checks import check_pattern
 from tests.pattern.readings import distinct_positions, scored_by_mistake, scored_the_wrong_way, times_scored
 from tests.strategies import accepted_forms, any_forms, everyday_form, is_accepted
 
@@ -27,7 +28,7 @@ from kitwright.catalogue import (
     leaders,
     parameters,
 )
-from kitwright.pattern import Axis, PanelKind, Side, check_pattern, score_chart
+from kitwright.pattern import Axis, PanelKind, Side, score_chart
 
 FORMS = pytest.mark.parametrize("form", CATALOGUE.values(), ids=CATALOGUE)
 PARAMETERS = pytest.mark.parametrize(

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
+from tests.pattern.checks import check_blank, check_panel, check_pattern
 
 from kitwright.findings import Severity
 from kitwright.pattern import (
@@ -25,9 +26,6 @@ from kitwright.pattern import (
     Shows,
     Side,
     Stage,
-    check_blank,
-    check_panel,
-    check_pattern,
 )
 
 SQUARE = ("south", "east", "north", "west")

@@ -9,8 +9,9 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.pattern.checks import check_pattern
 
-from kitwright.pattern import Blank, Draft, FoldWay, PanelKind, Pattern, Point, Ring, Sketched, check_pattern
+from kitwright.pattern import Blank, Draft, FoldWay, PanelKind, Pattern, Point, Ring, Sketched
 
 
 def near(*points: Point) -> Any:

@@ -8,10 +8,11 @@ from __future__ import annotations
 import math
 
 import pytest
+from tests.pattern.checks import check_pattern
 
 import kitwright.forms  # noqa: F401  # fills the catalogue
 from kitwright.catalogue import get
-from kitwright.pattern import Blank, Draft, Pattern, RuleSide, ScoreChart, check_pattern, score_chart
+from kitwright.pattern import Blank, Draft, Pattern, RuleSide, ScoreChart, score_chart
 
 IN = 25.4
 

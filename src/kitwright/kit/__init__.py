@@ -21,7 +21,6 @@ from kitwright.kit.prints import as_used
 from kitwright.kit.prove import prove
 from kitwright.kit.read import read_kit, read_kit_bytes
 from kitwright.kit.read_laid import read_laid_length
-from kitwright.kit.reference import reference_text
 from kitwright.kit.relations import faces_of
 from kitwright.kit.reshape import COMPANY, list_text, rename_changes, take_out
 from kitwright.kit.starter import new_kit_document
@@ -100,7 +99,6 @@ __all__ = [
     "read_kit",
     "read_kit_bytes",
     "read_laid_length",
-    "reference_text",
     "rename_changes",
     "said_in",
     "scan_text",

@@ -1,7 +1,6 @@
 """Patterns: what is cut, scored and glued, drawn by attachment. Lengths in mm, print side up, angles in degrees."""
 
 from kitwright.pattern.blank import Blank, FoldWay, Score
-from kitwright.pattern.checks import check_blank, check_panel, check_pattern
 from kitwright.pattern.claims import Axis, Claims, End, Extent, Seam, Shows, Up
 from kitwright.pattern.draft import COMPASS, Draft, Sketched
 from kitwright.pattern.geometry import Point, Ring
@@ -56,9 +55,6 @@ __all__ = [
     "Stage",
     "Stance",
     "Up",
-    "check_blank",
-    "check_panel",
-    "check_pattern",
     "score_chart",
     "score_passes",
     "scores_at",

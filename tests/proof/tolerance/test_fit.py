@@ -1,15 +1,13 @@
-"""Shares of makes that fit, how they are told, and the size with which a fit is proved."""
+"""Shares of makes that fit, and how they are told."""
 
 from __future__ import annotations
 
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from kitwright.findings import Finding, Severity
-from kitwright.measure import MM_PER_INCH, Ruler, Unit
+from kitwright.measure import Ruler, Unit
 from kitwright.proof.tolerance import (
     FEWEST_THAT_FIT,
     MOST_THAT_MAY_MISS,
@@ -20,12 +18,10 @@ from kitwright.proof.tolerance import (
     Variation,
     judge_fit,
     percent,
-    proved_length,
     with_makings,
 )
 
 MILLIMETRES = Ruler(Unit.MILLIMETRE, Fraction(1))
-SIXTEENTHS = Ruler(Unit.INCH, MM_PER_INCH / 16)
 
 
 def fit(nominal: float, *reaches: float, most: float | None = None, shape: Shape = Shape.UNIFORM) -> Fit:
@@ -140,26 +136,3 @@ def test_makes_that_are_loose_are_told_but_are_no_warning() -> None:
 )
 def test_a_share_is_never_rounded_to_a_certainty(share: float, said: str) -> None:
     assert percent(share) == said
-
-
-@given(
-    st.sampled_from([MILLIMETRES, SIXTEENTHS]),
-    st.integers(10, 2000),
-    st.floats(-5, 5),
-    st.lists(st.floats(0, 1), min_size=1, max_size=5),
-)
-@settings(deadline=None, max_examples=60)
-def test_the_proved_length_is_the_least_on_the_ruler_whose_worst_case_fits(
-    ruler: Ruler, marks: int, free: float, reaches: list[float]
-) -> None:
-    now = marks * ruler.step
-    found = proved_length(fit(free, *reaches), now, ruler)
-    assert ruler.is_on_mark(found)
-    assert fit(free + float(found - now), *reaches).least >= -0.0011
-    assert fit(free + float(found - now - ruler.step), *reaches).least < 0.0
-
-
-def test_of_an_inner_thing_it_is_the_greatest() -> None:
-    # 100 mm in a room of 100.5 ± 0.8: 99 mm always goes in, 100 mm not (sum)
-    assert proved_length(fit(0.5, 0.8), Fraction(100), MILLIMETRES, is_outer=False) == 99
-    assert proved_length(fit(0.5, 0.8), Fraction(100), MILLIMETRES) == 101

@@ -16,7 +16,6 @@ from kitwright.proof.packing.things import (
     Unknown,
 )
 from kitwright.proof.packing.verify import Fault, FaultKind, verify_packing
-from kitwright.proof.packing.views import ViewedThing, front_view, top_view
 
 __all__ = [
     "EFFORT",
@@ -35,12 +34,9 @@ __all__ = [
     "Space",
     "Turns",
     "Unknown",
-    "ViewedThing",
     "board_area",
-    "front_view",
     "pack",
     "smallest_inside",
     "stack_height",
-    "top_view",
     "verify_packing",
 ]

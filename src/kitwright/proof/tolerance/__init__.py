@@ -11,7 +11,6 @@ from kitwright.proof.tolerance.accuracy import (
     accuracy_with,
 )
 from kitwright.proof.tolerance.fit import Fit, judge_fit
-from kitwright.proof.tolerance.inverse import larger_by, proved_length
 from kitwright.proof.tolerance.lines import Lines, pack_thickness
 from kitwright.proof.tolerance.makes import MAKES, Makes, Share
 from kitwright.proof.tolerance.readings import (
@@ -52,11 +51,9 @@ __all__ = [
     "cut_limit",
     "hinge_depth",
     "judge_fit",
-    "larger_by",
     "pack_thickness",
     "percent",
     "print_percent",
-    "proved_length",
     "sheet_thickness",
     "with_makings",
 ]

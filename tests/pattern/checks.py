@@ -1,7 +1,4 @@
-"""Whether a pattern is sound: whole outlines, no overlap in the flat, a tree of scores, and references that exist. Lengths in mm.
-
-The forms of the catalogue are held to this by the tests; authors of patterns of their own can ask for it.
-"""
+"""Whether a pattern is sound: whole outlines, no overlap in the flat, a tree of scores, and references that exist. Lengths in mm."""
 
 from __future__ import annotations
 
@@ -13,12 +10,9 @@ from shapely.validation import explain_validity
 
 from kitwright.findings import Finding, Severity
 from kitwright.measure import NUMERIC_TOLERANCE
-from kitwright.pattern.blank import Blank, join_shapes
-from kitwright.pattern.claims import End
+from kitwright.pattern import Blank, EdgeRef, End, Panel, PanelRef, Pattern
+from kitwright.pattern.blank import join_shapes
 from kitwright.pattern.geometry import bounds, same_point, signed_area
-from kitwright.pattern.joint import EdgeRef, PanelRef
-from kitwright.pattern.panel import Panel
-from kitwright.pattern.pattern import Pattern
 
 __all__ = ["check_blank", "check_panel", "check_pattern"]
 

@@ -41,7 +41,7 @@ MILLIMETRES: Final = Ruler(Unit.MILLIMETRE, Fraction(1, 2))
 OPENING: Final = """\
 # The kit document
 
-<!-- Made from the program's own descriptions; a test keeps it current. Do not edit it by hand. -->
+<!-- Made by `python -m docs` from the program's own descriptions; a test keeps it current. Do not edit it by hand. -->
 
 A kit document is a text in [TOML](https://toml.io): headings in brackets, then one `key = value` to a line. What follows a `#` is
 for people. Anything that is not on this page is refused, with its line and the nearest word that is.
