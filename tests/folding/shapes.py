@@ -5,6 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations, product
 
+import numpy as np
+from numpy.typing import ArrayLike
+
+from kitwright.folding import EdgeKind, Plate, PlateEdge, Viewpoint
 from kitwright.pattern import (
     Axis,
     Blank,
@@ -16,6 +20,7 @@ from kitwright.pattern import (
     Joint,
     Panel,
     PanelKind,
+    PanelRef,
     Pattern,
     Score,
     Side,
@@ -24,6 +29,27 @@ from kitwright.pattern import (
 
 Cell = tuple[int, int]
 Corner = tuple[int, int, int]
+
+FROM_FRONT = Viewpoint(turn=0.0, rise=0.0)
+FROM_ABOVE = Viewpoint(turn=0.0, rise=90.0)
+
+
+def block_plates(name: str, low: ArrayLike, high: ArrayLike) -> tuple[Plate, ...]:
+    """The six faces of a block with sides along the axes, from its low corner to its high corner."""
+    corners = np.array([low, high], dtype=np.float64)
+    found = []
+    for axis in range(3):
+        first, second = (axis + 1) % 3, (axis + 2) % 3
+        for side in (0, 1):
+            ring = np.empty((4, 3))
+            ring[:, axis] = corners[side, axis]
+            ring[:, first] = corners[[0, 1, 1, 0], first]
+            ring[:, second] = corners[[0, 0, 1, 1], second]
+            normal = np.zeros(3)
+            normal[axis] = 1.0 if side else -1.0
+            edges = (PlateEdge(EdgeKind.CUT),) * 4
+            found.append(Plate(PanelRef("block", name), ring if side else ring[::-1].copy(), edges, normal))
+    return tuple(found)
 
 
 def tray(width: float, depth: float, height: float, *, tabs: Side = Side.UNDER, name: str = "tray") -> Pattern:

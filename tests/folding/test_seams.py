@@ -1,9 +1,10 @@
 import math
 
 import pytest
+from tests.folding.closing import close_edges, euler_number, signed_volume
 from tests.folding.shapes import box_net, free_polyominoes, polyomino_blank, polyomino_trees, ring, spanning_trees, tray
 
-from kitwright.folding import close_edges, euler_number, fold, seam_residual, signed_volume
+from kitwright.folding import fold, seam_residual
 from kitwright.pattern import Draft, EdgeRef, PanelRef, Pattern, Seam, Stance
 
 

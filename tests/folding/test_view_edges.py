@@ -5,10 +5,11 @@ import math
 import numpy as np
 import pytest
 from shapely import LineString, get_parts, unary_union
+from tests.folding.shapes import FROM_FRONT, block_plates
 
-from kitwright.folding import FROM_FRONT, ISOMETRIC, Plate, View, block_plates, fold, look, plates, shift
+from kitwright.folding import ISOMETRIC, Plate, View, fold, look, plates, shift
 from kitwright.folding.rigid import Matrix
-from kitwright.pattern import Draft, PanelRef, Pattern, Stance
+from kitwright.pattern import Draft, Pattern, Stance
 
 
 def sheet(name: str, width: float, height: float, motion: Matrix, stance: Stance = Stance.LYING) -> tuple[Plate, ...]:
@@ -21,11 +22,7 @@ def sheet(name: str, width: float, height: float, motion: Matrix, stance: Stance
 
 def drawn(view: View, name: str) -> list[tuple[float, float]]:
     """The stretches of the picture, from left to right, in which level lines of a panel are drawn."""
-    lines = [
-        LineString((edge.start, edge.end))
-        for edge in view.edges
-        if any(isinstance(tag, PanelRef) and tag.panel == name for tag in edge.tags)
-    ]
+    lines = [LineString((edge.start, edge.end)) for edge in view.edges if name in {ref.panel for ref in edge.panels}]
     parts = get_parts(unary_union([line.buffer(1e-3) for line in lines]))
     return sorted((round(part.bounds[0], 2), round(part.bounds[2], 2)) for part in parts)
 
@@ -68,6 +65,7 @@ def test_an_edge_seen_below_beside_one_plate_and_above_beside_another_is_one_lin
     upright = [
         edge
         for edge in look((*box, *low, *high), ISOMETRIC).edges
-        if "box" in edge.tags and edge.start[0] == pytest.approx(edge.end[0]) == pytest.approx(40 * math.sqrt(0.5))
+        if box[0].panel in edge.panels
+        and edge.start[0] == pytest.approx(edge.end[0]) == pytest.approx(40 * math.sqrt(0.5))
     ]
     assert [math.dist(edge.start, edge.end) for edge in upright] == pytest.approx([40 * math.sqrt(2 / 3)])

@@ -72,7 +72,7 @@ def test_a_print_that_lies_across_a_band_over_the_top_has_a_fix() -> None:
 def test_a_picture_shows_the_print_as_it_is_turned_on_the_blank(turns: int, up: tuple[int, int]) -> None:
     card = build(read_kit(CLOSED.format(goes="end to end", turn=0))).part("band")
     folded = fold(card.pattern)
-    (front,) = [plate for plate in plates(folded, turns=turns) if plate.tag == PanelRef("band", "front")]
+    (front,) = [plate for plate in plates(folded, turns=turns) if plate.panel == PanelRef("band", "front")]
     assert front.print_up is not None
     assert np.allclose(front.print_up, folded.poses[PanelRef("band", "front")][:3, :2] @ np.array(up))
     assert all(plate.print_up is None for plate in plates(folded, turns=None))

@@ -28,7 +28,7 @@ FAIL, WARNING, NOTE, OK = Severity.FAIL, Severity.WARNING, Severity.NOTE, Severi
 
 
 def inside(mm: float) -> MeasuredExtent:
-    return MeasuredExtent(Extent(Axis.WIDTH, PanelRef("lid", "west"), PanelRef("lid", "east")), False, mm, (), 0.0)
+    return MeasuredExtent(Extent(Axis.WIDTH, PanelRef("lid", "west"), PanelRef("lid", "east")), mm, (), 0.0)
 
 
 @pytest.mark.parametrize(

@@ -9,16 +9,13 @@ from typing import Final
 
 from kitwright.folding.layers import LayerModel, layers
 from kitwright.folding.poses import Folded
-from kitwright.folding.rigid import Matrix
 from kitwright.paper import Paper, inner_loss, layers_thickness, outer_gain
-from kitwright.pattern import Axis, End, Extent, PanelRef
+from kitwright.pattern import Extent, PanelRef
 
 __all__ = ["MeasuredExtent", "Papers", "Term", "measure_extent", "paper_of"]
 
 Papers = Paper | Mapping[str, Paper]
 """The paper of a part: one for all, or one for each blank (or single copy) by its name."""
-
-AXES: Final[Mapping[Axis, int]] = {Axis.WIDTH: 0, Axis.DEPTH: 1, Axis.HEIGHT: 2}
 
 ALONG: Final = 0.05
 """A panel steeper than this to an axis (cosine; about 87 degrees) cannot bound a size along it."""
@@ -45,7 +42,6 @@ class MeasuredExtent:
     """
 
     extent: Extent
-    is_outside: bool
     nominal: float
     terms: tuple[Term, ...]
     start: float
@@ -82,22 +78,16 @@ def measure_extent(
     where they are thickest; an edge counts as it is. The ends count in the order in which they lie in the world, whichever is named
     first. Give the layer `model` if it is at hand. Raises `ValueError` where an end panel runs along the axis.
     """
-    axis = AXES[extent.axis]
+    axis = extent.axis.place
     model = model or layers(folded)
-    by_place = sorted((extent.low, extent.high), key=lambda end: sum(span(folded, end, axis)))
-    low, high = (span(folded, end, axis) for end in by_place)
+    by_place = sorted((extent.low, extent.high), key=lambda end: sum(folded.span(end, axis)))
+    low, high = (folded.span(end, axis) for end in by_place)
     terms: list[Term] = []
     for end, at_low_end in zip(by_place, (True, False), strict=True):
         if isinstance(end, PanelRef):
             terms.extend(end_terms(folded, model, end, papers, axis=axis, at_low_end=at_low_end, outside=outside))
     start, stop = (low[0], high[1]) if outside else (low[1], high[0])
-    return MeasuredExtent(extent, outside, stop - start, tuple(terms), start)
-
-
-def span(folded: Folded, end: End, axis: int) -> tuple[float, float]:
-    """Least and greatest place of a panel or an edge along an axis."""
-    points: Matrix = folded.points(end) if isinstance(end, PanelRef) else folded.edge(end)
-    return float(points[:, axis].min()), float(points[:, axis].max())
+    return MeasuredExtent(extent, stop - start, tuple(terms), start)
 
 
 def end_terms(

@@ -20,15 +20,14 @@ class Landing:
     """How a tab lies on its target.
 
     `off_plane` is how far its farthest corner is from the target's plane (mm), `turned` the angle between the two print sides
-    (degrees; 0 when they face the same way), `off_panel` the area of the tab beyond the target (mm²), `on_panel` the area that is
-    glued, `margins` how far each corner of the tab is inside the target's outline (mm; below zero where it is outside).
+    (degrees; 0 when they face the same way), `off_panel` the area of the tab beyond the target (mm²), `margins` how far each corner
+    of the tab is inside the target's outline (mm; below zero where it is outside).
     """
 
     joint: Joint
     off_plane: float
     turned: float
     off_panel: float
-    on_panel: float
     margins: tuple[float, ...]
 
 
@@ -36,7 +35,6 @@ def land(folded: Folded, joint: Joint) -> Landing:
     """How the tab of one joint lies on its target."""
     local = folded.to_panel(joint.target, folded.points(joint.tab))
     tab, target = flat_shape(folded, joint.tab, joint.target), own_shape(folded, joint.target)
-    on_panel = tab.intersection(target, grid_size=SNAP).area
     edge = target.boundary
     margins = []
     for x, y, _ in local:
@@ -48,8 +46,7 @@ def land(folded: Folded, joint: Joint) -> Landing:
         joint=joint,
         off_plane=float(np.abs(local[:, 2]).max()),
         turned=math.degrees(math.atan2(float(np.linalg.norm(np.cross(one, other))), float(one @ other))),
-        off_panel=tab.area - on_panel,
-        on_panel=on_panel,
+        off_panel=tab.area - tab.intersection(target, grid_size=SNAP).area,
         margins=tuple(margins),
     )
 

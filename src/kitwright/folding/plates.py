@@ -1,4 +1,4 @@
-"""Plates: what a view draws. Flat pieces in space with named edges, made from folded parts and from plain blocks. Lengths in mm."""
+"""Plates: what a view draws. The panels of a folded part as flat pieces in space, with the kinds of their edges. Lengths in mm."""
 
 from __future__ import annotations
 
@@ -6,17 +6,13 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from kitwright.folding.layers import LayerModel, layers
 from kitwright.folding.poses import Folded
 from kitwright.folding.rigid import Matrix
 from kitwright.pattern import PanelRef, Point
 
-__all__ = ["EdgeKind", "Plate", "PlateEdge", "Tag", "block_plates", "plates"]
-
-Tag = PanelRef | str
-"""What a plate belongs to: a panel, or the word for a block (a thing in the box)."""
+__all__ = ["EdgeKind", "Plate", "PlateEdge", "plates"]
 
 
 class EdgeKind(StrEnum):
@@ -26,8 +22,6 @@ class EdgeKind(StrEnum):
     """An edge of the card."""
     SCORE = "score"
     """A score, folded or not yet."""
-    BLOCK = "block"
-    """An edge of a plain block."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +40,7 @@ class Plate:
     other: in one stack, the greater place is farther along `stack_up`. `print_up` is the direction of the print's up, if it has one.
     """
 
-    tag: Tag
+    panel: PanelRef
     ring: Matrix
     edges: tuple[PlateEdge, ...]
     normal: Matrix
@@ -77,7 +71,7 @@ def plates(folded: Folded, *, turns: int | None = 0, model: LayerModel | None = 
             sides = zip(outline, (*outline[1:], outline[0]), strict=True)
             found.append(
                 Plate(
-                    tag=ref,
+                    panel=ref,
                     ring=folded.points(ref),
                     edges=tuple(hinges.get((ref, start, end), cut) for start, end in sides),
                     normal=folded.normal(ref),
@@ -95,21 +89,3 @@ def bend_between(folded: Folded, parent: PanelRef, child: PanelRef) -> float:
     """The angle between the normals of two panels, degrees, 0 to 180."""
     one, other = folded.normal(parent), folded.normal(child)
     return float(np.degrees(np.arctan2(np.linalg.norm(np.cross(one, other)), one @ other)))
-
-
-def block_plates(tag: Tag, low: ArrayLike, high: ArrayLike) -> tuple[Plate, ...]:
-    """The six faces of a block with sides along the axes, from its low corner to its high corner."""
-    corners = np.array([low, high], dtype=np.float64)
-    edge = PlateEdge(EdgeKind.BLOCK)
-    found = []
-    for axis in range(3):
-        first, second = (axis + 1) % 3, (axis + 2) % 3
-        for side in (0, 1):
-            ring = np.empty((4, 3))
-            ring[:, axis] = corners[side, axis]
-            ring[:, first] = corners[[0, 1, 1, 0], first]
-            ring[:, second] = corners[[0, 0, 1, 1], second]
-            normal = np.zeros(3)
-            normal[axis] = 1.0 if side else -1.0
-            found.append(Plate(tag, ring if side else ring[::-1].copy(), (edge,) * 4, normal))
-    return tuple(found)

@@ -24,7 +24,7 @@ from kitwright.folding.rigid import (
     shift,
     transposed,
 )
-from kitwright.pattern import Blank, EdgeRef, Joint, PanelRef, Pattern, Point, Stance
+from kitwright.pattern import Blank, EdgeRef, End, Joint, PanelRef, Pattern, Point, Stance
 
 __all__ = ["LOOSE_GAP", "Folded", "Sweep", "fold", "in_world", "sweep"]
 
@@ -85,6 +85,11 @@ class Folded:
     def edge(self, ref: EdgeRef) -> Matrix:
         """The chain of points of a named edge in the world, rows (n, 3), in the direction of the panel's outline."""
         return self.to_world(ref.panel, self.pattern.panel(ref.panel).edge(ref.edge))
+
+    def span(self, end: End, axis: int) -> tuple[float, float]:
+        """The least and the greatest place of a panel or an edge along one of the three axes (0, 1, 2)."""
+        points = self.points(end) if isinstance(end, PanelRef) else self.edge(end)
+        return float(points[:, axis].min()), float(points[:, axis].max())
 
     def bounds(self) -> tuple[Matrix, Matrix]:
         """The least and the greatest x, y, z of all panels."""

@@ -31,13 +31,12 @@ LEVEL: Final = 1e-3
 class PrintUp:
     """How the print lies on a face that shows.
 
-    `angle` is how far the print's up is turned from where it should be, −180 < angle ≤ 180. `bare` is the share of the face that no
-    glued layer covers; `is_open` says whether the face looks outwards, with nothing in front of it.
+    `angle` is how far the print's up is turned from where it should be, −180 < angle ≤ 180; `is_open` says whether the face looks
+    outwards, with nothing in front of it.
     """
 
     shows: Shows
     angle: float
-    bare: float
     is_open: bool
 
     @property
@@ -71,7 +70,6 @@ def print_up(
     return PrintUp(
         shows=shows,
         angle=math.degrees(math.atan2(float(np.cross(wanted, up) @ normal), float(wanted @ up))),
-        bare=bare.area / own_shape(folded, ref).area,
         is_open=not bare.is_empty and looks_out(folded, ref, bare.representative_point(), normal),
     )
 

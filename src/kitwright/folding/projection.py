@@ -14,7 +14,7 @@ from shapely import Polygon
 from kitwright.folding.plates import Plate
 from kitwright.folding.rigid import Matrix, cosine_sine
 
-__all__ = ["FROM_ABOVE", "FROM_FRONT", "ISOMETRIC", "Projection", "Viewpoint", "project"]
+__all__ = ["ISOMETRIC", "Projection", "Viewpoint", "project"]
 
 EDGE_ON: Final = 1e-3
 """A plate whose normal is this near to square to the line of sight (cosine; 0.06 degrees) is seen as a line: 100 mm of it would look a
@@ -48,9 +48,6 @@ class Viewpoint:
 
 ISOMETRIC: Final = Viewpoint(turn=45.0, rise=float(np.degrees(np.arctan(np.sqrt(0.5)))))
 """The three axes equally foreshortened (ISO 5456-3): front, right side and top are seen."""
-
-FROM_FRONT: Final = Viewpoint(turn=0.0, rise=0.0)
-FROM_ABOVE: Final = Viewpoint(turn=0.0, rise=90.0)
 
 
 @dataclass(frozen=True, eq=False)

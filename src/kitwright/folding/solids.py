@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from itertools import combinations, product
+from itertools import product
 from typing import Any, Final
 
 import numpy as np
@@ -22,11 +22,10 @@ from kitwright.folding.layers import LayerModel, layers
 from kitwright.folding.planes import own_shape
 from kitwright.folding.plates import bend_between
 from kitwright.folding.poses import Folded
-from kitwright.measure import NUMERIC_TOLERANCE
 from kitwright.paper import inner_loss, layers_thickness, outer_gain
 from kitwright.pattern import PanelKind, PanelRef, Score
 
-__all__ = ["Clash", "Slab", "clashes", "inner_clashes", "moved", "slabs"]
+__all__ = ["Clash", "Slab", "clashes", "moved", "slabs"]
 
 SPECK: Final = 0.02
 """Cubic millimetres that do not matter: what the slanted end of a glue tab rubs in a fold. 0.05 mm over the end of a wall 20 mm long in
@@ -58,17 +57,6 @@ class Slab:
 def clashes(one: Iterable[Slab], other: Iterable[Slab]) -> tuple[Clash, ...]:
     """Where the card of one part is in the way of another part's, such as a lid that is too tight for its base."""
     return tuple(found for pair in product(one, tuple(other)) if (found := clash(*pair)) is not None)
-
-
-def inner_clashes(part: Iterable[Slab], *, deeper_than: float) -> tuple[Clash, ...]:
-    """Where the card of one part is in its own way by more than so many mm; panels that share a score apart.
-
-    Edges that are drawn right up to another panel's score rub on that panel by part of a thickness, which card forgives: give one
-    thickness to hear only of what it does not.
-    """
-    pairs = (pair for pair in combinations(part, 2) if pair[0].panel not in pair[1].neighbours)
-    found = (clash(*pair) for pair in pairs)
-    return tuple(one for one in found if one is not None and one.depth > deeper_than + NUMERIC_TOLERANCE)
 
 
 def clash(one: Slab, other: Slab) -> Clash | None:

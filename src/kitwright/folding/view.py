@@ -18,15 +18,12 @@ from numpy.typing import NDArray
 from shapely import Polygon
 
 from kitwright.folding.hiding import nearer_parts
-from kitwright.folding.plates import Plate, Tag
+from kitwright.folding.plates import Plate
 from kitwright.folding.projection import Projection, Viewpoint, project
 from kitwright.folding.view_edges import ViewEdge, visible_edges
-from kitwright.pattern import Point, Ring
+from kitwright.pattern import PanelRef, Point, Ring
 
 __all__ = ["Arrow", "View", "ViewFace", "look", "seen_areas"]
-
-LIGHT: Final = (-0.35, 0.55, 0.75)
-"""Where the light comes from, in the viewer's right, up and towards: over the left shoulder."""
 
 GRID: Final = 1e-6
 """Millimetres to which the corners of visible pieces are rounded, so that rounding leaves no spikes without width."""
@@ -50,13 +47,11 @@ class Arrow:
 class ViewFace:
     """What can be seen of one side of a plate: outer rings, each with its holes, in picture coordinates.
 
-    `is_print` says whether it is the print side that is seen (for a block: its outside). `shade` runs from 0 (turned away from the
-    light) to 1 (full in it).
+    `is_print` says whether it is the print side that is seen.
     """
 
-    tag: Tag
+    panel: PanelRef
     is_print: bool
-    shade: float
     pieces: tuple[tuple[Ring, tuple[Ring, ...]], ...]
     arrow: Arrow | None
 
@@ -92,11 +87,11 @@ def look(plates: Iterable[Plate], viewpoint: Viewpoint) -> View:
     return View(tuple(face for face in faces if face is not None), visible_edges(scene, seen))
 
 
-def seen_areas(plates: Iterable[Plate], viewpoint: Viewpoint) -> tuple[tuple[Tag, float], ...]:
+def seen_areas(plates: Iterable[Plate], viewpoint: Viewpoint) -> tuple[tuple[PanelRef, float], ...]:
     """How much of each plate can be seen in the picture from a viewpoint, mm²; without the picture itself."""
     scene = project(tuple(plates), viewpoint)
     areas = (math.fsum(part.area for part in parts_of(seen)) for seen in seen_of(scene))
-    return tuple((plate.tag, float(area)) for plate, area in zip(scene.plates, areas, strict=True))
+    return tuple((plate.panel, float(area)) for plate, area in zip(scene.plates, areas, strict=True))
 
 
 def seen_of(scene: Projection) -> NDArray[np.object_]:
@@ -120,12 +115,9 @@ def face_of(scene: Projection, number: int, seen: shapely.Geometry) -> ViewFace 
     if not parts:
         return None
     plate, is_print = scene.plates[number], bool(scene.facing[number] > 0)
-    towards_viewer = scene.axes @ (plate.normal if is_print else -plate.normal)
-    light = float(towards_viewer @ np.array(LIGHT) / np.linalg.norm(LIGHT))
     return ViewFace(
-        tag=plate.tag,
+        panel=plate.panel,
         is_print=is_print,
-        shade=(1 + light) / 2,
         pieces=tuple((ring_of(part.exterior), tuple(ring_of(hole) for hole in part.interiors)) for part in parts),
         arrow=arrow_of(scene, plate, max(parts, key=lambda part: part.area)) if is_print else None,
     )

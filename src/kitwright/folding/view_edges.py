@@ -11,11 +11,11 @@ import shapely
 from numpy.typing import NDArray
 from shapely import LineString
 
-from kitwright.folding.plates import EdgeKind, PlateEdge, Tag
+from kitwright.folding.plates import EdgeKind, PlateEdge
 from kitwright.folding.projection import Projection
 from kitwright.folding.rigid import Matrix
 from kitwright.measure import NUMERIC_TOLERANCE
-from kitwright.pattern import Point
+from kitwright.pattern import PanelRef, Point
 
 __all__ = ["ViewEdge", "visible_edges"]
 
@@ -34,13 +34,13 @@ Shares = list[tuple[float, float]]
 
 @dataclass(frozen=True, slots=True)
 class ViewEdge:
-    """A visible piece of an edge in the picture; `bend` is by how many degrees a score is folded; `tags` name the plates it bounds."""
+    """A visible piece of an edge in the picture; `bend` is by how many degrees a score is folded; `panels` are those it bounds."""
 
     start: Point
     end: Point
     kind: EdgeKind
     bend: float
-    tags: tuple[Tag, ...]
+    panels: tuple[PanelRef, ...]
 
 
 @dataclass(slots=True)
@@ -50,7 +50,7 @@ class Line:
     start: Matrix
     end: Matrix
     edge: PlateEdge
-    tags: list[Tag] = field(default_factory=list)
+    panels: list[PanelRef] = field(default_factory=list)
     shares: Shares = field(default_factory=list)
 
 
@@ -69,7 +69,7 @@ def visible_edges(scene: Projection, seen: NDArray[np.object_]) -> tuple[ViewEdg
                 continue
             one, other = (tuple(np.round(point, PLACES) + 0.0) for point in (start, end))
             line = lines.setdefault((min(one, other), max(one, other)), Line(start, end, edge))
-            line.tags.append(plate.tag)
+            line.panels.append(plate.panel)
             owners.append(number)
             sides.append((line, one == tuple(np.round(line.start, PLACES) + 0.0)))
     add_seen_beside(scene, seen, owners, sides)
@@ -176,4 +176,4 @@ def pieces(line: Line) -> Iterator[ViewEdge]:
     for low, high in joined:
         ends = [line.start + (line.end - line.start) * share for share in (low, high)]
         start, end = ((float(point[0]), float(point[1])) for point in ends)
-        yield ViewEdge(start, end, line.edge.kind, line.edge.bend, tuple(dict.fromkeys(line.tags)))
+        yield ViewEdge(start, end, line.edge.kind, line.edge.bend, tuple(dict.fromkeys(line.panels)))

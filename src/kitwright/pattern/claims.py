@@ -23,6 +23,11 @@ class Axis(StrEnum):
     DEPTH = "depth"
     HEIGHT = "height"
 
+    @property
+    def place(self) -> int:
+        """Its place among the coordinates of a folded part: 0, 1 or 2."""
+        return tuple(Axis).index(self)
+
 
 @dataclass(frozen=True, slots=True)
 class Extent:

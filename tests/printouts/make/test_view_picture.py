@@ -5,7 +5,6 @@ from tests.kit.documents import built, head
 
 from kitwright.folding import fold_after, look, plates
 from kitwright.kit import BuiltPart
-from kitwright.pattern import PanelRef
 from kitwright.printouts.make.view_picture import AJAR, panels_that_matter, stage_picture, stage_viewpoint
 
 PARTS = """
@@ -66,7 +65,7 @@ def visible_share(made: BuiltPart, stage: int) -> float:
     scene = plates(fold_after(made.pattern, stage, moving=matter, ajar=AJAR))
     viewpoint, _ = stage_viewpoint(made.pattern, stage, scene)
     faces = look(scene, viewpoint).faces
-    seen = sum(face.area for face in faces if isinstance(face.tag, PanelRef) and face.tag.panel in matter)
+    seen = sum(face.area for face in faces if face.panel.panel in matter)
     return seen / sum(panel.area for ref, panel in made.pattern.panels() if ref.panel in matter)
 
 

@@ -174,7 +174,7 @@ def off(blank: Blank, way: int, at: float) -> Blank:
 def moves(pattern: Pattern, axis: Axis, low: End, high: End) -> dict[str, float]:
     """By what each cut, score and fold moves a size, by the end of its name."""
     folded = fold(pattern)
-    measured = MeasuredExtent(Extent(axis, low, high), False, 0.0, (), 0.0)
+    measured = MeasuredExtent(Extent(axis, low, high), 0.0, (), 0.0)
     found = Lines("it", folded, CARD, USUAL_ACCURACY).stack(measured).moves
     return {variation.what.partition(", ")[2] or "gluing": round(by, 6) for variation, by in found.items()}
 
@@ -230,9 +230,7 @@ def test_two_pieces_laid_edge_to_edge_are_apart_by_the_difference_of_their_cuts(
     axis = next(
         axis for axis, place in zip(Axis, np.ptp(folded.points(body.on(1)), axis=0), strict=True) if 39 < place < 41
     )
-    measured = MeasuredExtent(
-        Extent(axis, EdgeRef(body.on(1), "south"), EdgeRef(body.on(2), "south")), False, 0.0, (), 0.0
-    )
+    measured = MeasuredExtent(Extent(axis, EdgeRef(body.on(1), "south"), EdgeRef(body.on(2), "south")), 0.0, (), 0.0)
     found = Lines("it", folded, CARD, USUAL_ACCURACY).stack(measured).moves
     cuts = {variation.what: round(by, 6) for variation, by in found.items() if "cut height" in variation.what}
     assert sorted(cuts.values()) == [-1.0, 1.0]

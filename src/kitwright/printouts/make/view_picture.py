@@ -23,7 +23,7 @@ from kitwright.folding import (
 )
 from kitwright.kit import BuiltKit, BuiltPart, as_used
 from kitwright.paper import Print
-from kitwright.pattern import Axis, PanelRef, Pattern
+from kitwright.pattern import Axis, Pattern
 from kitwright.printouts.compose import fitted, print_up_arrow
 from kitwright.printouts.drawing import Drawing, Line, Mark, Polygon, Role
 
@@ -103,7 +103,7 @@ def stage_viewpoint(pattern: Pattern, stage: int, scene: Sequence[Plate]) -> tup
 
     def shown(viewpoint: Viewpoint) -> float:
         areas = seen_areas(scene, viewpoint)
-        return math.fsum(area for tag, area in areas if isinstance(tag, PanelRef) and tag.panel in matter)
+        return math.fsum(area for ref, area in areas if ref.panel in matter)
 
     most, best = max(((shown(each[0]), each) for each in TURNED), key=lambda pair: pair[0])
     return best if most > CLEARLY_BETTER * shown(ISOMETRIC) else (ISOMETRIC, "")

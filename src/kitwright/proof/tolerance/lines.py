@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 from kitwright.folding import Folded, MeasuredExtent, Papers, paper_of
 from kitwright.measure import NUMERIC_TOLERANCE
 from kitwright.paper import caliper_tolerance, layers_thickness
-from kitwright.pattern import Axis, Blank, EdgeRef, End, FoldWay, Joint, PanelRef, Point, Score
+from kitwright.pattern import Blank, EdgeRef, End, FoldWay, Joint, PanelRef, Point, Score
 from kitwright.proof.tolerance.accuracy import Accuracy
 from kitwright.proof.tolerance.stack import Stack
 from kitwright.proof.tolerance.variation import Variation
@@ -24,7 +24,6 @@ __all__ = ["Lines", "pack_thickness"]
 
 Vector = NDArray[np.float64]
 Shifts = dict[Variation, Vector]
-AXES: Final[Mapping[Axis, int]] = {Axis.WIDTH: 0, Axis.DEPTH: 1, Axis.HEIGHT: 2}
 FLAT_FOLD: Final = 1.0
 """A score folded by less (degrees) is not folded: there is no fold that could wander off it."""
 
@@ -46,9 +45,9 @@ class Lines:
 
     def stack(self, measured: MeasuredExtent) -> Stack:
         """A measured size with everything that moves it: cuts, scores, folds, glued edges, and the thickness of the pack."""
-        axis = AXES[measured.extent.axis]
+        axis = measured.extent.axis.place
         ends = (measured.extent.low, measured.extent.high)
-        low, high = sorted(ends, key=lambda end: sum(self.span(end, axis)))
+        low, high = sorted(ends, key=lambda end: sum(self.folded.span(end, axis)))
         moves: dict[Variation, float] = {}
         for end, sign in ((high, 1.0), (low, -1.0)):
             for variation, vector in self.end_shifts(end).items():
@@ -58,11 +57,6 @@ class Lines:
             variation = pack_thickness(paper.key, caliper_tolerance(paper))
             moves[variation] = moves.get(variation, 0.0) + term.amount / layers_thickness(1, paper)
         return Stack(measured.net, {each: by for each, by in moves.items() if abs(by) > NUMERIC_TOLERANCE})
-
-    def span(self, end: End, axis: int) -> tuple[float, float]:
-        """Least and greatest place of an end along an axis."""
-        points = self.folded.points(end) if isinstance(end, PanelRef) else self.folded.edge(end)
-        return float(points[:, axis].min()), float(points[:, axis].max())
 
     def end_shifts(self, end: End) -> Shifts:
         """What moves an end of a size: the panel, and for an edge its own line too."""
