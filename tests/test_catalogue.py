@@ -24,7 +24,6 @@ from kitwright.catalogue import (
     followed,
     form,
     get,
-    leaders,
     length,
     parameters,
 )
@@ -151,4 +150,3 @@ def test_a_default_is_told_in_the_units_of_the_ruler() -> None:
     assert default_words(Greatest((BY_DEPTH, Share("side_tab", 0.5, more=6.0))), rulers[1:]) == (
         "40 % of the depth or 50 % of the side tab and 6 mm more, whichever is more"
     )
-    assert leaders(Greatest((BY_DEPTH, 3.0, Share("side_tab", 0.5)))) == ("depth", "side_tab")

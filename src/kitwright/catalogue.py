@@ -30,7 +30,6 @@ __all__ = [
     "followed",
     "form",
     "get",
-    "leaders",
     "length",
     "parameters",
 ]
@@ -74,17 +73,6 @@ def followed(default: float | Following, values: Mapping[str, Any]) -> float:
             return max(followed(each, values) for each in several)
         case length_in_mm:
             return length_in_mm
-
-
-def leaders(default: float | str | Following | None) -> tuple[str, ...]:
-    """The parameters that a default follows."""
-    match default:
-        case Share(of=of):
-            return (of,)
-        case Least(of=several) | Greatest(of=several):
-            return tuple(dict.fromkeys(name for each in several for name in leaders(each)))
-        case _:
-            return ()
 
 
 def default_words(default: float | Following, rulers: Sequence[Ruler]) -> str:

@@ -82,7 +82,7 @@ def test_the_same_question_gives_the_same_plan() -> None:
 
 def test_offcuts_that_are_there_are_used_first() -> None:
     plan = lay_out([piece("tag", 2, 3, 8)], [sheet(), sheet("scrap", 4, 6, price=0, count=2)])
-    assert plan.sheets_by_stock() == {"scrap": 2}
+    assert [(each.stock.name, each.times) for each in plan.layouts] == [("scrap", 2)]
     assert plan.value == 0
     assert plan.is_proved
 

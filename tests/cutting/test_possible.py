@@ -23,7 +23,7 @@ def test_offcuts_are_used_before_sheets_and_make_more_kits() -> None:
     found = most_times([card], Stock("sheet", 12, 12, 4), [Stock("offcut", 5, 14, 1)])
     assert (found.times, found.missing, found.is_proved) == (7, 1, True)
     assert found.plan is not None
-    assert found.plan.sheets_by_stock() == {"sheet": 4, "offcut": 1}
+    assert [(each.stock.name, each.times) for each in found.plan.layouts] == [("sheet", 4), ("offcut", 1)]
 
 
 def test_offcuts_alone_are_enough_where_the_parts_fit_them() -> None:

@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
 from tests.pattern.checks import check_pattern
-from tests.pattern.readings import distinct_positions, scored_by_mistake, scored_the_wrong_way, times_scored
+from tests.pattern.readings import distinct_positions, mark_count, scored_by_mistake, scored_the_wrong_way, times_scored
 from tests.strategies import accepted_forms, any_forms, everyday_form, is_accepted
 
 import kitwright.forms
@@ -25,7 +25,6 @@ from kitwright.catalogue import (
     Parameter,
     Share,
     followed,
-    leaders,
     parameters,
 )
 from kitwright.pattern import Axis, PanelKind, Side, score_chart
@@ -87,7 +86,7 @@ def test_the_score_chart_is_complete_and_sets_no_mark_twice(form: type[Form], da
         assert [times_scored(chart, score) for score in straight] == [1] * len(straight)
         assert scored_by_mistake(chart, blank) < 0.05
         assert scored_the_wrong_way(chart, blank) == 0
-        assert chart.mark_count <= distinct_positions(blank)
+        assert mark_count(chart) <= distinct_positions(blank)
 
 
 @FORMS
@@ -118,6 +117,17 @@ def test_the_defaults_are_accepted_at_an_ordinary_size(form: type[Form]) -> None
     made = everyday_form(form)
     assert is_accepted(made)
     assert check_pattern(made.draw()) == ()
+
+
+def leaders(default: float | str | Following | None) -> tuple[str, ...]:
+    """The parameters that a default follows."""
+    match default:
+        case Share(of=of):
+            return (of,)
+        case Least(of=several) | Greatest(of=several):
+            return tuple(dict.fromkeys(name for each in several for name in leaders(each)))
+        case _:
+            return ()
 
 
 @PARAMETERS

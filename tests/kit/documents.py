@@ -4,10 +4,25 @@ from __future__ import annotations
 
 from kitwright.findings import Finding, Severity
 from kitwright.kit import BuiltKit, build, prove, read_kit
-from kitwright.kit.prove import findings_of
+from kitwright.kit.fits import KitFits
+from kitwright.kit.part_proof import part_proofs
+from kitwright.kit.prove import checked
 from kitwright.pattern import Axis
+from kitwright.proof.tolerance import MAKES, Makes
 
-__all__ = ["bad", "built", "finding", "head", "inside", "lengths", "outside", "part", "quick_findings", "said"]
+__all__ = [
+    "bad",
+    "built",
+    "finding",
+    "findings_of",
+    "head",
+    "inside",
+    "lengths",
+    "outside",
+    "part",
+    "quick_findings",
+    "said",
+]
 
 
 def head(
@@ -86,9 +101,14 @@ def finding(text: str, code: str, about: str | None = None, *, with_fixes: bool 
     return found
 
 
+def findings_of(kit: BuiltKit, *, motion: bool = False, makes: int = 0) -> list[Finding]:
+    """Every check, part by part, each part's own before its relations, without fixes."""
+    return list(checked(KitFits(kit, kit.kit.accuracy, Makes(makes)), part_proofs(kit), motion=motion))
+
+
 def quick_findings(kit: BuiltKit) -> list[Finding]:
     """All findings but those of folding on the way, which take longest."""
-    return list(findings_of(kit, motion=False))
+    return findings_of(kit, makes=MAKES)
 
 
 def bad(found: list[Finding] | tuple[Finding, ...]) -> list[tuple[str, str]]:

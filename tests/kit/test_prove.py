@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 import pytest
-from tests.kit.documents import bad, built, finding, head, part, quick_findings
+from tests.kit.documents import bad, built, finding, findings_of, head, part, quick_findings
 
 from kitwright.findings import Change, Finding, Severity
 from kitwright.kit import build, prove, read_kit
 from kitwright.kit.change import changed
 from kitwright.kit.part_proof import part_proofs
-from kitwright.kit.prove import findings_of, tried_findings
+from kitwright.kit.prove import tried_findings
 from kitwright.pattern import Axis
 from kitwright.proof.tolerance import Makes
 
@@ -160,9 +160,9 @@ def test_what_has_nothing_to_do_with_a_change_is_left_out_and_only_that() -> Non
         whole = set(tried_findings(after, known=known, makes=makes))
         near = set(tried_findings(after, known=known, makes=makes, near=["lid a"]))
         assert near < whole
-        assert told(whole) == told(findings_of(after, motion=False, makes=0))
+        assert told(whole) == told(findings_of(after))
         left_out = whole - near
-        assert left_out <= set(findings_of(before, motion=False, makes=0))
+        assert left_out <= set(findings_of(before))
         assert {name for each in left_out for name in each.parts} == {
             f"{name} b" for name in ("card", "mat", "box", "lid", "band")
         }

@@ -8,14 +8,13 @@ from random import Random
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.kit.documents import built, head, part
+from tests.kit.documents import built, findings_of, head, part
 from tests.kit.random_kits import wild
 
 import kitwright.forms  # noqa: F401  # fills the catalogue
 from kitwright.catalogue import CATALOGUE
 from kitwright.errors import Mistakes
 from kitwright.kit import BuiltKit, Face, build, faces_of, post_findings, read_kit
-from kitwright.kit.prove import findings_of
 from kitwright.kit.sums import is_box
 
 CARD = part("card", "flat card", size="6 x 4")
@@ -148,7 +147,7 @@ def test_every_face_that_a_form_offers_can_be_glued_on_and_proved(form: str) -> 
     for face in Face:
         text = head() + host + part("mat", "mat", on="host", face=face)
         if face in offered:
-            assert list(findings_of(built(text), motion=False, makes=0))
+            assert findings_of(built(text))
         else:
             assert "no inside to glue on" in mistakes(text.removeprefix(head()))[0]
 
@@ -209,7 +208,7 @@ def test_of_parts_that_cannot_be_built_each_is_told_and_not_those_that_wait_for_
 
 def looked_at(kit: BuiltKit) -> None:
     """Prove a kit in every way that asks for relations."""
-    list(findings_of(kit, motion=False, makes=0))
+    findings_of(kit)
     list(post_findings(kit))
 
 

@@ -5,11 +5,10 @@ from __future__ import annotations
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from tests.kit.documents import built, head, part
+from tests.kit.documents import built, findings_of, head, part
 
 from kitwright.findings import Finding, Severity
 from kitwright.kit import mend_document
-from kitwright.kit.prove import findings_of
 from kitwright.measure import NEAR_MARK
 
 HAIR = float(NEAR_MARK)
@@ -17,7 +16,7 @@ HAIR = float(NEAR_MARK)
 
 def judge(text: str) -> tuple[list[Finding], Finding | None]:
     """The sums of sizes, and what the solids say, of the one thing that goes over another."""
-    found = list(findings_of(built(text), motion=False, makes=0))
+    found = findings_of(built(text))
     fits = [each for each in found if each.code.startswith(("lid-fit-", "band-fit-"))]
     return fits, next((each for each in found if each.code == "layers-in-the-way"), None)
 

@@ -1,4 +1,4 @@
-"""The crease model against geometry, the bend allowance of the handbooks, and worked lids."""
+"""The crease model against geometry and the bend allowance of the handbooks."""
 
 import math
 from fractions import Fraction
@@ -15,18 +15,12 @@ from kitwright.paper import (
     Paper,
     calibrated_hinge_depth,
     caliper_tolerance,
-    flat_fold_spacing,
-    groove_width,
     inner_loss,
     inside,
     layers_thickness,
-    lid_clearance,
     outer_gain,
     outside,
-    score_for_inside,
-    score_for_outside,
     should_be_scored,
-    stack,
 )
 
 
@@ -109,19 +103,6 @@ def test_a_fold_without_a_corner_is_refused(angle: float) -> None:
 
 
 @settings(deadline=None, max_examples=60)
-@given(LENGTHS, CALIPERS, DEPTHS, st.integers(0, 2))
-def test_the_score_for_a_wanted_size_gives_that_size(size: float, mm: float, depth: float, ends: int) -> None:
-    paper = card(mm, hinge_depth=depth)
-    assert inside(score_for_inside(size, paper, ends=ends), paper, ends=ends) == exact(size)
-    assert outside(score_for_outside(size, paper, ends=ends), paper, ends=ends) == exact(size)
-
-
-def test_sizes_and_scores_have_two_folded_ends_unless_said_otherwise() -> None:
-    assert score_for_inside(99.7, card()) == exact(100)
-    assert score_for_outside(100.3, card()) == exact(100)
-
-
-@settings(deadline=None, max_examples=60)
 @given(LENGTHS, CALIPERS, DEPTHS)
 def test_outside_less_inside_is_two_walls_whatever_the_hinge_depth(length: float, mm: float, depth: float) -> None:
     paper = card(mm, hinge_depth=depth)
@@ -164,74 +145,20 @@ def test_for_usual_cover_the_usual_hinge_depth_agrees_with_the_handbook_within_t
     assert abs(2 * outer_gain(card(mm)) - bend_deduction(0, mm, 0.5)) < CRAFT_TOLERANCE
 
 
-# Lid over base, by arithmetic with layers: caliper 0.30, base 100, lid 101.6 (score to score).
-
-
-def test_a_plain_lid_of_101_6_over_a_base_of_100_has_one_millimetre_of_play() -> None:
-    assert lid_clearance(lid=101.6, base=100, lid_paper=card(), base_paper=card()) == exact(1.00)
-
-
-def test_base_tabs_outside_at_both_ends_leave_0_40() -> None:
-    assert lid_clearance(lid=101.6, base=100, lid_paper=card(), base_paper=card(), base_layers=2) == exact(0.40)
-
-
-def test_lid_tabs_inside_as_well_leave_minus_0_20_so_the_lid_does_not_go_on() -> None:
-    clearance = lid_clearance(lid=101.6, base=100, lid_paper=card(), base_paper=card(), base_layers=2, lid_layers=2)
-    assert clearance == exact(-0.20)
-
-
 @pytest.mark.parametrize("depth", [0, 0.4, 0.5, 1])
-def test_the_hinge_depth_cancels_in_a_lid_of_the_same_paper(depth: float) -> None:
-    paper = card(hinge_depth=depth)
-    assert lid_clearance(lid=101.6, base=100, lid_paper=paper, base_paper=paper) == exact(1.00)
+def test_the_hinge_depth_cancels_in_a_lid_over_a_base_of_the_same_paper(depth: float) -> None:
+    # By arithmetic, score to score: 101.6 − 100 − 2 × 0.3.
+    assert inside(101.6, card(hinge_depth=depth)) - outside(100, card(hinge_depth=depth)) == exact(1.00)
 
 
-def test_a_lid_of_other_paper_loses_its_inner_share_and_the_bases_outer_share() -> None:
-    # lid − base − 2 (1 − k) t_lid − 2 k t_base with k = 0.4: 1.6 − 0.6 − 0.16.
-    lid, base = card(0.5, hinge_depth=0.4), card(0.2, hinge_depth=0.4)
-    assert lid_clearance(lid=101.6, base=100, lid_paper=lid, base_paper=base) == exact(0.84)
-
-
-def test_extra_layers_of_a_lid_are_of_the_lids_paper_and_those_of_a_base_of_the_bases_paper() -> None:
-    lid, base = card(0.5), card(0.2)
-    plain = lid_clearance(lid=110, base=100, lid_paper=lid, base_paper=base)
-    with_layers = lid_clearance(lid=110, base=100, lid_paper=lid, base_paper=base, lid_layers=2, base_layers=1)
-    assert plain - with_layers == exact(2 * 0.5 + 1 * 0.2)
-
-
-@pytest.mark.parametrize(("layers", "thicknesses"), [(0, 1), (1, 2), (2, 3), (5, 6)])
-def test_a_panel_folds_back_over_m_layers_with_scores_m_plus_one_thicknesses_apart(
-    layers: int, thicknesses: int
-) -> None:
-    # By geometry: the gap between the two leaves must hold the layers, and the hinges lie in the middle of the leaves.
-    assert flat_fold_spacing(layers, card()) == exact(thicknesses * 0.3)
-
-
-@settings(deadline=None, max_examples=60)
-@given(st.integers(0, 20), CALIPERS, DEPTHS)
-def test_the_gap_of_a_flat_fold_holds_its_layers_and_one_thickness_less_than_its_outside_whatever_the_hinge(
-    layers: int, mm: float, depth: float
-) -> None:
-    # A channel whose inside is the layers has its scores 2 (1 − k) t wider; for k = 1/2 that makes (m + 1) t.
-    middle = card(mm)
-    assert inside(flat_fold_spacing(layers, middle), middle) == exact(layers * mm)
-    other = card(mm, hinge_depth=depth)
-    assert flat_fold_spacing(layers, other) == exact(flat_fold_spacing(layers, middle))
-
-
-def test_layers_add_up_and_a_stack_is_the_sum_of_its_piles() -> None:
-    kraft, white = card(0.3), card(0.25)
-    assert layers_thickness(0, kraft) == 0
-    assert layers_thickness(24, kraft) == exact(7.2)
-    assert stack([(24, kraft), (5, white)]) == exact(8.45)
-    assert stack([]) == 0
+def test_layers_add_up() -> None:
+    assert layers_thickness(0, card()) == 0
+    assert layers_thickness(24, card()) == exact(7.2)
 
 
 def test_a_negative_number_of_layers_is_refused() -> None:
     with pytest.raises(Mistake, match="-1 layers of paper cannot be"):
         layers_thickness(-1, card())
-    with pytest.raises(Mistake, match="-1 layers"):
-        stack([(2, card()), (-1, card())])
 
 
 def test_a_case_makers_allowance_calibrates_the_hinge_depth_to_0_4() -> None:
@@ -278,25 +205,3 @@ def test_paper_over_five_thousandths_of_an_inch_is_scored_first() -> None:
     # A printer's published folding guide: score above 0.005 in.
     assert not should_be_scored(card(0.127))
     assert should_be_scored(card(0.128))
-
-
-@pytest.mark.parametrize(("points", "along", "across"), [(10, 0.041, 0.043), (12, 0.044, 0.046), (16, 0.049, 0.052)])
-def test_groove_widths_are_those_of_a_mills_die_cutting_table(points: int, along: float, across: float) -> None:
-    # A coated-cover mill's published table, two-point rule (0.028 in); inches, ±0.001 by its own rounding.
-    paper = card(points * 0.0254)
-    assert groove_width(paper, rule=0.028 * 25.4, across_grain=False) / 25.4 == pytest.approx(along, abs=0.00051)
-    assert groove_width(paper, rule=0.028 * 25.4, across_grain=True) / 25.4 == pytest.approx(across, abs=0.00051)
-
-
-def test_the_mills_slip_at_fourteen_points_across_the_grain_is_not_repeated() -> None:
-    # The same table prints 0.048 in; its own formula gives 0.049.
-    assert round(groove_width(card(0.014 * 25.4), rule=0.028 * 25.4, across_grain=True) / 25.4, 3) == 0.049
-
-
-def test_the_grooves_of_a_carton_study_lie_between_along_the_thinnest_and_across_the_thickest() -> None:
-    # Grooving study in Tiskarstvo 04: rule 0.70 mm; groove 1.30 mm for calipers 0.35 to 0.44, 1.50 mm for 0.57.
-    def groove(mm: float, *, across_grain: bool) -> float:
-        return groove_width(card(mm), rule=0.70, across_grain=across_grain)
-
-    assert groove(0.35, across_grain=False) < 1.30 < groove(0.44, across_grain=True)
-    assert groove(0.57, across_grain=False) < 1.50 < groove(0.57, across_grain=True)

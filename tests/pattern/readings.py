@@ -26,6 +26,11 @@ def drawn_scores(chart: ScoreChart) -> list[tuple[FoldWay, LineString]]:
     return [(each.way, line) for each in chart.passes for mark in each.marks for line in line_of(chart, each, mark)]
 
 
+def mark_count(chart: ScoreChart) -> int:
+    """How often the scoring tool is set for one blank."""
+    return sum(len(each.marks) for each in chart.passes)
+
+
 def times_scored(chart: ScoreChart, score: Score) -> int:
     """How many of the chart's stretches contain the whole score and fold its way."""
     wanted = LineString([score.start, score.end])

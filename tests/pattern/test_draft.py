@@ -147,31 +147,6 @@ def test_a_flap_can_be_chamfered_at_its_far_side_and_keeps_its_score() -> None:
     assert panel.edge("hinge") == exactly((0, 60), (100, 60))
 
 
-def test_rounding_off_draws_quarter_circles_that_touch_both_edges() -> None:
-    draft, first = base()
-    first.round_off("north", 10)
-    panel = draft.finish().root
-    chain = panel.edge("north")
-    assert (chain[0], chain[16], chain[17], chain[-1]) == near((100, 50), (90, 60), (10, 60), (0, 50))
-    assert all(math.dist(point, (90, 50)) == pytest.approx(10) for point in chain[:17])
-    # a drawn quarter of 16 straight pieces loses a little more than the true corner (1 − π/4) r²
-    polygon_quarter = 16 / 2 * 100 * math.sin(math.pi / 32)
-    assert panel.area == pytest.approx(6000 - 2 * (100 - polygon_quarter))
-
-
-def test_a_slanted_corner_is_rounded_with_an_arc_that_touches_both_edges() -> None:
-    draft, first = base()
-    flap = first.fold_out("north", "flap", 40, taper=(40, 40))  # far corners of 135 degrees
-    flap.round_off("far", 10)
-    panel = draft.finish().panel("flap")
-    taken = 10 * math.tan(math.radians(22.5))
-    chain = panel.edge("far")
-    assert chain[0] == pytest.approx((60 + taken / math.sqrt(2), 100 - taken / math.sqrt(2)))
-    assert chain[-1] == pytest.approx((40 - taken / math.sqrt(2), 100 - taken / math.sqrt(2)))
-    centre = (60 - taken, 90)
-    assert all(math.dist(point, centre) == pytest.approx(10) for point in chain[:9])
-
-
 def test_a_thumb_notch_is_a_half_circle_in_the_middle_of_a_side() -> None:
     draft, first = base()
     first.thumb_notch("north", 12)
@@ -239,7 +214,6 @@ REFUSED: dict[str, Callable[[Draft, Sketched], object]] = {
     "too large a chamfer": lambda _, first: first.chamfer("north", 60),
     "a chamfer that eats the side": lambda _, first: first.chamfer("east", 30),
     "a chamfer of nothing": lambda _, first: first.chamfer("east", 0),
-    "too large a rounding": lambda _, first: first.round_off("north", 60),
     "too wide a notch": lambda _, first: first.thumb_notch("north", 50),
     "a notch of nothing": lambda _, first: first.thumb_notch("north", 0),
     "a hole over the edge": lambda _, first: first.round_hole("north", diameter=10, inwards=5),
@@ -261,7 +235,6 @@ def test_what_could_not_be_cut_is_refused(refused: Callable[[Draft, Sketched], o
         lambda first: first.fold_out("north", "again", 5, inset=(0, 50)),
         lambda first: first.chamfer("north", 5),
         lambda first: first.chamfer("east", 5),
-        lambda first: first.round_off("west", 5),
         lambda first: first.thumb_notch("north", 5),
     ],
 )
@@ -279,7 +252,7 @@ def test_nothing_is_folded_out_of_the_score_on_which_a_panel_hangs() -> None:
         flap.fold_out("hinge", "x", 5)
 
 
-@pytest.mark.parametrize("verb", ["fold_out", "chamfer", "round_off", "thumb_notch"])
+@pytest.mark.parametrize("verb", ["fold_out", "chamfer", "thumb_notch"])
 def test_an_unknown_side_is_named_in_the_refusal(verb: str) -> None:
     _, first = base()
     numbers: tuple[object, ...] = ("x", 5) if verb == "fold_out" else (5,)

@@ -7,7 +7,7 @@ import math
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.pattern.readings import distinct_positions, scored_by_mistake, scored_the_wrong_way, times_scored
+from tests.pattern.readings import distinct_positions, mark_count, scored_by_mistake, scored_the_wrong_way, times_scored
 
 import kitwright.forms  # noqa: F401  # fills the catalogue
 from kitwright.catalogue import get
@@ -39,7 +39,6 @@ def test_a_tray_6_by_4_by_2_is_cut_10_by_8_and_scored_at_2_and_8_and_at_2_and_6(
     chart = chart_of("tray", width=6, depth=4, height=2, tab=0.5)
     assert (chart.width / IN, chart.height / IN) == pytest.approx((10, 8))
     assert marks(chart, IN) == [("width", "mountain", [2, 8]), ("height", "mountain", [2, 6])]
-    assert chart.mark_count == 4
     assert chart.aslant == ()
     assert all(mark.runs == () for each in chart.passes for mark in each.marks)
 
@@ -98,7 +97,7 @@ def test_a_card_folded_at_its_side_has_one_mark_in_the_middle() -> None:
 
 def test_a_flat_card_has_no_marks_and_nothing_to_cut_away() -> None:
     chart = chart_of("flat card", width=6, height=4)
-    assert (chart.passes, chart.cut_away, chart.mark_count) == ((), (), 0)
+    assert (chart.passes, chart.cut_away) == ((), ())
 
 
 def test_a_score_that_would_run_on_over_a_panel_is_told_to_stop() -> None:
@@ -198,7 +197,7 @@ def test_every_score_is_set_exactly_once_nothing_else_is_scored_and_no_mark_is_w
     assert [times_scored(chart, score) for score in blank.scores] == [1] * len(blank.scores)
     assert scored_by_mistake(chart, blank) < 0.05
     assert scored_the_wrong_way(chart, blank) == 0
-    assert chart.mark_count <= distinct_positions(blank)
+    assert mark_count(chart) <= distinct_positions(blank)
     for each in chart.passes:
         assert each.length == pytest.approx(chart.width if each.side is RuleSide.WIDTH else chart.height)
         assert all(0 < mark.at < each.length for mark in each.marks)

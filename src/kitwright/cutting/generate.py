@@ -193,11 +193,10 @@ class Budget:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Solved:
-    """The fractional programme within ranges: its last answer and the best bound met; `is_settled` when no other pattern pays."""
+    """The fractional programme within ranges: its last answer and the best bound met."""
 
     prices: Prices
     bound: Bound
-    is_settled: bool
 
 
 def generate(
@@ -219,11 +218,11 @@ def generate(
         best = max(best, priced.bound, key=lambda bound: bound.value)
         fresh = [pattern for gain, pattern in priced.patterns if gain > scale * SMALLEST_GAIN and master.add(pattern)]
         if not fresh:
-            return Solved(prices, best, is_settled=True)
+            return Solved(prices, best)
         if not goes_on(best, prices.value):
             break
         prices = master.solve()
-    return Solved(master.solve(), best, is_settled=False)
+    return Solved(master.solve(), best)
 
 
 SMALLEST_GAIN: Final = 1e-7

@@ -181,13 +181,6 @@ class CutPlan:
         """How many sheets and offcuts are used, of all stocks."""
         return sum(layout.times for layout in self.layouts)
 
-    def sheets_by_stock(self) -> dict[str, int]:
-        """How many sheets of each stock are used, by name."""
-        used: dict[str, int] = {}
-        for layout in self.layouts:
-            used[layout.stock.name] = used.get(layout.stock.name, 0) + layout.times
-        return used
-
 
 @dataclass(frozen=True, slots=True)
 class Effort:

@@ -54,7 +54,7 @@ from kitwright.proof import (
     is_turned_in_pocket,
 )
 from kitwright.proof.packing import PackedThing, Space, Turns
-from kitwright.proof.tolerance import MAKES, Fit, Makes, judge_fit, with_makings
+from kitwright.proof.tolerance import Fit, Makes, judge_fit, with_makings
 
 __all__ = ["prove"]
 
@@ -84,14 +84,6 @@ def wants_fix(finding: Finding) -> bool:
     grave = (Severity.FAIL, Severity.UNKNOWN, Severity.WARNING)
     is_amiss = finding.severity in grave and finding.code != "folding-motion"
     return is_amiss or finding.code == "print-up-elsewhere"
-
-
-def findings_of(built: BuiltKit, *, motion: bool, makes: int = MAKES) -> Iterator[Finding]:
-    """Every check, part by part, each part's own before its relations.
-
-    `motion`: also look at folding on the way, which takes longest. `makes`: how often every fit is made in numbers, 0 for not at all.
-    """
-    return checked(KitFits(built, built.kit.accuracy, Makes(makes)), part_proofs(built), motion=motion)
 
 
 def checked(fits: KitFits, own: Mapping[str, PartProof], *, motion: bool) -> Iterator[Finding]:

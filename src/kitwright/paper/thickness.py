@@ -13,7 +13,6 @@ One folded end counts half. Derived from geometry, for sharp folds: both faces r
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
 from typing import Final
 
 from kitwright.errors import Mistake
@@ -24,19 +23,13 @@ __all__ = [
     "SCORE_ABOVE",
     "calibrated_hinge_depth",
     "caliper_tolerance",
-    "flat_fold_spacing",
     "fold_strain",
-    "groove_width",
     "inner_loss",
     "inside",
     "layers_thickness",
-    "lid_clearance",
     "outer_gain",
     "outside",
-    "score_for_inside",
-    "score_for_outside",
     "should_be_scored",
-    "stack",
 ]
 
 SCORE_ABOVE: Final = float(MM_PER_INCH * 5 / 1000)
@@ -58,9 +51,7 @@ def corner_share(angle: float) -> float:
     The tangent of half the angle, written so that 90 degrees give 1 exactly.
     """
     if not 0 <= angle < 180:
-        raise Mistake(
-            f"A fold of {angle:g} degrees has no corner.", do="Use flat_fold_spacing for a panel folded back on itself."
-        )
+        raise Mistake(f"A fold of {angle:g} degrees has no corner.", do="A panel folded back on itself has none.")
     turn = math.radians(angle)
     return math.sin(turn) / (1 + math.cos(turn))
 
@@ -85,46 +76,11 @@ def inside(score_to_score: float, paper: Paper, *, ends: int = 2) -> float:
     return score_to_score - ends * inner_loss(paper)
 
 
-def score_for_outside(size: float, paper: Paper, *, ends: int = 2) -> float:
-    """The score-to-score length whose outside is `size`; undoes `outside`."""
-    return size - ends * outer_gain(paper)
-
-
-def score_for_inside(size: float, paper: Paper, *, ends: int = 2) -> float:
-    """The score-to-score length whose inside is `size`; undoes `inside`."""
-    return size + ends * inner_loss(paper)
-
-
 def layers_thickness(n: int, paper: Paper) -> float:
     """The thickness of `n` layers of one paper lying flat on each other; glue is thin and not counted."""
     if n < 0:
         raise Mistake(f"{n} layers of paper cannot be.", do="Count the layers from zero.")
     return n * paper.thickness
-
-
-def stack(piles: Iterable[tuple[int, Paper]]) -> float:
-    """The height of a stack of so many pieces of each paper, pressed flat: no air between them is counted."""
-    return math.fsum(layers_thickness(n, paper) for n, paper in piles)
-
-
-def flat_fold_spacing(layers: int, paper: Paper) -> float:
-    """How far apart two scores must lie for the panel to fold back over so many layers: (layers + 1) t.
-
-    With two right-angle scores; over nothing (a hem) this is t, over two layers 3 t.
-    """
-    return layers_thickness(layers + 1, paper)
-
-
-def lid_clearance(
-    *, lid: float, base: float, lid_paper: Paper, base_paper: Paper, lid_layers: int = 0, base_layers: int = 0
-) -> float:
-    """The free play, in all, between a lid and the base it goes over; below zero it does not go on.
-
-    `lid` and `base` are score to score. `lid_layers` counts extra layers inside the lid, `base_layers` extra layers outside the
-    base, at both ends together (tabs, hems, doubled walls). With one paper the hinge depth cancels: lid − base − 2 t − layers.
-    """
-    free = inside(lid, lid_paper) - outside(base, base_paper)
-    return free - layers_thickness(lid_layers, lid_paper) - layers_thickness(base_layers, base_paper)
 
 
 def calibrated_hinge_depth(
@@ -165,14 +121,6 @@ def caliper_tolerance(paper: Paper) -> float:
 def should_be_scored(paper: Paper) -> bool:
     """Whether the paper is thick enough that it must be scored before it is folded."""
     return paper.thickness > SCORE_ABOVE
-
-
-def groove_width(paper: Paper, *, rule: float, across_grain: bool) -> float:
-    """The width of groove for a creasing rule `rule` thick: 1.3 t + rule along the grain, 1.5 t + rule across it.
-
-    From a coated-cover mill's published die-cutting table.
-    """
-    return (1.5 if across_grain else 1.3) * paper.thickness + rule
 
 
 def fold_strain(paper: Paper, *, angle: float) -> float:

@@ -81,11 +81,3 @@ class Claims:
     def has_up(self) -> bool:
         """Whether a print shows on some face where a way up could be wrong."""
         return any(each.up is Up.UPRIGHT and not each.back for each in self.shows)
-
-    def inside_along(self, axis: Axis) -> Extent | None:
-        """The inside extent along an axis, if one is promised."""
-        return next((extent for extent in self.inside if extent.axis is axis), None)
-
-    def outside_along(self, axis: Axis) -> Extent | None:
-        """The outside extent along an axis, if one is promised."""
-        return next((extent for extent in self.outside if extent.axis is axis), None)

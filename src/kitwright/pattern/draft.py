@@ -13,7 +13,6 @@ score and looks at it:
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Final
 
@@ -126,20 +125,25 @@ class Sketched:
 
         Raises `ValueError` if nothing of the side or its neighbours would be left, or if a panel hangs there.
         """
-        self.trim_corners(
-            side,
-            lambda before, corner, after: (
-                by,
-                (
-                    along(corner, unit(corner, before), by),
-                    along(corner, unit(corner, after), by),
-                ),
-            ),
-        )
-
-    def round_off(self, side: str, radius: float) -> None:
-        """Round both corners of a side with arcs that run smoothly into the edges. Raises `ValueError` as `chamfer` does."""
-        self.trim_corners(side, lambda before, corner, after: rounded(before, corner, after, radius))
+        for at_end in (True, False):
+            count = len(self.points)
+            mine = [i for i in range(count) if self.sides[i] == side]
+            if not mine:
+                raise KeyError(f"panel {self.name!r} has no side {side!r}")
+            if at_end:
+                index = next((i + 1) % count for i in mine if self.sides[(i + 1) % count] != side)
+            else:
+                index = next(i for i in mine if self.sides[i - 1] != side)
+            before, corner, after = self.points[index - 1], self.points[index], self.points[(index + 1) % count]
+            if by <= 0 or by >= min(distance(before, corner), distance(corner, after)) - NUMERIC_TOLERANCE:
+                raise ValueError(
+                    f"the corners of {side!r} of {self.name!r} cannot be cut by that: nothing would be left"
+                )
+            chain = [along(corner, unit(corner, other), by) for other in (before, after)]
+            self.check_free(side, chain[0], corner)
+            self.check_free(side, corner, chain[-1])
+            self.points[index : index + 1] = chain
+            self.sides[index : index + 1] = [side, self.sides[index]]
 
     def thumb_notch(self, side: str, radius: float) -> None:
         """A half-round notch in the middle of a straight side. Raises `ValueError` if the side is too short or bears a panel there."""
@@ -193,31 +197,6 @@ class Sketched:
             if self.name in {score.parent, score.child} and share_stretch((start, end), (score.start, score.end)):
                 raise ValueError(f"{side!r} of {self.name!r} is taken there: {score.child!r} hangs on {score.parent!r}")
 
-    def trim_corners(self, side: str, cut: Callable[[Point, Point, Point], tuple[float, Ring]]) -> None:
-        """Put a chain in place of both corners of a side.
-
-        `cut` gives, for a corner and its neighbours before and after, how much of both edges it takes, and the chain.
-        """
-        for at_end in (True, False):
-            count = len(self.points)
-            mine = [i for i in range(count) if self.sides[i] == side]
-            if not mine:
-                raise KeyError(f"panel {self.name!r} has no side {side!r}")
-            if at_end:
-                index = next((i + 1) % count for i in mine if self.sides[(i + 1) % count] != side)
-            else:
-                index = next(i for i in mine if self.sides[i - 1] != side)
-            before, corner, after = self.points[index - 1], self.points[index], self.points[(index + 1) % count]
-            taken, chain = cut(before, corner, after)
-            if taken <= 0 or taken >= min(distance(before, corner), distance(corner, after)) - NUMERIC_TOLERANCE:
-                raise ValueError(
-                    f"the corners of {side!r} of {self.name!r} cannot be cut by that: nothing would be left"
-                )
-            self.check_free(side, chain[0], corner)
-            self.check_free(side, corner, chain[-1])
-            self.points[index : index + 1] = chain
-            self.sides[index : index + 1] = [*[side] * (len(chain) - 1), self.sides[index]]
-
     def split(self, side: str, at: Point) -> None:
         """Add a corner on a side, unless there is one already."""
         if any(same_point(point, at) for point in self.points):
@@ -231,21 +210,6 @@ class Sketched:
                 self.sides.insert(i + 1, side)
                 return
         raise ValueError(f"{at} does not lie on {side!r} of {self.name!r}")
-
-
-def rounded(before: Point, corner: Point, after: Point, radius: float) -> tuple[float, Ring]:
-    """How much of both edges an arc of this radius takes at an outward corner, and the arc's points."""
-    coming, going = unit(before, corner), unit(corner, after)
-    turn = math.degrees(
-        math.atan2(coming[0] * going[1] - coming[1] * going[0], coming[0] * going[0] + coming[1] * going[1])
-    )
-    if turn <= 0:
-        raise ValueError("only an outward corner can be rounded off")
-    taken = radius * math.tan(math.radians(turn) / 2)
-    heading = math.degrees(math.atan2(coming[1], coming[0]))
-    centre = along(corner, coming, -taken, radius)
-    steps = max(2, math.ceil(ARC_STEPS / 2 * turn / 90))
-    return taken, arc_points(centre, radius, heading - 90, heading - 90 + turn, steps)
 
 
 def share_stretch(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:

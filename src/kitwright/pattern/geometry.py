@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from itertools import pairwise
 
 from kitwright.measure import NUMERIC_TOLERANCE
 
@@ -14,7 +13,6 @@ __all__ = [
     "along",
     "arc_points",
     "bounds",
-    "chain_length",
     "distance",
     "left_normal",
     "same_point",
@@ -57,11 +55,6 @@ def signed_area(ring: Sequence[Point]) -> float:
     """Area of a closed ring in mm², above zero where it runs counter-clockwise (shoelace formula)."""
     turns = zip(ring, [*ring[1:], ring[0]], strict=True)
     return math.fsum(a[0] * b[1] - b[0] * a[1] for a, b in turns) / 2
-
-
-def chain_length(chain: Iterable[Point]) -> float:
-    """Length of an open chain of points, mm."""
-    return math.fsum(distance(a, b) for a, b in pairwise(chain))
 
 
 def bounds(points: Iterable[Point]) -> tuple[float, float, float, float]:

@@ -118,11 +118,6 @@ class ScoreChart:
     aslant: tuple[Score, ...]
     cut_away: tuple[CutAway, ...]
 
-    @property
-    def mark_count(self) -> int:
-        """How often the scoring tool is set for one blank."""
-        return sum(len(each.marks) for each in self.passes)
-
 
 def score_chart(blank: Blank) -> ScoreChart:
     """Read the score chart off a blank: the longer side first, every position once."""

@@ -7,7 +7,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kitwright.errors import Mistake
-from kitwright.findings import Severity
 from kitwright.proof.cautions import (
     Bag,
     Contents,
@@ -22,7 +21,6 @@ from kitwright.proof.cautions import (
     Tool,
     ToolKind,
     Topic,
-    caution_finding,
     derive_cautions,
     words,
 )
@@ -137,14 +135,6 @@ def test_a_kit_for_children_is_sent_to_a_laboratory_for_every_hazard_that_asks_f
     assert "laboratory" in asks["for-children"]
     assert words.BAG_CANADA in asks["bag"]
     assert words.BAG_CANADA_THIN in asks["bag"]
-
-
-def test_a_caution_becomes_a_note_of_the_proof_never_an_ok():
-    finding = caution_finding(derive_cautions(Contents(pieces=(DOT,)))[0])
-    assert finding.severity is Severity.NOTE
-    assert finding.code == "caution-small-parts"
-    assert finding.about == "foam dot"
-    assert finding.because.startswith("small-parts gauge, 16 CFR 1501.4")
 
 
 @pytest.mark.parametrize("cord", [Cord("ribbon", -1), Cord("ribbon", 10, loop=0)])

@@ -44,9 +44,15 @@ def replace_settings(form: Form, settings: Mapping[str, str]) -> Form:
     )
 
 
+def along(pattern: Pattern, axis: Axis, outside: bool) -> Extent | None:
+    """What a pattern claims along an axis."""
+    claims = pattern.claims.outside if outside else pattern.claims.inside
+    return next((extent for extent in claims if extent.axis is axis), None)
+
+
 def stack(pattern: Pattern, axis: Axis, *, outside: bool, paper: Paper = CARD) -> Stack:
     folded = fold(pattern)
-    claimed = pattern.claims.outside_along(axis) if outside else pattern.claims.inside_along(axis)
+    claimed = along(pattern, axis, outside)
     assert claimed is not None
     measured = measure_extent(folded, claimed, paper, outside=outside)
     found = Lines("it", folded, paper, USUAL_ACCURACY).stack(measured)
@@ -100,7 +106,7 @@ FORMS = [
     for form in sorted(CATALOGUE)
     for outside in (False, True)
     for axis in Axis
-    if (made(form).claims.outside_along(axis) if outside else made(form).claims.inside_along(axis))
+    if along(made(form), axis, outside)
 ]
 
 
@@ -128,7 +134,7 @@ def test_a_score_that_is_off_moves_a_size_as_much_as_it_does_when_the_part_is_fo
 
 
 def nominal(pattern: Pattern, axis: Axis, outside: bool) -> float:
-    claimed = pattern.claims.outside_along(axis) if outside else pattern.claims.inside_along(axis)
+    claimed = along(pattern, axis, outside)
     assert claimed is not None
     folded = fold(pattern)
     low, high = (middle(folded, end, list(Axis).index(axis)) for end in (claimed.low, claimed.high))

@@ -4,7 +4,7 @@ The program never chooses an age, never prints a claim about a product, and neve
 """
 
 from kitwright.proof.cautions.bags import Bag, BagScreen, BagTrigger, screen_bag
-from kitwright.proof.cautions.caution import Caution, Place, Topic, caution_finding
+from kitwright.proof.cautions.caution import Caution, Place, Topic
 from kitwright.proof.cautions.contents import Contents, Cord, Material, Piece, Supply, SupplyKind, Tool, ToolKind
 from kitwright.proof.cautions.derive import LONGEST_FREE_CORD, LONGEST_LOOP, derive_cautions
 from kitwright.proof.cautions.small_parts import Outline, Rigidity, ScreenResult, screen_small_part
@@ -29,7 +29,6 @@ __all__ = [
     "Tool",
     "ToolKind",
     "Topic",
-    "caution_finding",
     "derive_cautions",
     "screen_bag",
     "screen_small_part",

@@ -5,9 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from kitwright.findings import Finding, Severity
-
-__all__ = ["Caution", "Place", "Topic", "caution_finding"]
+__all__ = ["Caution", "Place", "Topic"]
 
 
 class Topic(StrEnum):
@@ -56,14 +54,3 @@ class Caution:
     places: tuple[Place, ...]
     about: tuple[str, ...] = ()
     least_points: int | None = None
-
-
-def caution_finding(caution: Caution) -> Finding:
-    """The caution as one line of a proof: always a *note*, never an *ok*, for the program does not judge the hazard."""
-    return Finding(
-        code=f"caution-{caution.code}",
-        severity=Severity.NOTE,
-        about=", ".join(caution.about),
-        message=f"{caution.text} {caution.ask}".strip(),
-        because=caution.because,
-    )

@@ -2,7 +2,7 @@
 
 from kitwright.proof.mailing.finding import DISCLAIMER, mailing_finding
 from kitwright.proof.mailing.judge import Reason, Verdict, judge, judge_all
-from kitwright.proof.mailing.piece import Feature, MailPiece, Shape, length_plus_girth
+from kitwright.proof.mailing.piece import Feature, MailPiece, Shape
 from kitwright.proof.mailing.prices import PriceStep, PriceTable, parse_prices
 from kitwright.proof.mailing.reading import parse_service
 from kitwright.proof.mailing.service import Clause, Kind, MailClass, Quantity, Service, Status
@@ -25,7 +25,6 @@ __all__ = [
     "Verdict",
     "judge",
     "judge_all",
-    "length_plus_girth",
     "load_services",
     "mailing_finding",
     "parse_prices",

@@ -70,11 +70,6 @@ class Verdict:
     doubts: tuple[str, ...]
     tightest: Reason | None
 
-    @property
-    def can_be_mailed(self) -> bool:
-        """Whether the service takes it at all."""
-        return self.kind not in (Kind.TOO_SMALL, Kind.TOO_BIG)
-
 
 def judge_all(piece: MailPiece, services: Iterable[Service]) -> tuple[Verdict, ...]:
     """What the piece is to each of the services, in their order."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
@@ -10,7 +9,7 @@ from typing import Final
 
 from kitwright.errors import Mistake
 
-__all__ = ["Feature", "MailPiece", "Shape", "exact", "length_plus_girth", "round_girth"]
+__all__ = ["Feature", "MailPiece", "Shape", "exact", "round_girth"]
 
 FINEST: Final = 1_000_000
 
@@ -103,12 +102,6 @@ class MailPiece:
         return longest, middle, shortest
 
     @property
-    def aspect(self) -> float:
-        """Length ÷ height as for letters; below 1 if the address runs along the short side."""
-        length, height, _ = self.by_address
-        return float(length / height)
-
-    @property
     def length_plus_girth(self) -> Fraction:
         """The longest side plus the way round the thickest part, in mm."""
         longest, middle, shortest = self.by_size
@@ -122,12 +115,3 @@ class MailPiece:
 def round_girth(diameter: Fraction) -> Fraction:
     """The way round a tube, never reckoned too small (π is taken as 355/113)."""
     return PI_ABOVE * diameter
-
-
-def length_plus_girth(longest: float | Fraction, around: Iterable[float | Fraction]) -> Fraction:
-    """The longest side plus the sides met on the way round the thickest part, in the unit of the arguments.
-
-    >>> length_plus_girth(10, (8, 5, 8, 5))
-    Fraction(36, 1)
-    """
-    return exact(longest) + sum(map(exact, around), start=Fraction(0))
