@@ -43,13 +43,13 @@ def test_a_fitted_drawing_fits_and_touches_a_side_of_its_box(width: float, heigh
     assert made.drawing.height <= height + 1e-9
     assert made.drawing.width > width * 0.998 - 0.1 or made.drawing.height > height * 0.998 - 0.1
     (polygon,) = [mark for mark in made.drawing.marks if isinstance(mark, Polygon)]
-    assert polygon.points[1][0] - polygon.points[0][0] == pytest.approx(200 * made.factor)
+    assert polygon.points[1][0] - polygon.points[0][0] == pytest.approx(200 * made.move.factor)
 
 
 def test_a_fitted_drawing_keeps_its_letters_and_is_not_blown_up() -> None:
     small = fitted(PLATE, width=60, height=60).drawing
     assert {ink.size for ink in ink_of(small) if isinstance(ink, Text)} == {3.5}
-    assert fitted(PLATE, width=4000, height=4000, largest=1).factor == 1
+    assert fitted(PLATE, width=4000, height=4000, largest=1).move.factor == 1
 
 
 @settings(max_examples=40, deadline=None)
@@ -66,8 +66,8 @@ def test_a_picture_keeps_its_width_and_is_as_high_as_its_words_need(
     assert (left, low) == pytest.approx((0.5, 0.5))
     assert (right, high) == pytest.approx((made.drawing.width - 0.5, made.drawing.height - 0.5))
     # the words never take all: the thing keeps a share of the size that it has without them, whatever that asks of the height
-    alone = fitted((thing,), width=width, height=height).factor
-    assert made.factor >= 0.1 * alone - 1e-3
+    alone = fitted((thing,), width=width, height=height).move.factor
+    assert made.move.factor >= 0.1 * alone - 1e-3
     assert made.drawing.height <= max(height, 0.4 * alone * deep + 40) + 1e-9
 
 

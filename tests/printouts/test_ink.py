@@ -12,7 +12,6 @@ from kitwright.printouts.drawing import (
     Circle,
     Dimension,
     Drawing,
-    Group,
     Label,
     Line,
     Mark,
@@ -20,7 +19,7 @@ from kitwright.printouts.drawing import (
     Role,
     Running,
 )
-from kitwright.printouts.ink import SMALLEST_LETTERS, Disc, Ink, Path, Text, bounds, ink_of, labels_left_out
+from kitwright.printouts.ink import SMALLEST_LETTERS, Disc, Ink, Path, Text, bounds, ink_of
 from kitwright.printouts.pieces import fitted_dash, hatch_lines
 from kitwright.printouts.style import STYLES, Hatch
 
@@ -138,7 +137,6 @@ def test_a_label_without_room_for_its_words_is_made_smaller_then_turned_then_sho
     assert short.text == "F"
     tiny = Label("front panel", (0, 0), size=4, room=(6, 6))
     assert texts(tiny) == []
-    assert labels_left_out(Drawing(10, 10, (Group("box", (tiny, Label("rim", (0, 0)))),))) == ("front panel",)
 
 
 @settings(max_examples=60, deadline=None)

@@ -87,11 +87,6 @@ class Fitted:
     drawing: Drawing
     move: Move
 
-    @property
-    def factor(self) -> float:
-        """How many times the thing drawn was enlarged."""
-        return self.move.factor
-
 
 def fitted(marks: Iterable[Mark], *, width: float, height: float, largest: float = 1e3, margin: float = EDGE) -> Fitted:
     """Marks drawn as large as fits `width` × `height`, at most `largest` times their size; letters keep their size on paper.

@@ -40,10 +40,7 @@ __all__ = [
     "Running",
     "Shapes",
     "Weight",
-    "mirrored",
-    "moved",
     "placed",
-    "scaled",
     "turned",
 ]
 
@@ -61,9 +58,6 @@ Head: TypeAlias = Literal["solid", "open", "hollow", "none"]
 
 LABEL_SIZE: Final = 3.5
 """Height of ordinary lettering (the font's em, mm): a hair under 10 point (3.528 mm)."""
-
-
-OTHER_END: Final[dict[Anchor, Anchor]] = {"start": "end", "middle": "middle", "end": "start"}
 
 
 class Role(StrEnum):
@@ -99,19 +93,16 @@ class Role(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Move:
-    """A similar copy of the plane: perhaps mirrored (x → −x), then `(x, y) → (ax − by + e, bx + ay + f)`."""
+    """A similar copy of the plane: `(x, y) → (ax − by + e, bx + ay + f)`."""
 
     a: float = 1.0
     b: float = 0.0
-    mirror: bool = False
     e: float = 0.0
     f: float = 0.0
 
     def point(self, at: Point) -> Point:
         """Where a point goes."""
         x, y = at
-        if self.mirror:
-            x = -x
         return (self.a * x - self.b * y + self.e, self.b * x + self.a * y + self.f)
 
     def points(self, all_: tuple[Point, ...]) -> tuple[Point, ...]:
@@ -126,7 +117,7 @@ class Move:
     def angle(self, angle: float) -> float:
         """The direction on the copy (degrees, 0 ≤ angle < 360) of a direction on the original."""
         turn = math.degrees(math.atan2(self.b, self.a))
-        return ((180 - angle if self.mirror else angle) + turn) % 360
+        return (angle + turn) % 360
 
 
 @dataclass(frozen=True, slots=True)
@@ -231,13 +222,9 @@ class Label:
     short: str = ""
 
     def under(self, move: Move) -> Label:
-        """The same words on the copy; never mirrored themselves."""
+        """The same words on the copy."""
         room = (self.room[0] * move.factor, self.room[1] * move.factor) if self.room else None
-        angle = move.angle(self.angle)
-        there = replace(self, at=move.point(self.at), room=room)
-        if not move.mirror or (self.level == "middle" and not 90 < angle <= 270):
-            return replace(there, angle=angle)
-        return replace(there, angle=(angle + 180) % 360, anchor=OTHER_END[self.anchor])
+        return replace(self, at=move.point(self.at), room=room, angle=move.angle(self.angle))
 
 
 @dataclass(frozen=True, slots=True)
@@ -261,7 +248,6 @@ class Callouts:
             labels=tuple(label.under(move) for label in self.labels),
             start=move.point(self.start),
             end=move.point(self.end),
-            offset=-self.offset if move.mirror else self.offset,
         )
 
 
@@ -286,7 +272,6 @@ class Dimension:
             self,
             start=move.point(self.start),
             end=move.point(self.end),
-            offset=-self.offset if move.mirror else self.offset,
         )
 
 
@@ -314,7 +299,6 @@ class Running:
             start=move.point(self.start),
             end=move.point(self.end),
             stops=tuple((at * move.factor, words) for at, words in self.stops),
-            offset=-self.offset if move.mirror else self.offset,
         )
 
 
@@ -335,7 +319,6 @@ class Arrow:
             self,
             start=move.point(self.start),
             end=move.point(self.end),
-            bend=-self.bend if move.mirror else self.bend,
         )
 
 
@@ -372,26 +355,10 @@ class Drawing:
         if not (0 < self.width < math.inf and 0 < self.height < math.inf):
             raise ValueError(f"a drawing cannot be {self.width} × {self.height} mm")
 
-    def plus(self, *marks: Mark) -> Drawing:
-        """The drawing with more marks on top."""
-        return replace(self, marks=self.marks + marks)
-
 
 def placed(drawing: Drawing, move: Move, *, width: float, height: float) -> Drawing:
     """The drawing's marks under a move, on a new canvas."""
     return Drawing(width, height, tuple(mark.under(move) for mark in drawing.marks), clipped=drawing.clipped)
-
-
-def moved(drawing: Drawing, right: float, up: float) -> Drawing:
-    """The same canvas with everything on it moved."""
-    return placed(drawing, Move(e=right, f=up), width=drawing.width, height=drawing.height)
-
-
-def scaled(drawing: Drawing, factor: float) -> Drawing:
-    """The thing drawn and the canvas `factor` times as large; letters and arrowheads keep their size on paper."""
-    if not 0 < factor < math.inf:
-        raise ValueError(f"a drawing cannot be scaled by {factor}")
-    return placed(drawing, Move(a=factor), width=drawing.width * factor, height=drawing.height * factor)
 
 
 def turned(drawing: Drawing, quarters: int) -> Drawing:
@@ -404,11 +371,3 @@ def turned(drawing: Drawing, quarters: int) -> Drawing:
         3: (Move(a=0.0, b=-1.0, f=w), h, w),
     }[quarters % 4]
     return placed(drawing, move, width=width, height=height)
-
-
-def mirrored(drawing: Drawing) -> Drawing:
-    """The drawing as seen from the other side of the paper: left and right change places, words stay readable.
-
-    Roles are kept: whoever turns the paper over must also say that a valley is now a mountain.
-    """
-    return placed(drawing, Move(mirror=True, e=drawing.width), width=drawing.width, height=drawing.height)

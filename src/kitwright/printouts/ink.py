@@ -14,7 +14,6 @@ from kitwright.printouts.annotate import (
     arrow_ink,
     callout_ink,
     dimension_ink,
-    fitting_label,
     label_ink,
     running_ink,
 )
@@ -58,7 +57,6 @@ __all__ = [
     "bounds",
     "ink_of",
     "ink_points",
-    "labels_left_out",
 ]
 
 
@@ -136,17 +134,3 @@ def ink_points(ink: Ink) -> tuple[Point, ...]:
             return ((x - r, y - r), (x + r, y + r))
         case Path():
             return tuple(at for ring in ink.rings for at in (flattened(ring) if ink.curved else ring))
-
-
-def labels_left_out(drawing: Drawing) -> tuple[str, ...]:
-    """The words of labels that found no room at a readable size, for a key beside the picture."""
-    return tuple(label.text for label in all_labels(drawing.marks) if fitting_label(label) is None)
-
-
-def all_labels(marks: Iterable[Mark]) -> Iterator[Label]:
-    """The labels among marks, also inside groups; not those that are led out where they have no room."""
-    for mark in marks:
-        if isinstance(mark, Label):
-            yield mark
-        elif isinstance(mark, Group):
-            yield from all_labels(mark.marks)

@@ -21,16 +21,6 @@ class Page:
     margin: float = 15.0
     footer: float = 12.0
 
-    @property
-    def field_width(self) -> float:
-        """Width in mm between the margins."""
-        return self.width - 2 * self.margin
-
-    @property
-    def field_height(self) -> float:
-        """Height in mm between the upper margin and the footer."""
-        return self.height - 2 * self.margin - self.footer
-
 
 US_LETTER: Final = Page("US Letter", "us-letter", 215.9, 279.4)
 """8 1/2 × 11 in (ANSI/ASME Y14.1, size A)."""

@@ -17,13 +17,10 @@ from kitwright.printouts.drawing import Role
 
 __all__ = [
     "DARK",
-    "FINE_LINES",
-    "HEAVY_LINES",
     "LIGHT",
-    "NORMAL_LINES",
+    "LINE_WIDTHS",
     "STYLES",
     "Hatch",
-    "LineGroup",
     "Palette",
     "Style",
     "Tint",
@@ -84,22 +81,8 @@ DARK: Final[Palette] = MappingProxyType(
     }
 )
 
-
-@dataclass(frozen=True, slots=True)
-class LineGroup:
-    """Two line widths in mm, wide twice the narrow one (ISO 128-2)."""
-
-    wide: float
-    narrow: float
-
-    def of(self, width: Width) -> float:
-        """The width in mm."""
-        return self.wide if width == "wide" else self.narrow
-
-
-FINE_LINES: Final = LineGroup(0.35, 0.18)
-NORMAL_LINES: Final = LineGroup(0.5, 0.25)
-HEAVY_LINES: Final = LineGroup(0.7, 0.35)
+LINE_WIDTHS: Final[Mapping[Width, float]] = {"wide": 0.5, "narrow": 0.25}
+"""Millimetres: two line widths, wide twice the narrow one (ISO 128-2)."""
 
 
 @dataclass(frozen=True, slots=True)

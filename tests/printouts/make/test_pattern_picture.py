@@ -10,7 +10,7 @@ from tests.strategies import everyday_form
 from kitwright.catalogue import CATALOGUE, Form
 from kitwright.pattern import Blank
 from kitwright.printouts.compose import fitted
-from kitwright.printouts.drawing import Callouts, Drawing, Label, Polyline, Role, scaled
+from kitwright.printouts.drawing import Callouts, Drawing, Label, Move, Polyline, Role, placed
 from kitwright.printouts.ink import Path, Text, ink_of
 from kitwright.printouts.make.panel_names import panel_name_labels
 from kitwright.printouts.make.pattern_picture import blank_marks, glue_on
@@ -100,7 +100,7 @@ def test_a_name_that_fits_nowhere_is_led_out_of_its_panel() -> None:
     label = Label("left hem", (10.0, 10.0), room=(20.0, 5.0))
     drawing = Drawing(40, 40, (Callouts((label,), (0.0, 14.0), (40.0, 14.0)),))
     assert [each.at[0] for each in texts(drawing)] == [10.0]
-    small = scaled(drawing, 0.2)
+    small = placed(drawing, Move(a=0.2), width=8, height=8)
     (words,) = texts(small)
     assert words.size >= 2.5
     assert words.angle == 90

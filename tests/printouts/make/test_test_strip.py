@@ -28,7 +28,7 @@ def test_the_scores_are_a_round_length_apart_on_the_strip(unit: Unit) -> None:
 @pytest.mark.parametrize("page", PAGES)
 @pytest.mark.parametrize("unit", UNITS)
 def test_the_strip_lies_inside_the_margins_of_every_page(page: Page, unit: Unit) -> None:
-    assert strip_picture(unit).width <= page.field_width
+    assert strip_picture(unit).width <= page.width - 2 * page.margin
 
 
 @pytest.mark.parametrize(("page", "unit"), [(US_LETTER, Unit.INCH), (A4, Unit.MILLIMETRE), (A4, Unit.INCH)])

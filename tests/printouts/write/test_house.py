@@ -12,7 +12,6 @@ from kitwright.printouts.write.house import (
     checklist,
     columns,
     document,
-    facts,
     gap,
     heading,
     joined,
@@ -20,14 +19,13 @@ from kitwright.printouts.write.house import (
     new_page,
     note,
     paragraph,
-    photo,
     picture,
     pictures,
     steps,
     table,
     together,
 )
-from kitwright.printouts.write.pdf import to_pdf, to_png
+from kitwright.printouts.write.pdf import to_pdf
 from kitwright.printouts.write.typst import Markup
 
 
@@ -47,7 +45,6 @@ def test_every_block_can_be_read_on_every_page(page: Page) -> None:
         paragraph("plain ", bold("strong"), muted(" quiet"), joined(" a", "b")),
         heading("Cut #list", level=2),
         table(["Part", "Count"], [["lid", "24"], ["box $5", "12"]], align=["left", "right"], widths=["auto", "20mm"]),
-        facts([("Makes", "24 kits")]),
         steps(["Score.", "Fold."]),
         checklist(["ruler", "glue"]),
         caution("A blade cuts.", "Keep fingers away."),
@@ -60,7 +57,7 @@ def test_every_block_can_be_read_on_every_page(page: Page) -> None:
     (read,) = printed(*blocks, page=page)
     words = spaced(read.words)
     for expected in (
-        "plain strong quiet ab", "Cut #list", "Part", "box $5", "Makes", "24 kits", "Score.", "ruler", "Caution",
+        "plain strong quiet ab", "Cut #list", "Part", "box $5", "Score.", "ruler", "Caution",
         "A blade cuts.", "Note", "Burnish.", "left side", "right side", "as one", "first", "second",
     ):  # fmt: skip
         assert expected in words, expected
@@ -107,15 +104,8 @@ def test_the_document_names_itself() -> None:
     assert b"CreationDate" not in data
 
 
-def test_a_photo_is_shown_at_the_width_it_is_given() -> None:
-    dot = to_png("#set page(width: 10mm, height: 10mm, margin: 0mm, fill: red)\n", dots_per_inch=30)
-    (read,) = printed(photo(dot, width=42, alt="a red square"))
-    assert "Bench sheet" in read.words
-
-
-def test_a_page_is_found_by_its_key_and_leaves_a_field() -> None:
+def test_a_page_is_found_by_its_key() -> None:
     assert page_named("a4") is A4
     assert page_named(" US-Letter ") is US_LETTER
     with pytest.raises(Mistake, match=r"'a5' is not a page known here. Use us-letter or a4."):
         page_named("a5")
-    assert (A4.field_width, A4.field_height) == (180, 255)

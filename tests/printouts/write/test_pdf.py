@@ -8,7 +8,7 @@ from kitwright.printouts.drawing import Drawing, Label, Line, Polygon, Role
 from kitwright.printouts.page import PAGES, Page
 from kitwright.printouts.tiling import tile
 from kitwright.printouts.write.house import document, heading, new_page, paragraph, picture
-from kitwright.printouts.write.pdf import to_pdf, to_png
+from kitwright.printouts.write.pdf import to_page_pngs, to_pdf
 from kitwright.printouts.write.typst import drawing_to_typst
 
 LONG = Drawing(190, 252, (Line((5, 1), (5, 251), Role.CUT), Line((5, 1), (185, 1), Role.MOUNTAIN)))
@@ -74,7 +74,7 @@ def test_the_words_of_a_drawing_can_be_read_and_searched() -> None:
 
 
 def test_a_drawing_can_be_had_as_a_png() -> None:
-    data = to_png(
+    (data,) = to_page_pngs(
         "#set page(width: 25.4mm, height: 50.8mm, margin: 0mm)\n" + drawing_to_typst(ruler_bar()), dots_per_inch=100
     )
     assert data[:8] == b"\x89PNG\r\n\x1a\n"  # PNG signature (ISO/IEC 15948, 5.2)

@@ -4,7 +4,6 @@ from hypothesis import strategies as st
 from tests.printouts.write.pdf_reader import box_of_words, read_pdf
 
 from kitwright.printouts.drawing import Circle, Drawing, Label, Line, Role
-from kitwright.printouts.style import HEAVY_LINES
 from kitwright.printouts.write.pdf import to_pdf
 from kitwright.printouts.write.typst import Markup, drawing_to_typst, typst_string, words
 
@@ -102,9 +101,7 @@ def test_words_stand_where_the_drawing_has_them() -> None:
     assert low == pytest.approx(20, abs=0.02)
 
 
-def test_line_widths_follow_the_group_of_lines() -> None:
+def test_lines_are_as_wide_as_their_roles_ask() -> None:
     drawing = Drawing(80, 40, (Circle((20, 20), 5, Role.CUT), Line((0, 0), (9, 0), Role.CREASE)))
     assert "thickness: 0.5mm" in drawing_to_typst(drawing)
     assert "thickness: 0.25mm" in drawing_to_typst(drawing)
-    assert "thickness: 0.7mm" in drawing_to_typst(drawing, lines=HEAVY_LINES)
-    assert "thickness: 0.35mm" in drawing_to_typst(drawing, lines=HEAVY_LINES)

@@ -13,7 +13,6 @@ from kitwright.plan import CutLine
 from kitwright.printouts.make.cut_away_words import away_sentences, listed
 
 __all__ = [
-    "cut_sentence",
     "guide_words",
     "mixed_sentences",
     "pass_sentence",
@@ -22,12 +21,6 @@ __all__ = [
     "shape_sentences",
     "step_words",
 ]
-
-
-def cut_sentence(line: CutLine, ruler: Ruler) -> str:
-    """`Cut 2 at 7 1/4 × 10 1/4.`"""
-    width, height = line.blank.size
-    return f"Cut {line.in_batch} at {ruler.size(width, height)} {ruler.unit.value}."
 
 
 ACROSS: Final = "across the grain: press deeper, in two light passes."

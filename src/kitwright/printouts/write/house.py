@@ -12,7 +12,7 @@ from typing import Literal, TypeAlias
 from kitwright.printouts.drawing import Drawing
 from kitwright.printouts.lettering import text_width, wrapped
 from kitwright.printouts.page import Page
-from kitwright.printouts.style import LIGHT, NORMAL_LINES, LineGroup
+from kitwright.printouts.style import LIGHT
 from kitwright.printouts.write.coverage import missing_signs, missing_words, printable
 from kitwright.printouts.write.house_style import PRELUDE
 from kitwright.printouts.write.svg import number
@@ -27,7 +27,6 @@ __all__ = [
     "checklist",
     "columns",
     "document",
-    "facts",
     "gap",
     "heading",
     "joined",
@@ -36,7 +35,6 @@ __all__ = [
     "new_page",
     "note",
     "paragraph",
-    "photo",
     "picture",
     "pictures",
     "shared",
@@ -213,12 +211,6 @@ def name_width(names: Iterable[str], *, most: float) -> str:
     return "auto" if widest + TABLE_INSET <= most else f"{number(most)}mm"
 
 
-def facts(pairs: Iterable[tuple[str, str]]) -> Markup:
-    """Names and what they are, in two columns."""
-    cells = ", ".join(f"[{words(name)}], [{words(what)}]" for name, what in pairs)
-    return Markup(f"#kit-facts({cells})")
-
-
 def steps(items: Iterable[str]) -> Markup:
     """Numbered steps."""
     return Markup(f"#kit-steps({', '.join(f'[{words(item)}]' for item in items)})")
@@ -242,18 +234,14 @@ def note(*lines: str, word: str = "Note") -> Markup:
     return Markup(f"#kit-box(word: [{words(word)}], sign: false, {', '.join(f'[{words(line)}]' for line in lines)})")
 
 
-def picture(
-    drawing: Drawing, *, alt: str, caption: str = "", lines: LineGroup = NORMAL_LINES, close: bool = False
-) -> Markup:
+def picture(drawing: Drawing, *, alt: str, caption: str = "", close: bool = False) -> Markup:
     """A drawing at its own size with words under it; `alt` says what it shows to those who cannot see it.
 
     `close` leaves no free height above and below it.
     """
     space = "gap: 0mm, " if close else ""
     under = f"[{words(caption)}]" if caption else "none"
-    return Markup(
-        f"#kit-picture({space}alt: {typst_string(alt)}, caption: {under})[{drawing_to_typst(drawing, lines=lines)}]"
-    )
+    return Markup(f"#kit-picture({space}alt: {typst_string(alt)}, caption: {under})[{drawing_to_typst(drawing)}]")
 
 
 def pictures(
@@ -275,9 +263,3 @@ def shared(name: str, block: Markup) -> tuple[Markup, Markup]:
     `name` is of small letters, figures and hyphens, and nothing else in the document has it.
     """
     return Markup(f"#let {name} = [{block}]"), Markup(f"#{name}")
-
-
-def photo(data: bytes, *, width: float, alt: str) -> Markup:
-    """A scanned or photographed picture (PNG, JPEG, GIF, WebP), `width` mm wide."""
-    numbers = ",".join(map(str, data))
-    return Markup(f"#image(bytes(({numbers},)), width: {number(width)}mm, alt: {typst_string(alt)})")

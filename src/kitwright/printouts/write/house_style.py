@@ -105,11 +105,6 @@ PRELUDE: Final = r"""
   )
 })
 
-#let kit-facts(..cells) = block(above: 5mm, below: 5mm, grid(
-  columns: (auto, 1fr), column-gutter: 6mm, row-gutter: 2.2mm,
-  ..cells.pos().enumerate().map(((i, each)) => if calc.even(i) { text(fill: soft, each) } else { each }),
-))
-
 #let kit-steps(..items) = {
   let number = state("kit-step", 0)
   for (i, each) in items.pos().enumerate() {

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Final, Literal
 if TYPE_CHECKING:
     import typst
 
-__all__ = ["to_page_pngs", "to_page_svgs", "to_pdf", "to_png"]
+__all__ = ["to_page_pngs", "to_page_svgs", "to_pdf"]
 
 
 KEPT_FOR = 11
@@ -19,12 +19,6 @@ KEPT_FOR = 11
 def to_pdf(source: str) -> bytes:
     """The PDF of a complete Typst source. The dates of the file are fixed, so equal sources give equal bytes on every machine."""
     return compiled(source, "pdf")[0]
-
-
-def to_png(source: str, *, dots_per_inch: float = 144.0) -> bytes:
-    """The only page of a complete Typst source as a PNG picture. Raises `ValueError` for several pages."""
-    (page,) = to_page_pngs(source, dots_per_inch=dots_per_inch)
-    return page
 
 
 def to_page_svgs(source: str) -> tuple[bytes, ...]:

@@ -12,7 +12,7 @@ from xml.sax.saxutils import quoteattr
 from kitwright.printouts.drawing import Drawing, Point, Role
 from kitwright.printouts.ink import Disc, Ink, Paint, Path, Text, ink_of
 from kitwright.printouts.lettering import text_runs
-from kitwright.printouts.style import DARK, LIGHT, NORMAL_LINES, STYLES, LineGroup, Palette, Tint
+from kitwright.printouts.style import DARK, LIGHT, LINE_WIDTHS, STYLES, Palette, Tint
 
 __all__ = ["Theme", "number", "svg_theme_css", "to_svg"]
 
@@ -44,7 +44,6 @@ def to_svg(
     theme: Theme = "light",
     true_scale: bool = False,
     layers: bool = False,
-    lines: LineGroup = NORMAL_LINES,
     background: bool = False,
 ) -> str:
     """The drawing as a complete SVG document, in UTF-8 and without an XML declaration so that it can stand inside a page.
@@ -67,28 +66,28 @@ def to_svg(
     if theme == "auto":
         parts.append(f"<style>@media (prefers-color-scheme: dark) {{{svg_theme_css(DARK)}}}</style>")
     if background:
-        fill = attributes(Role.BLANK, "fill", palette, lines)
+        fill = attributes(Role.BLANK, "fill", palette)
         parts.append(f'<rect width="{w}" height="{h}" {fill}/>')
     ink = ink_of(drawing)
-    parts.extend(layer_groups(ink, drawing, palette, lines) if layers else run_groups(ink, drawing, palette, lines))
+    parts.extend(layer_groups(ink, drawing, palette) if layers else run_groups(ink, drawing, palette))
     parts.append("</svg>")
     return "\n".join(parts) + "\n"
 
 
-def run_groups(ink: tuple[Ink, ...], drawing: Drawing, palette: Palette, lines: LineGroup) -> Iterable[str]:
+def run_groups(ink: tuple[Ink, ...], drawing: Drawing, palette: Palette) -> Iterable[str]:
     """Ink in the order of painting; neighbours of one kind share a group."""
     for (role, paint), run in groupby(ink, key=lambda each: (each.role, paint_of(each))):
-        yield f"<g {attributes(role, paint, palette, lines)}>"
+        yield f"<g {attributes(role, paint, palette)}>"
         yield from (element(each, drawing) for each in run)
         yield "</g>"
 
 
-def layer_groups(ink: tuple[Ink, ...], drawing: Drawing, palette: Palette, lines: LineGroup) -> Iterable[str]:
+def layer_groups(ink: tuple[Ink, ...], drawing: Drawing, palette: Palette) -> Iterable[str]:
     """Ink sorted into one group for each role, in the order in which the roles first appear, those with words last."""
     with_words = {each.role for each in ink if isinstance(each, Text)}
     for role in sorted(dict.fromkeys(each.role for each in ink), key=lambda role: role in with_words):
         yield f'<g id="{role.value}">'
-        yield from run_groups(tuple(each for each in ink if each.role is role), drawing, palette, lines)
+        yield from run_groups(tuple(each for each in ink if each.role is role), drawing, palette)
         yield "</g>"
 
 
@@ -97,11 +96,11 @@ def paint_of(ink: Ink) -> Paint | Literal["text"]:
     return "text" if isinstance(ink, Text) else ink.paint
 
 
-def attributes(role: Role, paint: Paint | Literal["text"], palette: Palette, lines: LineGroup) -> str:
+def attributes(role: Role, paint: Paint | Literal["text"], palette: Palette) -> str:
     """Class and colours of a group."""
     style = STYLES[role]
     line = palette[style.line or style.letters]
-    width = lines.of(style.width)
+    width = LINE_WIDTHS[style.width]
     if paint == "line":
         # Hatching and its rim have no line tint of their own: they are drawn thin in the tint of the letters.
         looks = f'fill="none" stroke="{line}" stroke-width="{number(width)}" stroke-linejoin="round"'

@@ -9,7 +9,7 @@ from typing import Final
 from kitwright.printouts.drawing import Drawing, Point, Role
 from kitwright.printouts.ink import Disc, Ink, Paint, Path, Text, ink_of
 from kitwright.printouts.lettering import text_runs
-from kitwright.printouts.style import LIGHT, NORMAL_LINES, STYLES, LineGroup, Tint
+from kitwright.printouts.style import LIGHT, LINE_WIDTHS, STYLES, Tint
 from kitwright.printouts.write.svg import number
 
 __all__ = ["Markup", "drawing_to_typst", "typst_string", "words"]
@@ -85,10 +85,10 @@ def chunks(word: str) -> list[str]:
     return parts
 
 
-def drawing_to_typst(drawing: Drawing, *, lines: LineGroup = NORMAL_LINES) -> Markup:
+def drawing_to_typst(drawing: Drawing) -> Markup:
     """The drawing as a Typst box of exactly its width and height, to be put anywhere in a document."""
     clip = ", clip: true" if drawing.clipped else ""
-    body = "\n".join(element(ink, drawing, lines) for ink in ink_of(drawing))
+    body = "\n".join(element(ink, drawing) for ink in ink_of(drawing))
     return Markup(f"#box(width: {mm(drawing.width)}, height: {mm(drawing.height)}{clip}, {{\n{body}\n}})")
 
 
@@ -107,21 +107,21 @@ def colour(tint: Tint) -> str:
     return f'rgb("{LIGHT[tint]}")'
 
 
-def paint_arguments(role: Role, paint: Paint, dash: tuple[float, ...], lines: LineGroup) -> str:
+def paint_arguments(role: Role, paint: Paint, dash: tuple[float, ...]) -> str:
     """Stroke or fill of a shape."""
     style = STYLES[role]
     line = style.line or style.letters
     if paint == "line":
         dashes = f", dash: ({', '.join(map(mm, dash))})" if dash else ""
         return (
-            f"stroke: (paint: {colour(line)}, thickness: {mm(lines.of(style.width))}"
+            f"stroke: (paint: {colour(line)}, thickness: {mm(LINE_WIDTHS[style.width])}"
             f'{dashes}, cap: "butt", join: "round")'
         )
     fill = {"fill": style.fill or Tint.PAPER, "solid": line, "paper": Tint.PAPER}[paint]
     return f"fill: {colour(fill)}, stroke: none"
 
 
-def element(ink: Ink, drawing: Drawing, lines: LineGroup) -> str:
+def element(ink: Ink, drawing: Drawing) -> str:
     """One placed element."""
     match ink:
         case Text():
@@ -129,9 +129,9 @@ def element(ink: Ink, drawing: Drawing, lines: LineGroup) -> str:
         case Disc():
             (x, y), r = ink.centre, ink.radius
             at = f"dx: {mm(x - r)}, dy: {mm(drawing.height - y - r)}"
-            return f"place(top + left, {at}, circle(radius: {mm(r)}, {paint_arguments(ink.role, ink.paint, ink.dash, lines)}))"
+            return f"place(top + left, {at}, circle(radius: {mm(r)}, {paint_arguments(ink.role, ink.paint, ink.dash)}))"
         case Path():
-            looks = paint_arguments(ink.role, ink.paint, ink.dash, lines)
+            looks = paint_arguments(ink.role, ink.paint, ink.dash)
             if len(ink.rings) == 1 and len(ink.rings[0]) == 2 and not ink.curved:
                 start, end = (spot(at, drawing) for at in ink.rings[0])
                 return f"place(top + left, line(start: {start}, end: {end}, {looks}))"
