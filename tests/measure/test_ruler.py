@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from kitwright.errors import Mistake
 from kitwright.measure import Ruler, Unit, format_length, parse_length, parse_ruler, parse_size
-from kitwright.measure.ruler import NEAR_MARK
+from kitwright.measure.tolerance import NEAR_MARK
 
 INCH, MM, CM = Unit.INCH, Unit.MILLIMETRE, Unit.CENTIMETRE
 IN = Fraction("25.4")

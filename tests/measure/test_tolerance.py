@@ -1,9 +1,8 @@
-"""The two tolerances of geometry."""
+"""The tolerances of geometry."""
 
 from fractions import Fraction
 
-from kitwright.measure import CRAFT_TOLERANCE, NUMERIC_TOLERANCE, Unit, parse_ruler
-from kitwright.measure.ruler import NEAR_MARK
+from kitwright.measure import CRAFT_TOLERANCE, NEAR_MARK, NUMERIC_TOLERANCE, Unit, exact_length, parse_ruler
 
 
 def test_the_tolerances_are_the_ones_that_were_agreed() -> None:
@@ -24,3 +23,8 @@ def test_a_computer_sees_less_than_a_marks_edge_and_that_is_less_than_a_hand_can
 
 def test_no_ruler_has_finer_marks_than_a_hand_can_tell() -> None:
     assert parse_ruler("0.1", Unit.MILLIMETRE).step == Fraction(str(CRAFT_TOLERANCE))
+
+
+def test_a_computed_length_becomes_the_fraction_that_was_meant() -> None:
+    assert exact_length(0.1 + 0.2) == Fraction(3, 10)
+    assert exact_length(25.4 / 16) == Fraction(127, 80)

@@ -10,13 +10,11 @@ from shapely import Polygon
 
 from kitwright.cutting.fault import Fault, FaultCode
 from kitwright.cutting.nest import Mat, MatLayout, NestedPlan, Outlined
+from kitwright.measure import MACHINE_TOLERANCE
 
 __all__ = ["verify_nested"]
 
 Box = tuple[float, float, float, float]
-
-HAIR = 0.01
-"""Millimetres that no machine can tell."""
 
 
 def verify_nested(pieces: Sequence[Outlined], plan: NestedPlan) -> tuple[Fault, ...]:
@@ -48,13 +46,17 @@ def room_faults(asked: dict[str, Outlined], mat: Mat, layout: MatLayout, where: 
     placed = [(each.name, each.shape(asked[each.name].outline)) for each in layout.pieces]
     shapes = [(name, shape, shape.bounds) for name, shape in placed]
     for name, _, (left, low, right, high) in shapes:
-        if min(left, low) < -HAIR or right > mat.width + HAIR or high > mat.height + HAIR:
+        if (
+            min(left, low) < -MACHINE_TOLERANCE
+            or right > mat.width + MACHINE_TOLERANCE
+            or high > mat.height + MACHINE_TOLERANCE
+        ):
             yield Fault(FaultCode.OVERHANG, name, f"{name} hangs over the edge of {where}.")
     for (name, shape, box), (other, beside, its_box) in combinations(shapes, 2):
         if boxes_apart(box, its_box) >= mat.gap:
             continue
         apart = shape.distance(beside)
-        if apart < mat.gap - HAIR or shape.intersection(beside).area > HAIR:
+        if apart < mat.gap - MACHINE_TOLERANCE or shape.intersection(beside).area > MACHINE_TOLERANCE:
             yield Fault(FaultCode.OVERLAP, name, f"{name} and {other} on {where} are {apart:.2f} mm apart.")
 
 

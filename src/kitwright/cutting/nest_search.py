@@ -18,10 +18,10 @@ from typing import Final
 from shapely import Polygon
 
 from kitwright.cutting.nest import Mat, MatLayout, NestedPlan, Nestling, Outlined
-from kitwright.cutting.nest_check import HAIR
 from kitwright.cutting.nest_fill import Filling, Lying, Preference, filled, kept_of, settled
 from kitwright.cutting.nest_lattice import Kind, Lattice, Shadows, pitch_for
 from kitwright.cutting.work import Stopped, Work
+from kitwright.measure import MACHINE_TOLERANCE
 
 __all__ = ["fewest_by_area", "nest"]
 
@@ -76,7 +76,10 @@ def fewest_by_area(pieces: Sequence[Outlined], mat: Mat) -> int:
 
 def fits_alone(piece: Outlined, mat: Mat) -> bool:
     """Whether one piece lies on a mat in one of its turns."""
-    return any(width <= mat.width + HAIR and high <= mat.height + HAIR for width, high in sizes(piece))
+    return any(
+        width <= mat.width + MACHINE_TOLERANCE and high <= mat.height + MACHINE_TOLERANCE
+        for width, high in sizes(piece)
+    )
 
 
 def sizes(piece: Outlined) -> list[tuple[float, float]]:
@@ -88,7 +91,7 @@ def sizes(piece: Outlined) -> list[tuple[float, float]]:
 def alone(piece: Outlined, mat: Mat) -> Nestling:
     """One piece in the corner of a mat, in the first of its turns that fits."""
     for turn, (width, high) in zip(piece.turns, sizes(piece), strict=True):
-        if width <= mat.width + HAIR and high <= mat.height + HAIR:
+        if width <= mat.width + MACHINE_TOLERANCE and high <= mat.height + MACHINE_TOLERANCE:
             left, low, _, _ = Nestling(piece.name, turn, 0.0, 0.0).shape(piece.outline).bounds
             return Nestling(piece.name, turn, -left, -low)
     raise ValueError(f"{piece.name} fits no mat")

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 import numpy as np
 from shapely import Point as ShapelyPoint
 
-from kitwright.folding.planes import SNAP, flat_shape, own_shape
+from kitwright.folding.planes import flat_shape, own_shape
 from kitwright.folding.poses import Folded
+from kitwright.measure import CORNER_GRID
 from kitwright.pattern import Joint
 
 __all__ = ["Landing", "land", "landings"]
@@ -46,7 +47,7 @@ def land(folded: Folded, joint: Joint) -> Landing:
         joint=joint,
         off_plane=float(np.abs(local[:, 2]).max()),
         turned=math.degrees(math.atan2(float(np.linalg.norm(np.cross(one, other))), float(one @ other))),
-        off_panel=tab.area - tab.intersection(target, grid_size=SNAP).area,
+        off_panel=tab.area - tab.intersection(target, grid_size=CORNER_GRID).area,
         margins=tuple(margins),
     )
 

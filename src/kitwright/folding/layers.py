@@ -17,10 +17,10 @@ import numpy as np
 from shapely import Polygon, polygonize, unary_union
 
 from kitwright.folding.history import History
-from kitwright.folding.planes import SNAP, SPECK, flat_shape, overlap, own_shape
+from kitwright.folding.planes import flat_shape, overlap, own_shape
 from kitwright.folding.poses import Folded
 from kitwright.folding.rigid import Matrix
-from kitwright.measure import CRAFT_TOLERANCE
+from kitwright.measure import CORNER_GRID, CRAFT_TOLERANCE, LEAST_AREA
 from kitwright.pattern import Joint, PanelRef
 
 __all__ = ["LayerModel", "layers"]
@@ -66,10 +66,10 @@ class LayerModel:
         if len(candidates) < 2:
             return candidates
         mine = own_shape(self.folded, ref)
-        shapes = [flat_shape(self.folded, other, ref).intersection(mine, grid_size=SNAP) for other in candidates]
+        shapes = [flat_shape(self.folded, other, ref).intersection(mine, grid_size=CORNER_GRID) for other in candidates]
         best: tuple[PanelRef, ...] = ()
         for cell in polygonize([unary_union([shape.boundary for shape in shapes], grid_size=1e-6)]).geoms:
-            if cell.area > SPECK:
+            if cell.area > LEAST_AREA:
                 inside = cell.representative_point()
                 here = tuple(other for other, shape in zip(candidates, shapes, strict=True) if shape.covers(inside))
                 best = max(best, here, key=lambda some: math.fsum(map(thickness, some)))
@@ -78,7 +78,7 @@ class LayerModel:
     def bare(self, ref: PanelRef, *, front: bool) -> Polygon:
         """What of a panel's print side (`front`) or back no other layer covers; in the coordinates of its blank."""
         covers = [flat_shape(self.folded, other, ref) for other in self.lying_on(ref, front=front)]
-        return own_shape(self.folded, ref).difference(unary_union(covers, grid_size=SNAP), grid_size=SNAP)
+        return own_shape(self.folded, ref).difference(unary_union(covers, grid_size=CORNER_GRID), grid_size=CORNER_GRID)
 
 
 def layers(folded: Folded) -> LayerModel:

@@ -2,23 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Final
-
 import numpy as np
 from shapely import Polygon
 
 from kitwright.folding.poses import Folded
-from kitwright.measure import CRAFT_TOLERANCE
+from kitwright.measure import CORNER_GRID, CRAFT_TOLERANCE, LEAST_AREA
 from kitwright.pattern import PanelRef
 
-__all__ = ["SNAP", "SPECK", "flat_distance", "flat_shape", "overlap", "own_shape"]
-
-SPECK: Final = CRAFT_TOLERANCE**2
-"""An overlap or a rest of less than this, in mm², is nothing: a square of the craft tolerance."""
-
-SNAP: Final = 1e-7
-"""Millimetres. Corners are taken on this grid when shapes are laid on each other: edges that agree but for the last bit can otherwise be
-taken for an overlap of the whole shape."""
+__all__ = ["flat_distance", "flat_shape", "overlap", "own_shape"]
 
 
 def own_shape(folded: Folded, ref: PanelRef) -> Polygon:
@@ -44,5 +35,5 @@ def overlap(folded: Folded, ref: PanelRef, onto: PanelRef) -> Polygon | None:
     """
     if flat_distance(folded, ref, onto) > CRAFT_TOLERANCE:
         return None
-    shared = own_shape(folded, onto).intersection(flat_shape(folded, ref, onto), grid_size=SNAP)
-    return shared if shared.area > SPECK else None
+    shared = own_shape(folded, onto).intersection(flat_shape(folded, ref, onto), grid_size=CORNER_GRID)
+    return shared if shared.area > LEAST_AREA else None

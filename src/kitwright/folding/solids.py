@@ -22,14 +22,11 @@ from kitwright.folding.layers import LayerModel, layers
 from kitwright.folding.planes import own_shape
 from kitwright.folding.plates import bend_between
 from kitwright.folding.poses import Folded
+from kitwright.measure import LEAST_CLASH
 from kitwright.paper import inner_loss, layers_thickness, outer_gain
 from kitwright.pattern import PanelKind, PanelRef, Score
 
 __all__ = ["Clash", "Slab", "clashes", "moved", "slabs"]
-
-SPECK: Final = 0.02
-"""Cubic millimetres that do not matter: what the slanted end of a glue tab rubs in a fold. 0.05 mm over the end of a wall 20 mm long in
-card of 0.3 mm is fifteen times as much."""
 
 FLAT_FOLD: Final = 150.0
 """Degrees from which a fold lays its panels on each other instead of making a corner."""
@@ -65,7 +62,7 @@ def clash(one: Slab, other: Slab) -> Clash | None:
     if any(mine[i] >= yours[i + 3] or yours[i] >= mine[i + 3] for i in range(3)):
         return None
     shared = one.solid ^ other.solid
-    if shared.volume() <= SPECK:
+    if shared.volume() <= LEAST_CLASH:
         return None
     box = shared.bounding_box()
     return Clash(one.panel, other.panel, float(shared.volume()), min(float(box[i + 3] - box[i]) for i in range(3)))

@@ -17,7 +17,7 @@ from kitwright.kit.model import Part, Sizing, SizingKind
 from kitwright.kit.prints import print_findings
 from kitwright.kit.prove import blocks, prove
 from kitwright.kit.sums import clear_inside, lids_of
-from kitwright.measure import Ruler
+from kitwright.measure import Ruler, exact_length
 from kitwright.pattern import Axis
 from kitwright.proof import Proof
 from kitwright.proof.packing import DoesNotFit, Size, Smallest, Space, smallest_inside
@@ -194,9 +194,7 @@ def least_size(built: BuiltKit, box: BuiltPart) -> Smallest | str:
     axes = tuple(Axis)
     names = {axis: name for name, axis in box.form.size.items()}
     now = {axis: box.lengths[names[axis]] for axis in axes}
-    taken = {
-        axis: now[axis] - Fraction(clear[axis]).limit_denominator(10**7) for axis in axes
-    }  # by card and what is glued inside
+    taken = {axis: now[axis] - exact_length(clear[axis]) for axis in axes}  # by card and what is glued inside
     limits = {each.name: each for each in parameters(type(box.form))}
     least = {axis: Fraction(limits[names[axis]].at_least) for axis in axes}
     ruler = built.kit.ruler

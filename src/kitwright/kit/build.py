@@ -19,7 +19,7 @@ from kitwright.kit.relations import check_together
 from kitwright.kit.sums import room_for_band
 from kitwright.kit.trial import Settled, Trial, trial_of
 from kitwright.kit.wanted import Wanted, wanted_sizes
-from kitwright.measure import with_article
+from kitwright.measure import exact_length, with_article
 from kitwright.paper import Paper, inner_loss
 from kitwright.pattern import Axis
 from kitwright.proof import GRIP
@@ -243,7 +243,7 @@ def solve(
         for each in wanted:
             measured = measured_along(form, trial.outside if each.is_outside else trial.inside, each)
             taken = Fraction(drawn[each.parameter]) - Fraction(measured.net)  # by thickness, layers, a notch
-            exact = each.least + taken.limit_denominator(10**7)
+            exact = each.least + exact_length(taken)
             length = kit.ruler.down(exact) if each.rounds_down else kit.ruler.up(exact)
             again[each.parameter] = max(length, least_of(kit, form, each.parameter)) if each.may_grow else length
         fill_shares(kit, form, again)

@@ -19,9 +19,6 @@ __all__ = ["Arrangement", "Room", "arranged", "is_turned_in", "room_for", "stack
 CLEARLY: Final = 0.97
 """Rows and layers are more to explain; they must have this share of the other room's surface, or less."""
 
-HAIR: Final = float(NEAR_MARK)
-"""A length that misses another by less (mm) is as long."""
-
 MOST_REMEMBERED: Final = 64
 """So many arrangements are remembered."""
 
@@ -134,7 +131,7 @@ def is_turned_in(needed: Room, clear: Room) -> bool:
     """Whether what lies in a box goes in turned a quarter and not as it is."""
 
     def goes(wide: float, deep: float) -> bool:
-        return wide <= clear.width + HAIR and deep <= clear.depth + HAIR
+        return wide <= clear.width + float(NEAR_MARK) and deep <= clear.depth + float(NEAR_MARK)
 
     return goes(needed.depth, needed.width) and not goes(needed.width, needed.depth)
 

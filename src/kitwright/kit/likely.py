@@ -15,6 +15,7 @@ from kitwright.kit.model import Goes, Part
 from kitwright.kit.prints import print_findings
 from kitwright.kit.resizing import ONLY_LARGER, a_mark_larger, hung, in_size, made_anew, resized, with_sides
 from kitwright.kit.sums import hanging, is_box, lids_of
+from kitwright.measure import exact_length
 from kitwright.paper import Fibres, inner_loss
 from kitwright.pattern import Axis
 from kitwright.proof import GRIP, LIES_FLAT, check_grain
@@ -162,9 +163,7 @@ def larger_face(built: BuiltKit, finding: Finding) -> Iterator[Fix]:
     if across is None or up is None:
         return
     slip = 2 * Fraction(built.kit.accuracy.glue)
-    wide, high = (
-        Fraction(pocket.outside[axis].net).limit_denominator(10**7) + slip for axis in (Axis.WIDTH, Axis.HEIGHT)
-    )
+    wide, high = (exact_length(pocket.outside[axis].net) + slip for axis in (Axis.WIDTH, Axis.HEIGHT))
     now = host.lengths[across], host.lengths[up]
     sizes = {
         (max(now[0], ruler.up(columns * wide)), max(now[1], ruler.up(math.ceil(count / columns) * high)))
@@ -313,7 +312,7 @@ def less_to_glue(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fix]
     shorter flap, then what hangs down and was not said.
     """
     made, ruler = built.part(part.name), built.kit.ruler
-    lack = Fraction(-(finding.margin or 0.0)).limit_denominator(10**7)
+    lack = exact_length(-(finding.margin or 0.0))
     unsaid = [name for name in made.form.hangs if name not in part.settings and name not in in_size(built, part)]
     limits = {each.name: each for each in parameters(type(made.form))}
     for name in (*made.form.glued, *CLOSING_LENGTHS, *unsaid):
@@ -351,7 +350,7 @@ def higher_box(built: BuiltKit, lid: Part) -> Iterator[Fix]:
     if Axis.HEIGHT not in host.outside:
         return
     lack = max(hanging(made, name) for name in made.form.hangs) - host.outside[Axis.HEIGHT].net
-    more = built.kit.ruler.up(Fraction(lack).limit_denominator(10**7))
+    more = built.kit.ruler.up(exact_length(lack))
     for name, axis in host.form.size.items():
         if axis is Axis.HEIGHT and more > 0:
             yield with_sides(built, host.part, {name: host.lengths[name] + more})

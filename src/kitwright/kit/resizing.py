@@ -15,6 +15,7 @@ from kitwright.findings import Change, Finding, Fix
 from kitwright.kit.build import build
 from kitwright.kit.built import BuiltKit
 from kitwright.kit.model import Part, Sizing, SizingKind
+from kitwright.measure import exact_length
 
 __all__ = ["ONLY_LARGER", "a_mark_larger", "hung", "in_size", "made_anew", "resized", "with_its_covers", "with_sides"]
 
@@ -120,7 +121,7 @@ def just_enough(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fix]:
     if finding.margin is None or finding.margin >= 0 or finding.unit != "mm":
         return
     made, ruler = built.part(part.name), built.kit.ruler
-    by = ruler.up(Fraction(-finding.margin).limit_denominator(10**7))
+    by = ruler.up(exact_length(-finding.margin))
     for name in made.form.size:
         if not is_concerned(built, part, finding, (name,)):
             continue
@@ -202,7 +203,7 @@ def a_mark_larger(built: BuiltKit, part: Part, finding: Finding) -> Iterator[Fix
     made, ruler = built.part(part.name), built.kit.ruler
     named = [name for name, axis in made.form.size.items() if finding.code.endswith(f"-fit-{axis.value}")]
     names = named or list(made.form.size)
-    short = Fraction(-finding.makings.least).limit_denominator(10**7)
+    short = exact_length(-finding.makings.least)
     marks = int(ruler.up(short) / ruler.step)
     for more in sorted({math.ceil(marks * tried / TRIED) for tried in range(1, TRIED + 1)} if marks > 0 else ()):
         larger = {name: made.lengths[name] + more * ruler.step for name in names}

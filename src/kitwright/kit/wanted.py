@@ -14,6 +14,7 @@ from kitwright.kit.contents import room_for
 from kitwright.kit.model import Kit, Part, SizingKind
 from kitwright.kit.sums import along, face_sides, lined, reach, total
 from kitwright.kit.things import Thing
+from kitwright.measure import exact_length
 from kitwright.pattern import Axis
 
 if TYPE_CHECKING:
@@ -76,7 +77,7 @@ def from_on(kit: Kit, part: Part, form: type[Form], hosts: Mapping[str, BuiltPar
     for name, axis in form.size.items():
         if axis not in face:
             raise Mistake(f"{part.on!r} has no flat face to lie on.", do="Give the part a size.")
-        room, most = (Fraction(sides[axis][1].net).limit_denominator(10**7) for sides in (face, closed))
+        room, most = (exact_length(sides[axis][1].net) for sides in (face, closed))
         least = min(room - 2 * border, most)
         if least <= 0:
             raise Mistake(
@@ -107,7 +108,7 @@ def from_holds(
             sides = [(max(side), min(side)) for side in sides]
         room = {Axis.WIDTH: max(wide for wide, _ in sides), Axis.HEIGHT: max(high for _, high in sides)}
         plays = {Axis.WIDTH: play, Axis.HEIGHT: play / 2 if form.lies_across else play}
-        bulge = Fraction(math.fsum(thing.count * thing.thickness for thing in things)).limit_denominator(10**7)
+        bulge = exact_length(math.fsum(thing.count * thing.thickness for thing in things))
         plays = {axis: max(least, bulge + play / 4) for axis, least in plays.items()}
         if form.is_open:  # it lies so high that the thumb reaches it through the notch
             plays[Axis.HEIGHT] = play / 4
@@ -120,7 +121,7 @@ def from_holds(
             room[axis] += total(kit, hosts, terms)
         plays = dict.fromkeys(room, play)
     for name, axis in form.size.items():
-        need = Fraction(room[axis]).limit_denominator(10**7)
+        need = exact_length(room[axis])
         yield Wanted(
             name,
             axis,
@@ -141,7 +142,7 @@ def from_host(kit: Kit, part: Part, form: type[Form], hosts: Mapping[str, BuiltP
     for name, axis in form.size.items():
         if axis is Axis.HEIGHT and axis not in form.spans:
             continue
-        over = Fraction(total(kit, hosts, reach(kit, hosts, host, along(part, axis)))).limit_denominator(10**7)
+        over = exact_length(total(kit, hosts, reach(kit, hosts, host, along(part, axis))))
         spans = axis in form.spans
         yield Wanted(
             name,

@@ -10,11 +10,9 @@ from typing import Final
 
 from kitwright.errors import Mistake
 from kitwright.measure.length import MM_PER_INCH, Unit, parse_length
+from kitwright.measure.tolerance import NEAR_MARK
 
-__all__ = ["NEAR_MARK", "Ruler", "format_length", "parse_ruler"]
-
-NEAR_MARK: Final = Fraction(1, 1000)
-"""A computed length this close to a mark (mm) lies on it: far below the width of the mark, far above rounding in the computer."""
+__all__ = ["Ruler", "format_length", "parse_ruler"]
 
 FINEST_INCH: Final = Fraction(1, 64)
 FINEST_MM: Final = Fraction(1, 10)

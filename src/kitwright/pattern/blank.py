@@ -8,21 +8,18 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
 from itertools import pairwise
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING
 
 from shapely import Geometry, LineString, MultiLineString, Polygon, intersection, line_merge, unary_union
 from shapely.geometry.base import BaseGeometry
 
-from kitwright.measure import NUMERIC_TOLERANCE
+from kitwright.measure import NUMERIC_TOLERANCE, SEAM_OVERLAP
 from kitwright.pattern.geometry import Point, Ring, bounds, distance
 
 if TYPE_CHECKING:
     from kitwright.pattern.panel import Panel
 
 __all__ = ["Blank", "FoldWay", "Score", "join_shapes"]
-
-HAIR: Final = 1e-6
-"""A nanometre, in mm."""
 
 
 class FoldWay(StrEnum):
@@ -143,8 +140,8 @@ def join_shapes(shapes: Sequence[Polygon]) -> BaseGeometry:
     joined = unary_union(list(shapes), grid_size=1e-7)
     if isinstance(joined, Polygon):
         return joined
-    grown = unary_union([shape.buffer(HAIR, join_style="mitre") for shape in shapes])
-    return grown.buffer(-HAIR, join_style="mitre")
+    grown = unary_union([shape.buffer(SEAM_OVERLAP, join_style="mitre") for shape in shapes])
+    return grown.buffer(-SEAM_OVERLAP, join_style="mitre")
 
 
 def straight_pieces(shape: Geometry) -> list[tuple[Point, Point]]:

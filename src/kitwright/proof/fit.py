@@ -12,7 +12,7 @@ from typing import Final
 
 from kitwright.findings import Finding, Reading, Severity, judged
 from kitwright.folding import MeasuredExtent
-from kitwright.measure import NEAR_MARK, NUMERIC_TOLERANCE, Ruler, Unit
+from kitwright.measure import ON_LIMIT, Ruler, Unit
 
 __all__ = [
     "ENVELOPE_PLAY",
@@ -28,9 +28,6 @@ __all__ = [
 ]
 
 COMMON: Final = "common practice, no source"
-
-HAIR: Final = float(NEAR_MARK) + NUMERIC_TOLERANCE
-"""A length that misses a limit by less (mm) lies on it: sizes are rounded to marks with this much slack."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +83,7 @@ def check_over(
     free = inside.net - outside
     parts = f"{side or axis} inside {ruler.near(inside.net)} against {ruler.near(outside)} outside"
     reading = Reading(free, play.least, play.because)
-    if free < -HAIR:
+    if free < -ON_LIMIT:
         severity, words = Severity.FAIL, f"The {what} is {ruler.near(-free)} too small and does not go on ({parts})."
         reading = Reading(free, 0.0, "geometry")
     elif free < play.least:
@@ -113,13 +110,13 @@ def check_lid_height(
     """
     reading = Reading(hanging, box_height, "geometry", is_upper_limit=True)
     left = ruler.near(max(reading.margin, 0.0))
-    if reading.margin < -HAIR:
+    if reading.margin < -ON_LIMIT:
         words = (
             f"The {what} is {ruler.near(-reading.margin)} longer than the box is high, so it would stand on the table."
         )
         return judged("lid-height", Severity.FAIL, about, words, reading)
-    if is_all_round and reading.margin < GRIP - HAIR:
-        other = "make it shorter" if at_least <= box_height - GRIP + HAIR else "make the box higher"
+    if is_all_round and reading.margin < GRIP - ON_LIMIT:
+        other = "make it shorter" if at_least <= box_height - GRIP + ON_LIMIT else "make the box higher"
         words = f"The {what} ends {left} above the foot of the box, which leaves little to hold: cut a thumb notch into it, or {other}."
         grip = Reading(hanging, box_height - GRIP, COMMON, is_upper_limit=True)
         return judged("lid-height", Severity.NOTE, about, words, grip)
@@ -158,10 +155,10 @@ def check_envelope(
     play = ENVELOPE_PLAY[ruler.unit]
     reading = Reading(min(free), play.least, play.because)
     bulged = min(free) - thickness
-    if bulged < -HAIR:
+    if bulged < -ON_LIMIT:
         severity, reading = Severity.FAIL, Reading(bulged, 0.0, "geometry")
         words = f"It does not go in: the envelope is {ruler.near(-bulged)} too small, thickness reckoned in."
-    elif reading.margin < -HAIR:
+    elif reading.margin < -ON_LIMIT:
         severity, words = Severity.WARNING, f"It goes in very tightly, with {words_free}."
     elif bulged > play.most:
         severity, words = Severity.NOTE, f"It has much room and will slide about, with {words_free}."
@@ -190,15 +187,15 @@ def check_mat(
     sizes = border_words(borders, ruler)
     free = borders_round(mat, walls[1] if walls else host)
     reading = Reading(least, BORDER_LEAST, COMMON)
-    if least < -HAIR:
-        over = [name for name, border in zip(("sides", "top and bottom"), borders, strict=True) if border < -HAIR]
+    if least < -ON_LIMIT:
+        over = [name for name, border in zip(("sides", "top and bottom"), borders, strict=True) if border < -ON_LIMIT]
         severity, reading = Severity.FAIL, Reading(least, 0.0, "geometry")
         words = f"It sticks out at the {' and the '.join(over)} by {ruler.near(-least)}."
-    elif walls and min(free) < -HAIR:
+    elif walls and min(free) < -ON_LIMIT:
         severity, reading = Severity.FAIL, Reading(min(free), 0.0, "geometry")
         much = ruler.near(-2 * min(free))
         words = f"It is {much} too large to go between the walls of {walls[0]}: they stand on it, and the lid stays up."
-    elif is_framed and reading.margin < -HAIR:
+    elif is_framed and reading.margin < -ON_LIMIT:
         severity, words = Severity.NOTE, f"The border is narrow: {sizes}. It shows every slip."
     elif is_framed and abs(borders[0] - borders[1]) > float(ruler.step):
         severity, words = Severity.NOTE, f"The border is uneven: {sizes}."

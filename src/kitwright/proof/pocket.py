@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from kitwright.findings import Finding, Reading, Severity, judged
-from kitwright.measure import Ruler
-from kitwright.proof.fit import COMMON, ENVELOPE_PLAY, HAIR
+from kitwright.measure import ON_LIMIT, Ruler
+from kitwright.proof.fit import COMMON, ENVELOPE_PLAY
 
 __all__ = ["check_pocket", "is_turned_in_pocket"]
 
@@ -12,7 +12,7 @@ __all__ = ["check_pocket", "is_turned_in_pocket"]
 def is_turned_in_pocket(thing: tuple[float, float, float], inside: tuple[float, float]) -> bool:
     """Whether a thing (width, height, thickness of all in the pocket) is better turned a quarter: to go in at all, and deepest."""
     width, height, thickness = thing
-    fits = [inside[0] - side - thickness >= -HAIR for side in (width, height)]
+    fits = [inside[0] - side - thickness >= -ON_LIMIT for side in (width, height)]
     if fits[0] and fits[1]:
         return width < height and inside[1] < height
     return fits[1] or (not fits[0] and height < width)
@@ -38,7 +38,7 @@ def check_pocket(
     free, out = inside[0] - width, height - inside[1]
     bare = out + notch if 2 * notch >= width else out
     turned = ", turned a quarter," if is_turned else ""
-    if free - thickness < -HAIR:
+    if free - thickness < -ON_LIMIT:
         reading = Reading(free - thickness, 0.0, "geometry")
         severity, words = (
             Severity.FAIL,
@@ -52,16 +52,16 @@ def check_pocket(
             else f"lies bare{turned} above the thumb notch"
         )
         severity, words = (Severity.WARNING, f"More than half of it {where}, so that it may fall out.")
-    elif free < ENVELOPE_PLAY[ruler.unit].least - HAIR:
+    elif free < ENVELOPE_PLAY[ruler.unit].least - ON_LIMIT:
         reading = Reading(free, ENVELOPE_PLAY[ruler.unit].least, ENVELOPE_PLAY[ruler.unit].because)
         severity, words = (
             Severity.WARNING,
             f"It goes in tightly{turned.removesuffix(',')}, with {ruler.near(max(free, 0.0))} free from side to side.",
         )
-    elif out > HAIR:
+    elif out > ON_LIMIT:
         reading = Reading(out, 0.0, "geometry", is_upper_limit=True)
         severity, words = Severity.NOTE, f"It goes in{turned} and sticks out {ruler.near(out)} at the top."
-    elif 0 < notch <= -out + HAIR:
+    elif 0 < notch <= -out + ON_LIMIT:
         reading = Reading(-out, notch, "geometry", is_upper_limit=True)
         severity = Severity.NOTE
         words = (

@@ -7,8 +7,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from kitwright.findings import Finding, Reading, Severity, judged
-from kitwright.measure import Ruler
-from kitwright.proof.fit import HAIR
+from kitwright.measure import ON_LIMIT, Ruler
 from kitwright.proof.packing import AnyAnswer, DoesNotFit, Packed, PackedThing, Space, Turns, pack
 
 __all__ = ["Piece", "check_side_by_side", "most_in_rows"]
@@ -55,12 +54,12 @@ def check_side_by_side(
 
 def most_in_rows(piece: tuple[float, float], face: tuple[float, float]) -> int:
     """How many rectangles of one size go on a face, all the same way up: in rows and columns as many as in any other way."""
-    return math.prod(math.floor((room + HAIR) / side) for side, room in zip(piece, face, strict=True))
+    return math.prod(math.floor((room + ON_LIMIT) / side) for side, room in zip(piece, face, strict=True))
 
 
 def packed(pieces: Sequence[Piece], face: tuple[float, float], *, leaves: int, slip: float) -> AnyAnswer:
     """Places for all of them, on a leaf each is at least twice `slip` from the next."""
-    width, height = (side + HAIR for side in face)
+    width, height = (side + ON_LIMIT for side in face)
     things = [
         PackedThing(name, (wide + 2 * slip, LEAF, high + 2 * slip), number, Turns.UPRIGHT)
         for name, number, (wide, high) in pieces

@@ -7,7 +7,7 @@ from types import MappingProxyType
 from typing import Final
 
 from kitwright.findings import Finding, Reading, Severity, judged
-from kitwright.measure import MM_PER_INCH, NEAR_MARK, NUMERIC_TOLERANCE, Ruler, Unit
+from kitwright.measure import MM_PER_INCH, ON_LIMIT, Ruler, Unit
 
 __all__ = ["FINGER_ROOM", "check_stack"]
 
@@ -19,9 +19,6 @@ with a metric ruler reads as 6 mm. In mm, exactly."""
 
 LEAST_ROOM: Final = 25.4 / 16
 """Free room in all below which contents have to be coaxed in. Common practice, no source."""
-
-HAIR: Final = float(NEAR_MARK) + NUMERIC_TOLERANCE
-"""A length that misses a limit by less (mm) lies on it: sizes are rounded to marks with this much slack."""
 
 
 def check_stack(
@@ -42,7 +39,7 @@ def check_stack(
     words = ", ".join(f"{ruler.near(max(play, 0.0))} in {axis}" for axis, play in free.items())
     room = FINGER_ROOM[ruler.unit]
     finger = Reading(least, float(room), "finger room of 1/4 in: Dartmouth Library preservation blog, 2015")
-    if least < -HAIR:
+    if least < -ON_LIMIT:
         reading = Reading(least, 0.0, "geometry; springback of a tenth is common practice, no source")
         lack = ruler.near(-least)
         if is_only_way:
@@ -53,12 +50,12 @@ def check_stack(
             "fits was not settled."
         )
         return judged("contents-fit", Severity.UNKNOWN, about, message, reading)
-    if least < LEAST_ROOM - HAIR:
+    if least < LEAST_ROOM - ON_LIMIT:
         reading = Reading(least, LEAST_ROOM, "common practice, no source")
         return judged(
             "contents-fit", Severity.WARNING, about, f"The contents go in very tightly, free: {words}.", reading
         )
-    if least < float(room) - HAIR:
+    if least < float(room) - ON_LIMIT:
         message = f"The contents go in, free: {words}. Fingers need about {ruler.near(room)}."
         return judged("contents-fit", Severity.NOTE, about, message, finger)
     return judged("contents-fit", Severity.OK, about, f"The contents go in, free: {words}.", finger)

@@ -8,15 +8,12 @@ from typing import Final
 
 from kitwright.findings import Finding, Reading, Severity, judged
 from kitwright.folding import Slab, clashes
-from kitwright.measure import NEAR_MARK, Ruler
+from kitwright.measure import LEAST_SINK, Ruler
 
 __all__ = ["CLOSE", "check_together"]
 
 CLOSE: Final = 0.5
 """Free play in all below which it is worth looking at the parts as solids: two layers of the usual card. Common practice, no source."""
-
-HAIR: Final = float(NEAR_MARK) / 2
-"""How deep the card of one side may lie in the other's: half of the slack that free play in all has."""
 
 
 def check_together(
@@ -27,7 +24,7 @@ def check_together(
     Unlike the sum of sizes this sees where layers really meet: a tab in the way of a tab, a hem in the way of a wall.
     """
     about = f"{outer} on {inner}"
-    found = [each for each in clashes(outer_solids, inner_solids) if each.depth > HAIR]
+    found = [each for each in clashes(outer_solids, inner_solids) if each.depth > LEAST_SINK]
     if not found:
         reading = Reading(0.0, 0.0, "geometry, folded card as solids", is_upper_limit=True)
         words = "Put together with all their layers, the two do not get in each other's way."

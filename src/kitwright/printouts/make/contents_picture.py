@@ -28,7 +28,7 @@ TITLE: Final = 5.0
 LEAST: Final = 0.6
 """The share of the height that the views have, however many rows the key takes: the picture is higher then."""
 
-SPECK: Final = 0.5
+LEAST_SEEN: Final = 0.5
 """mm² of a thing that must be seen for it to bear a sign."""
 
 VIEWS: Final = (("from above", 0, 1, 2, 1.0), ("from the front", 0, 2, 1, -1.0))
@@ -130,7 +130,9 @@ def view_marks(
 def seen_spot(each: Placed, nearer: Sequence[Placed], right: int, up: int) -> tuple[Point, float] | None:
     """Where on a thing its sign can stand and how much room there is round that point; None where nearer things hide all of it."""
     seen = area_of(each, right, up).difference(unary_union([area_of(other, right, up) for other in nearer]))
-    pieces = [piece for piece in getattr(seen, "geoms", (seen,)) if isinstance(piece, Polygon) and piece.area > SPECK]
+    pieces = [
+        piece for piece in getattr(seen, "geoms", (seen,)) if isinstance(piece, Polygon) and piece.area > LEAST_SEEN
+    ]
     if not pieces:
         return None
     spot = maximum_inscribed_circle(max(pieces, key=lambda piece: piece.area))

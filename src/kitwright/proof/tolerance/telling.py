@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Final
 
 from kitwright.findings import Finding, Makings, Severity
-from kitwright.measure import Ruler
+from kitwright.measure import NEAR_MARK, Ruler
 
 __all__ = ["FEWEST_THAT_FIT", "MOST_THAT_MAY_MISS", "percent", "with_makings"]
 
@@ -17,9 +17,6 @@ source: more than one in a hundred is met by whoever makes a batch."""
 FEWEST_THAT_FIT: Final = 0.6
 """A fit that goes together in a smaller share of makes than this fails. Common practice, no source: without any free play it is one half,
 as heads or tails, and the limit stands clear of that, so that the few tenths of a percent by which a count is off decide nothing."""
-
-HAIR: Final = 0.001
-"""A worst case short of zero by less (mm) is zero: sizes are rounded to marks with this much slack."""
 
 
 def gravity(makings: Makings) -> Severity:
@@ -50,7 +47,7 @@ def with_makings(finding: Finding, makings: Makings, ruler: Ruler, *, gravest: S
 def sentence(makings: Makings, ruler: Ruler) -> str:
     """The makes in words."""
     loose = f", loose in {percent(makings.too_loose)}" if makings.too_loose else ""
-    if makings.least >= -HAIR:
+    if makings.least >= -float(NEAR_MARK):
         return f"It fits in every make{loose} (at the tightest {ruler.near(max(makings.least, 0.0))} free)."
     worst = f"worst case {ruler.near(-makings.least)} too tight"
     return f"It fits in {percent(1 - makings.too_tight)} of all makes{loose} ({worst})."
