@@ -7,8 +7,9 @@ from itertools import combinations, product
 
 import numpy as np
 from numpy.typing import ArrayLike
+from shapely import Point, Polygon
 
-from kitwright.folding import EdgeKind, Plate, PlateEdge, Viewpoint
+from kitwright.folding import EdgeKind, Folded, Plate, PlateEdge, Viewpoint
 from kitwright.pattern import (
     Axis,
     Blank,
@@ -90,6 +91,13 @@ def ring(sides: tuple[float, float, float, float], height: float, tab: float, be
     flap = fourth.fold_out("far", "tab", tab, taper=(bevel, bevel), kind=PanelKind.TAB)
     joint = Joint(flap.ref, first.ref, Side.UNDER)
     return Pattern((draft.finish(),), joints=(joint,), stance=Stance.STANDING)
+
+
+def margins(folded: Folded, joint: Joint) -> list[float]:
+    """How far each corner of a glued tab is inside the outline of its target, mm; below zero where it is outside."""
+    target = Polygon(folded.pattern.panel(joint.target).outline)
+    corners = [Point(corner[:2]) for corner in folded.to_panel(joint.target, folded.points(joint.tab))]
+    return [target.boundary.distance(corner) * (1 if target.covers(corner) else -1) for corner in corners]
 
 
 def box_net(sides: tuple[int, int, int], tree: tuple[tuple[int, int], ...], *, angle: float = -90.0) -> Blank:

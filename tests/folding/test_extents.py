@@ -58,13 +58,13 @@ def test_thickness_is_told_item_by_item() -> None:
         (False, False, -0.15),
         (True, False, -0.3),
     ]
-    assert {term.panel.panel.split()[-1] for term in measured.layers} == {"tab"}
+    assert {term.panel.panel.split()[-1] for term in measured.terms if term.is_layer} == {"tab"}
     assert measured.net == pytest.approx(99.1, abs=1e-9)
 
 
 def test_tabs_inside_do_not_count_outside() -> None:
     measured = measure_extent(fold(tray(100, 80, 30)), width("tray"), card(0.30), outside=True)
-    assert measured.layers == ()
+    assert not any(term.is_layer for term in measured.terms)
     assert measured.net == pytest.approx(100.3, abs=1e-9)
 
 

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.folding.shapes import margins
 from tests.strategies import accepted_forms, everyday_form, papers
 
 from kitwright.catalogue import CATALOGUE, Form
@@ -49,7 +50,7 @@ def test_every_seam_closes_and_every_tab_lands_inside_its_target(form: type[Form
         assert landing.off_plane <= EXACT
         assert landing.turned <= 1e-5  # the arc cosine of a number near 1 loses half its places
         assert landing.off_panel <= 1e-3, landing.joint  # mm²; corners are taken on a grid of 1e-7 mm
-        assert min(landing.margins) >= -EXACT
+        assert min(margins(folded, landing.joint)) >= -EXACT
         assert landing.off_panel < folded.pattern.panel(landing.joint.tab).shape.area
 
 

@@ -211,12 +211,9 @@ def bare(kit: Kit) -> Kit:
         papers=papers,
         parts=tuple(replace(each, place=Place(), settings=dict(each.settings)) for each in kit.parts),
         extras=tuple(
-            replace(each, place=Place(), weight_g=None if each.weight_g is None else round(each.weight_g, 3))
-            for each in kit.extras
+            replace(each, weight_g=None if each.weight_g is None else round(each.weight_g, 3)) for each in kit.extras
         ),
-        offcuts=tuple(replace(each, place=Place()) for each in kit.offcuts),
         accuracy=replace(kit.accuracy, because=""),
-        document="",
     )
 
 

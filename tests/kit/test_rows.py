@@ -30,7 +30,7 @@ def overlap(one: Placed, other: Placed) -> bool:
 @settings(deadline=None, max_examples=60)
 @given(THINGS, st.booleans())
 def test_everything_lies_in_its_room_and_nothing_in_the_place_of_another(things: list[Thing], standing: bool) -> None:
-    named = [Thing(f"thing {n}", t.width, t.height, t.thickness, t.count, 1, t.is_flat) for n, t in enumerate(things)]
+    named = [Thing(f"thing {n}", t.width, t.height, t.thickness, t.count, t.is_flat) for n, t in enumerate(things)]
     found = arranged(named, standing=standing)
     room = (found.room.width, found.room.depth, found.room.height)
     assert sorted((each.name, each.count) for each in found.placed) == sorted(

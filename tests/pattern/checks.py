@@ -10,7 +10,7 @@ from shapely.validation import explain_validity
 
 from kitwright.findings import Finding, Severity
 from kitwright.measure import NUMERIC_TOLERANCE
-from kitwright.pattern import Blank, EdgeRef, End, Panel, PanelRef, Pattern
+from kitwright.pattern import Blank, EdgeRef, End, Panel, PanelRef, Pattern, Point
 from kitwright.pattern.blank import join_shapes
 from kitwright.pattern.geometry import bounds, same_point, signed_area
 
@@ -102,12 +102,18 @@ def check_scores(blank: Blank) -> Iterator[Finding]:
     for score in blank.scores:
         about = f"{score.child} of {blank.name}"
         parent, child = blank.by_name.get(score.parent), blank.by_name.get(score.child)
-        if parent and not parent.has_edge(score.start, score.end):
+        if parent and not has_edge(parent, score.start, score.end):
             yield wrong("score-off-edge", about, f"Its score is no edge of {score.parent!r}.")
-        if child and not child.has_edge(score.end, score.start):
+        if child and not has_edge(child, score.end, score.start):
             yield wrong("score-off-edge", about, "Its score is no edge of its own.")
         if abs(score.angle) > 180:
             yield wrong("score-angle", about, f"Its fold of {score.angle:g} degrees is more than flat on itself.")
+
+
+def has_edge(panel: Panel, start: Point, end: Point) -> bool:
+    """Whether one straight piece of the panel's outline runs from `start` to `end`."""
+    ring = panel.outline
+    return any(same_point(a, start) and same_point(b, end) for a, b in pairwise([*ring, ring[0]]))
 
 
 def check_flat(blank: Blank) -> Iterator[Finding]:

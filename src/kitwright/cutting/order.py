@@ -68,11 +68,6 @@ class BenchStep:
     gives: tuple[BenchPiece, ...]
     at_once: int = 1
 
-    @property
-    def runs(self) -> int:
-        """How often the blade goes through a stack, for each of the repeats."""
-        return -(-self.sheets // self.at_once)
-
 
 def cut_order(plan: CutPlan, *, trimmer: TrimmerLimits | None = None, at_once: int = 1) -> tuple[BenchStep, ...]:
     """Every cut of the plan in an order in which it can be made, layout by layout, the guide moved as little as can be.

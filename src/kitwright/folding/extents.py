@@ -56,11 +56,6 @@ class MeasuredExtent:
         """Where the middle of the size lies along its axis, everything reckoned in, mm."""
         return self.start - math.fsum(term.amount for term in self.terms if term.at_low_end) + self.net / 2
 
-    @property
-    def layers(self) -> tuple[Term, ...]:
-        """The terms that are layers (glue tabs, hems, doubled sides), without the end panels' own card."""
-        return tuple(term for term in self.terms if term.is_layer)
-
 
 def paper_of(papers: Papers, folded: Folded, copy: str) -> Paper:
     """The paper that a copy of a blank is cut from. Raises `KeyError` if the mapping names neither the copy nor its blank."""

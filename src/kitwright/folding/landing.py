@@ -6,7 +6,6 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-from shapely import Point as ShapelyPoint
 
 from kitwright.folding.planes import flat_shape, own_shape
 from kitwright.folding.poses import Folded
@@ -21,34 +20,25 @@ class Landing:
     """How a tab lies on its target.
 
     `off_plane` is how far its farthest corner is from the target's plane (mm), `turned` the angle between the two print sides
-    (degrees; 0 when they face the same way), `off_panel` the area of the tab beyond the target (mm²), `margins` how far each corner
-    of the tab is inside the target's outline (mm; below zero where it is outside).
+    (degrees; 0 when they face the same way), `off_panel` the area of the tab beyond the target (mm²).
     """
 
     joint: Joint
     off_plane: float
     turned: float
     off_panel: float
-    margins: tuple[float, ...]
 
 
 def land(folded: Folded, joint: Joint) -> Landing:
     """How the tab of one joint lies on its target."""
     local = folded.to_panel(joint.target, folded.points(joint.tab))
     tab, target = flat_shape(folded, joint.tab, joint.target), own_shape(folded, joint.target)
-    edge = target.boundary
-    margins = []
-    for x, y, _ in local:
-        corner = ShapelyPoint(x, y)
-        margin = edge.distance(corner)
-        margins.append(margin if target.covers(corner) else -margin)
     one, other = folded.normal(joint.tab), folded.normal(joint.target)
     return Landing(
         joint=joint,
         off_plane=float(np.abs(local[:, 2]).max()),
         turned=math.degrees(math.atan2(float(np.linalg.norm(np.cross(one, other))), float(one @ other))),
         off_panel=tab.area - tab.intersection(target, grid_size=CORNER_GRID).area,
-        margins=tuple(margins),
     )
 
 

@@ -44,11 +44,10 @@ class Clash:
 
 @dataclass(frozen=True, slots=True)
 class Slab:
-    """A panel as a solid (of the library Manifold) in the world, and the panels it is hinged to."""
+    """A panel as a solid (of the library Manifold) in the world."""
 
     panel: PanelRef
     solid: Any
-    neighbours: frozenset[PanelRef]
 
 
 def clashes(one: Iterable[Slab], other: Iterable[Slab]) -> tuple[Clash, ...]:
@@ -96,7 +95,7 @@ def slabs(folded: Folded, papers: Papers, *, model: LayerModel | None = None) ->
             section = CrossSection(rings, FillRule.EvenOdd)
             solid += Manifold.extrude(section, layers_thickness(1, paper)).translate((0, 0, floors[ref]))
         placed = solid.transform(folded.poses[ref][:3, :])
-        found.append(Slab(ref, placed, frozenset(other for other, _ in hinges[ref])))
+        found.append(Slab(ref, placed))
     return tuple(found)
 
 

@@ -7,7 +7,6 @@ from fractions import Fraction
 from typing import Final
 
 from kitwright.cutting import USUAL_KEEPING, to_mm
-from kitwright.errors import Place
 from kitwright.measure import Unit
 from kitwright.paper import Margins
 
@@ -78,4 +77,3 @@ class OffcutOnHand:
     height: Fraction
     count: int = 1
     margins: Margins = NO_MARGINS
-    place: Place = Place()

@@ -92,6 +92,5 @@ class BuiltPart:
             height=self.outside[Axis.HEIGHT].net,
             thickness=self.thickness,
             count=self.part.quantity,
-            layers=self.layers if self.is_flat else 1,
             is_flat=self.is_flat,
         )

@@ -100,7 +100,6 @@ def translated(kit: Kit, unit: Unit, ruler: Ruler) -> Kit:
         fit=other_fit(kit.fit, kit.unit, unit),
         machine=Machine.usual(unit) if kit.machine == Machine.usual(kit.unit) else kit.machine,
         keeping=Keeping.usual(unit) if kit.keeping == Keeping.usual(kit.unit) else kit.keeping,
-        document="",
         laid=MappingProxyType({}),
     )
 

@@ -129,7 +129,6 @@ class Extra:
     loop: Fraction | None = None
     film: Fraction | None = None
     has_label: bool = False
-    place: Place = Place()
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,7 +182,6 @@ class Kit:
     extras: tuple[Extra, ...] = ()
     currency: str = "USD"
     fit: FitRules = field(default_factory=lambda: FitRules.usual(Unit.INCH))
-    document: str = ""
     accuracy: Accuracy = USUAL_ACCURACY
     laid: Mapping[str, tuple[tuple[Laid, ...], ...]] = field(default_factory=lambda: MappingProxyType({}))
     trimmer: Trimmer = ANY_TRIMMER

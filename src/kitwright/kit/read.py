@@ -130,7 +130,6 @@ def read_tables(notes: Notes, values: Mapping[str, Any]) -> Kit:
         extras=tuple(extra for _, extra in extras),
         currency=heading.currency,
         fit=heading.fit,
-        document=notes.document,
         accuracy=heading.accuracy,
         laid=MappingProxyType(laid),
         trimmer=heading.trimmer,

@@ -75,4 +75,4 @@ def read_offcut(entry: Entry, unit: Unit, papers: Iterable[str]) -> OffcutOnHand
     if margins.left + margins.right >= size[0] or margins.bottom + margins.top >= size[1]:
         entry.add(Mistake("margins: They leave nothing of this offcut.", do="Make the margins smaller."), "margins")
         return None
-    return OffcutOnHand(paper, Fraction(size[0]), size[1], 1 if count is None else count, margins, entry.place)
+    return OffcutOnHand(paper, Fraction(size[0]), size[1], 1 if count is None else count, margins)

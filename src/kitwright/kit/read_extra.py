@@ -51,5 +51,4 @@ def read_extra(entry: Entry, unit: Unit) -> Extra:
         loop=entry.read("loop", length_in(unit)),
         film=entry.read("film", length_in(unit)),
         has_label=entry.read("label-kept", yes_or_no) or False,
-        place=entry.place,
     )

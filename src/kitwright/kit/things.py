@@ -16,8 +16,7 @@ __all__ = ["Thing", "flat_layers"]
 class Thing:
     """Something that is packed: `count` pieces, each `width` × `height` and `thickness` thick, lying flat or not.
 
-    For a flat thing width and height are as it is looked at; `layers` is how many layers of card lie on each other (1 for things
-    that are bought). `is_flat` things go onto the stack, others beside it.
+    For a flat thing width and height are as it is looked at. `is_flat` things go onto the stack, others beside it.
     """
 
     name: str
@@ -25,7 +24,6 @@ class Thing:
     height: float
     thickness: float
     count: int = 1
-    layers: int = 1
     is_flat: bool = True
 
 

@@ -30,9 +30,8 @@ MOST_KEPT: Final = 256
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Trial:
-    """A form with these parameters drawn, folded, its layers found, and all that it promises inside and outside measured."""
+    """A form drawn, folded, its layers found, and all that it promises inside and outside measured."""
 
-    settled: Settled
     form: Form
     folded: Folded
     model: LayerModel
@@ -57,7 +56,7 @@ def tried(form: type[Form], settled: tuple[tuple[str, Fraction | str], ...], pap
         )
         for claimed, is_outside in ((claims.inside, False), (claims.outside, True))
     )
-    return Trial(MappingProxyType(dict(settled)), made, folded, model, inside, outside)
+    return Trial(made, folded, model, inside, outside)
 
 
 def checked_drawing(made: Form) -> Pattern:

@@ -9,7 +9,7 @@ from functools import cached_property
 
 from shapely import Polygon
 
-from kitwright.pattern.geometry import Point, Ring, same_point, signed_area
+from kitwright.pattern.geometry import Point, Ring, signed_area
 
 __all__ = ["Panel", "PanelKind"]
 
@@ -64,10 +64,3 @@ class Panel:
         """First and last point of the named edge."""
         chain = self.edge(name)
         return chain[0], chain[-1]
-
-    def has_edge(self, start: Point, end: Point) -> bool:
-        """Whether one straight piece of the outline runs from `start` to `end`."""
-        count = len(self.outline)
-        return any(
-            same_point(self.outline[i], start) and same_point(self.outline[(i + 1) % count], end) for i in range(count)
-        )

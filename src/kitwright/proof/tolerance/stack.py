@@ -52,11 +52,6 @@ class Stack:
         return math.sqrt(math.fsum((by * variation.reach) ** 2 for variation, by in self.moves.items()))
 
     @property
-    def sigma(self) -> float:
-        """The standard deviation of the length."""
-        return math.sqrt(math.fsum((by * variation.sigma) ** 2 for variation, by in self.moves.items()))
-
-    @property
     def least(self) -> float:
         """The least that the length can be."""
         return self.nominal - self.worst

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import Final
 
 __all__ = ["Shape", "Variation"]
 
@@ -19,14 +18,6 @@ class Shape(StrEnum):
     """Small errors are likelier, falling off in a straight line to the limits."""
     NORMAL = "normal"
     """Bell-shaped; ±a is three standard deviations, so that 0.27 % lie beyond."""
-
-    @property
-    def sigma(self) -> float:
-        """The standard deviation as a share of a: 1/√3, 1/√6, 1/3 (NIST TN 1297, 4.6)."""
-        return SIGMAS[self]
-
-
-SIGMAS: Final = {Shape.UNIFORM: 1 / math.sqrt(3), Shape.TRIANGULAR: 1 / math.sqrt(6), Shape.NORMAL: 1 / 3}
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,8 +35,3 @@ class Variation:
     def __post_init__(self) -> None:
         if not (self.reach >= 0 and math.isfinite(self.reach)):
             raise ValueError(f"{self.what} cannot be off by ±{self.reach}")
-
-    @property
-    def sigma(self) -> float:
-        """The standard deviation, mm."""
-        return self.reach * self.shape.sigma
