@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.paper.crease import inside, outside
 
 from kitwright.errors import Mistake
 from kitwright.measure import CRAFT_TOLERANCE
@@ -16,10 +17,8 @@ from kitwright.paper import (
     calibrated_hinge_depth,
     caliper_tolerance,
     inner_loss,
-    inside,
     layers_thickness,
     outer_gain,
-    outside,
     should_be_scored,
 )
 

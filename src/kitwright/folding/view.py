@@ -68,16 +68,6 @@ class View:
     faces: tuple[ViewFace, ...]
     edges: tuple[ViewEdge, ...]
 
-    @property
-    def bounds(self) -> tuple[float, float, float, float]:
-        """Least x, least y, greatest x, greatest y of the picture; all zero for an empty one."""
-        points = [point for face in self.faces for ring, _ in face.pieces for point in ring]
-        points += [point for edge in self.edges for point in (edge.start, edge.end)]
-        if not points:
-            return (0.0, 0.0, 0.0, 0.0)
-        low, high = np.min(points, axis=0), np.max(points, axis=0)
-        return (float(low[0]), float(low[1]), float(high[0]), float(high[1]))
-
 
 def look(plates: Iterable[Plate], viewpoint: Viewpoint) -> View:
     """The picture of some plates from a viewpoint: visible faces in the order of the plates, and the visible pieces of edges."""

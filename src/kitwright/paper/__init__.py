@@ -11,10 +11,8 @@ from kitwright.paper.thickness import (
     caliper_tolerance,
     fold_strain,
     inner_loss,
-    inside,
     layers_thickness,
     outer_gain,
-    outside,
     should_be_scored,
 )
 from kitwright.paper.weight import Grade, find_grade, grams_per_square_metre, parse_weight, pounds, weight_g
@@ -41,10 +39,8 @@ __all__ = [
     "fold_strain",
     "grams_per_square_metre",
     "inner_loss",
-    "inside",
     "layers_thickness",
     "outer_gain",
-    "outside",
     "parse_caliper",
     "parse_weight",
     "pounds",

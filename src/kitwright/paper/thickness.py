@@ -25,10 +25,8 @@ __all__ = [
     "caliper_tolerance",
     "fold_strain",
     "inner_loss",
-    "inside",
     "layers_thickness",
     "outer_gain",
-    "outside",
     "should_be_scored",
 ]
 
@@ -64,16 +62,6 @@ def outer_gain(paper: Paper, *, angle: float = 90) -> float:
 def inner_loss(paper: Paper, *, angle: float = 90) -> float:
     """How much a panel loses on its inside at one folded end: (1 − k) t for a fold of 90 degrees."""
     return (1 - paper.hinge_depth) * paper.thickness * corner_share(angle)
-
-
-def outside(score_to_score: float, paper: Paper, *, ends: int = 2) -> float:
-    """The outside size of a panel of `score_to_score` with walls folded up at right angles at so many of its ends."""
-    return score_to_score + ends * outer_gain(paper)
-
-
-def inside(score_to_score: float, paper: Paper, *, ends: int = 2) -> float:
-    """The inside size of a panel of `score_to_score` with walls folded up at right angles at so many of its ends."""
-    return score_to_score - ends * inner_loss(paper)
 
 
 def layers_thickness(n: int, paper: Paper) -> float:

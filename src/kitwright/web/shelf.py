@@ -14,7 +14,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from kitwright.errors import InternalError, KitwrightError
-from kitwright.kit import LARGEST_DOCUMENT, read_kit, read_kit_bytes
+from kitwright.kit import LARGEST_DOCUMENT, document_text_of, read_kit
 from kitwright.measure import counted
 from kitwright.web.contained import contained
 from kitwright.web.desk import Desk, desk_of, fields, mistakes_of, see_other, stored
@@ -149,7 +149,8 @@ async def bring(request: Request) -> Response:
         data = await given.read(LARGEST_DOCUMENT + 1) if isinstance(given, UploadFile) else b""
     try:
         with contained("reading a kit that is brought"):
-            kit = read_kit_bytes(data)
+            text = document_text_of(data)
+            kit = read_kit(text)
     except InternalError:
         raise
     except KitwrightError as error:
@@ -165,7 +166,7 @@ async def bring(request: Request) -> Response:
             mistakes=mistakes_of(error)[:10],
             code=422,
         )
-    made = desk.workshop.begin(kit.name, data.decode("utf-8-sig"), words="Brought from a file.")
+    made = desk.workshop.begin(kit.name, text, words="Brought from a file.")
     return see_other(f"/kit/{made.word}")
 
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import pytest
+from tests.paper.crease import inside
 from tests.proof.tolerance.papers import CARD
 
 from kitwright.errors import Mistake
 from kitwright.measure import Unit
-from kitwright.paper import inside
 from kitwright.proof.tolerance import (
     READING,
     TOO_COARSE,
