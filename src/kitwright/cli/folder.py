@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import errno
 import os
-import re
 import shutil
 import stat
 import tempfile
@@ -22,11 +21,10 @@ from kitwright.cli.files import cannot_be_written, make_folder
 from kitwright.cli.own_files import digests_in, left_behind, not_ours
 from kitwright.errors import Mistake
 from kitwright.measure import counted
-from kitwright.workshop.files import is_alone, sync_folder
+from kitwright.workshop.files import LEFTOVER, is_alone, sync_folder
 
 __all__ = ["write_folder"]
 
-WAITING: Final = re.compile(r"\.(.+)\.[a-z0-9_]{8}\.part")
 WHOLE: Final = ".whole"
 
 
@@ -161,21 +159,21 @@ def names_in(folder: Path) -> list[str]:
 def clear(folder: Path, listed_in: str) -> None:
     """Carry through what a killed run had ready in a folder, and remove what it had not. Nobody else writes there now."""
     for ready in sorted(folder.glob(f".*{WHOLE}")):
-        if WAITING.fullmatch(ready.with_suffix(".part").name) and ready.is_dir() and not ready.is_symlink():
+        if LEFTOVER.fullmatch(ready.with_suffix(".part").name) and ready.is_dir() and not ready.is_symlink():
             files = {name: (ready / name).read_bytes() for name in names_in(ready)}
             if any(not_ours(folder, files, listed_in)):
                 shutil.rmtree(ready, ignore_errors=True)  # somebody went on working here
             else:
                 carry_through(folder, ready, listed_in)
     for ready in folder.glob(".*.part"):
-        if WAITING.fullmatch(ready.name) and ready.is_dir() and not ready.is_symlink():
+        if LEFTOVER.fullmatch(ready.name) and ready.is_dir() and not ready.is_symlink():
             shutil.rmtree(ready, ignore_errors=True)
 
 
 def clear_beside(folder: Path) -> None:
     """Remove what a killed run left that was to become this folder."""
     for ready in folder.parent.glob(".*.part"):
-        meant = WAITING.fullmatch(ready.name)
+        meant = LEFTOVER.fullmatch(ready.name)
         if meant and meant[1] == folder.name[:100] and ready.is_dir() and not ready.is_symlink():
             with suppress(BlockingIOError), held(ready):
                 shutil.rmtree(ready, ignore_errors=True)

@@ -8,8 +8,9 @@ from types import MappingProxyType
 from typing import Final
 
 from kitwright.errors import Mistake
+from kitwright.kit.neighbours import inches
 from kitwright.kit.values import number_text, sizes_in
-from kitwright.measure import MM_PER_INCH, Unit, suggestion
+from kitwright.measure import Unit, suggestion
 
 __all__ = ["SHEET_NAMES", "sheet_in"]
 
@@ -17,11 +18,6 @@ Size = tuple[Fraction, Fraction]
 
 LYING: Final = "lying"
 """Said after a name for the sheet turned a quarter, its longer side across."""
-
-
-def in_inches(width: str, height: str) -> Size:
-    """A size in inches, in mm."""
-    return Fraction(width) * MM_PER_INCH, Fraction(height) * MM_PER_INCH
 
 
 SHEET_NAMES: Final[Mapping[str, Size]] = MappingProxyType(
@@ -39,9 +35,9 @@ SHEET_NAMES: Final[Mapping[str, Size]] = MappingProxyType(
                 ("B5", 176, 250),
             )
         },
-        "Letter": in_inches("17/2", "11"),
-        "Legal": in_inches("17/2", "14"),
-        "Tabloid": in_inches("11", "17"),
+        "Letter": inches("17/2", "11"),
+        "Legal": inches("17/2", "14"),
+        "Tabloid": inches("11", "17"),
     }
 )
 """Upright sheets by name, mm. ISO 216:2007 for A and B; PWG 5101.1-2002 for Letter, Legal and Tabloid (there: ledger)."""

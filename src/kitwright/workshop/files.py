@@ -16,12 +16,13 @@ from io import BufferedWriter
 from pathlib import Path
 from typing import Final
 
-__all__ = ["Waiting", "clear_leftovers", "is_alone", "stage", "sync_folder", "write_whole"]
+__all__ = ["LEFTOVER", "Waiting", "clear_leftovers", "is_alone", "stage", "sync_folder", "write_whole"]
 
 USUAL_RIGHTS: Final = 0o644
 """A new file may be read by everyone and written by its owner."""
 
 LEFTOVER: Final = re.compile(r"\.(.+)\.[a-z0-9_]{8}\.part")
+"""The name of what is on its way, and in it the beginning of the name it is for."""
 
 
 @dataclass(frozen=True, slots=True)
