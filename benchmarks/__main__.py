@@ -1,6 +1,6 @@
 """Run the benchmarks: `python -m benchmarks` for all, `python -m benchmarks NAME ...` for some of them.
 
-`fuzz` and `mutants` take options of their own after their name; `--help` tells them.
+`ablation`, `fuzz` and `mutants` take options of their own after their name; `--help` tells them. The first and the last are not among all.
 """
 
 import sys
@@ -8,6 +8,7 @@ import sys
 from benchmarks.again import BENCHMARKS as AGAIN
 from benchmarks.chain import BENCHMARKS as CHAIN
 from benchmarks.cutting import BENCHMARKS as CUTTING
+from benchmarks.cutting.ablation import main as ablation
 from benchmarks.folding import BENCHMARKS as FOLDING
 from benchmarks.fuzz import BENCHMARKS as FUZZ
 from benchmarks.fuzz import main as fuzz
@@ -36,12 +37,12 @@ BENCHMARKS = {
     **PROOF,
     **SAME,
 }
-COMMANDS = {"fuzz": fuzz, "mutants": mutants}
+COMMANDS = {"ablation": ablation, "fuzz": fuzz, "mutants": mutants}
 
 
 def main(names: list[str]) -> int:
     """Run the named benchmarks, or all; 2 if there is no such name."""
-    if names[:1] == ["mutants"] or (len(names) > 1 and names[0] in COMMANDS):
+    if names and names[0] in COMMANDS and (len(names) > 1 or names[0] not in BENCHMARKS):
         return COMMANDS[names[0]](names[1:])
     unknown = [name for name in names if name not in BENCHMARKS]
     if unknown:
