@@ -313,8 +313,8 @@ def main(arguments: Sequence[str], tell: Callable[[str], object] = print) -> int
             jobs[name] = list(PUBLISHED[name]())[:: said.share][: said.first]
     for variant in dict.fromkeys((FULL, *said.without)):
         tell(variant if variant == FULL else f"without {variant}")
-        for name, asked in jobs.items():
+        for asked in jobs.values():
             full = run(asked, FULL, known, said.into)
-            for line in compared(name, full, run(asked, variant, known, said.into)):
+            for line in compared(asked[0].group, full, run(asked, variant, known, said.into)) if asked else ():
                 tell(line)
     return 0
