@@ -165,9 +165,10 @@ def larger_face(built: BuiltKit, finding: Finding) -> Iterator[Fix]:
     slip = 2 * Fraction(built.kit.accuracy.glue)
     wide, high = (exact_length(pocket.outside[axis].net) + slip for axis in (Axis.WIDTH, Axis.HEIGHT))
     now = host.lengths[across], host.lengths[up]
+    most = min(count, math.ceil(MOST_LARGER * now[0] / wide))
     sizes = {
         (max(now[0], ruler.up(columns * wide)), max(now[1], ruler.up(math.ceil(count / columns) * high)))
-        for columns in range(1, count + 1)
+        for columns in range(1, most + 1)
     }
     few = [size for size in sizes if math.prod(size) <= MOST_LARGER * math.prod(now)]
     for width, height in sorted(few, key=lambda size: (math.prod(size), size)):

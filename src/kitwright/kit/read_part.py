@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cache
 from types import MappingProxyType
 from typing import Final
 
@@ -101,6 +102,7 @@ def form_keys(form: type[Form] | None) -> dict[str, Key]:
     return {key_of(parameter): parameter_key(parameter) for each in forms for parameter in parameters(each)}
 
 
+@cache
 def parameter_key(parameter: Parameter) -> Key:
     """A parameter as a key, with an example that the form can be drawn with."""
     if parameter.choices:
