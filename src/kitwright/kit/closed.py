@@ -133,6 +133,6 @@ def thing_held(kit: Kit, built: Built, holder: Part, name: str) -> Thing:
 def laid_flat(thing: Thing) -> Thing:
     """A thing on its largest side, its other two sides in the order in which they were said."""
     sides = [thing.width, thing.height, thing.thickness]
-    thinnest = min(reversed(range(3)), key=lambda place: sides[place])
-    thickness = sides.pop(thinnest)
+    thickness = min(sides)
+    sides.remove(thickness)
     return replace(thing, width=sides[0], height=sides[1], thickness=thickness)
