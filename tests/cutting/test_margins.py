@@ -204,6 +204,7 @@ def test_margins_that_no_order_of_cuts_takes_off_a_piece_are_found(stock: Stock,
     assert codes(stock, half, short, TrimmerLimits(6)) == set()
     assert codes(stock, half, short, TrimmerLimits(5)) == {FaultCode.CUT_TOO_LONG}  # 6 across with the margins
     bare = Stock("bare", 4, 12, margins=Margins(top=1))
+    assert codes(bare, STRIP, TREE, TrimmerLimits(smallest_strip=5)) == set()  # no margin at the narrow sides
     assert codes(bare, STRIP, TREE, TrimmerLimits(4)) == set()
 
 
@@ -257,7 +258,11 @@ def test_margins_come_off_the_whole_sheet_in_the_order_that_the_trimmer_can_cut(
     steps = cut_order(plan, trimmer=TrimmerLimits(reach))
     first = {"left bottom": (8, 12), "bottom left": (10, 9)}[order]
     assert (steps[0].guide, steps[0].length, len(steps)) == (*first, 2)
-    assert [(piece.holds, piece.piece) for piece in steps[-1].gives] == [(Holds.PART, "card")]
+    assert [(piece.holds, piece.piece, piece.mark) for piece in steps[-1].gives] == [(Holds.PART, "card", "")]
+    lying = Stock("sheet", 12, 9, margins=Margins(left=2, bottom=1))
+    turned = replace(plan, layouts=(Layout(lying, Part("card", 0), 3),))
+    steps = cut_order(turned, trimmer=TrimmerLimits(reach))
+    assert [(step.guide, step.length) for step in steps] == [(10, 9), (8, 10)]
 
 
 def test_what_is_left_over_of_a_sheet_cut_across_keeps_its_margins() -> None:
@@ -276,8 +281,9 @@ def across(*strips: int) -> CutPlan:
     return CutPlan((Layout(stock, tree, 1),), (), Objective.SHEETS, 1, Bound(0, 1, ()))
 
 
-def test_margins_come_off_parts_as_large_as_the_trimmer_cuts_along_and_not_off_each_strip() -> None:
-    steps = cut_order(across(2, 2, 2, 2, 2), trimmer=TrimmerLimits(7))
+@pytest.mark.parametrize("reach", [6, 7])
+def test_margins_come_off_parts_as_large_as_the_trimmer_cuts_along_and_not_off_each_strip(reach: int) -> None:
+    steps = cut_order(across(2, 2, 2, 2, 2), trimmer=TrimmerLimits(reach))
     assert [(step.take.mark, step.guide, step.length, step.sheets, step.repeats) for step in steps] == [
         ("A", 6, 6, 1, 1),
         ("A1", 5, 6, 2, 1),
@@ -290,6 +296,8 @@ def test_margins_come_off_parts_as_large_as_the_trimmer_cuts_along_and_not_off_e
 def test_a_part_is_only_as_large_as_its_strips_can_be_cut_off_it_with_something_to_hold() -> None:
     free, held = (cut_order(across(2, 2, 2, 2), trimmer=TrimmerLimits(7, strip)) for strip in (2, 3))
     assert [(each[0].guide, each[0].repeats) for each in (free, held)] == [(6, 1), (2, 3)]
+    growing = cut_order(across(1, 1, 2, 2), trimmer=TrimmerLimits(7, 2))
+    assert growing[0].guide == 6  # 1 comes off 6, then 1 off 5, then 2 off 4: 2 can always be held
 
 
 def test_the_strips_of_a_large_part_stay_where_they_are() -> None:

@@ -92,6 +92,11 @@ def test_a_part_of_nothing_but_equal_strips_is_not_cut_off_first() -> None:
         assert (steps[-1].sheets, sum(step.sheets * step.repeats for step in steps)) == (6, 12)
 
 
+def test_a_margin_comes_off_before_the_equal_strips_beside_it() -> None:
+    layout = Layout(Stock("sheet", 10, 9, margins=Margins(right=1)), strips(3, 2, CARDS, CARDS), 2)
+    assert [(step.guide, step.repeats) for step in cut_order(plan_of(layout))] == [(9, 1), (3, 2), (7, 1)]
+
+
 def test_parts_of_different_strips_are_cut_off_whole() -> None:
     pair = Cut(Axis.VERTICAL, 2, Part("a", 0), Part("b", 0))
     for width in (4, 5):  # the second as wide as the first, or wider
@@ -109,6 +114,13 @@ def test_the_guide_stays_where_it_is_as_long_as_something_can_be_cut_there() -> 
     steps = cut_order(plan_of(Layout(Stock("sheet", 12, 10), tree, 1)))
     assert [step.guide for step in steps] == [4, 4, 6]
     assert count_guide_settings(steps) == 2
+    rest = Cut(Axis.VERTICAL, 4, Part("b", 0), Offcut())
+    steps = cut_order(plan_of(Layout(Stock("sheet", 12, 10), Cut(Axis.VERTICAL, 4, low, rest), 1)))
+    assert [step.top for step in steps] == [
+        TopPoints.AWAY,
+        TopPoints.AWAY,
+        TopPoints.RIGHT,
+    ]  # and the paper is not turned
 
 
 @given(counts=st.lists(st.integers(1, 30), min_size=1, max_size=5), data=st.data())

@@ -26,7 +26,7 @@ def packed(*sizes: tuple[float, float, float], turns: Turns = Turns.ANY) -> Find
         ((5, 74, 5), Severity.UNKNOWN),
         ((75, 5, 5), Severity.FAIL),
         ((61, 41, 20), Severity.FAIL),  # larger than the box
-        ((50, 50, 21), Severity.FAIL),  # nowhere as thin as the box is high
+        ((42, 42, 21), Severity.FAIL),  # nowhere as thin as the box is high
     ],
 )
 def test_only_what_is_longer_than_from_corner_to_corner_or_thicker_than_the_box_is_ruled_out(

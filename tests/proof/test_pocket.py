@@ -58,6 +58,7 @@ def test_all_that_lies_in_a_pocket_makes_it_narrower() -> None:
             Severity.OK,
             "It goes in with 6 mm free from side to side and 15 mm upwards.".replace("15", "5"),
         ),
+        ((60, 45, 0.2), 29, Severity.OK, "5 mm upwards"),  # the thing is held beside the notch
         ((60, 41, 0.2), 8, Severity.NOTE, "the thumb notch is only 8 mm deep"),
         ((60, 41, 0.2), 10, Severity.OK, "9 mm upwards"),
         ((20, 30, 0.2), 21, Severity.OK, "20 mm upwards"),

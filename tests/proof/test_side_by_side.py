@@ -25,6 +25,7 @@ def severity(*pieces: Piece, face: tuple[float, float] = (200, 100), leaves: int
         (5, (90, 40), 2, Severity.OK),
         (4, (100, 50), 1, Severity.WARNING),  # glued a little off they lie on each other
         (4, (99.2, 49.2), 1, Severity.OK),
+        (4, (99.4, 49.4), 1, Severity.WARNING),  # 0.4 off on either side is too much
         (4, (100.1, 50), 1, Severity.FAIL),
         (3, (60, 101), 1, Severity.FAIL),
         (2, (40, 120), 1, Severity.FAIL),  # lying they would go, but then they open to the side
@@ -46,9 +47,15 @@ def test_how_many_have_room_is_told_with_the_sizes() -> None:
         "There is no room side by side for 20 × pocket, 90 × 40 mm each: card has 200 × 100 mm for them, room for 4 at most."
     )
     assert (found.measured, found.required, found.unit) == (20, 4, "pockets")
+    folded = check_side_by_side("on card", [("pocket", 20, (90, 40))], (200, 100), MM, where="card", leaves=2, slip=0.4)
+    assert folded.required == 8
+    mixed = [("wide", 1, (190.0, 30.0)), ("high", 4, (60.0, 60.0))]
+    several = check_side_by_side("on card", mixed, (200, 100), MM, where="card", leaves=1, slip=0.4)
+    assert (several.measured, several.required) == (5, 4)
 
 
 def test_as_many_as_rows_and_columns_hold_have_room_and_no_more() -> None:
+    assert most_in_rows((60, 50), (180 - 1e-9, 100)) == 6  # a hair is no hindrance
     random = Random(4)
     for _ in range(30):
         piece, face = (

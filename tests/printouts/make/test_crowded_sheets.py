@@ -1,11 +1,12 @@
 """Sheets with very many pieces, or very many kinds of them: what their pictures and pages weigh, and that they stay readable."""
 
+from dataclasses import replace
 from functools import cache
 
 from tests.printouts.pack_faults import page_faults
 from tests.printouts.write.pdf_letters import letters_of
 
-from kitwright.cutting import placements
+from kitwright.cutting import Placement, placements
 from kitwright.kit import read_kit
 from kitwright.plan import Plan, plan
 from kitwright.printouts.drawing import Callouts, Role, Shapes
@@ -43,6 +44,18 @@ def test_neighbours_of_one_kind_are_drawn_as_one_where_there_are_very_many() -> 
     assert len(pieces.outlines) == len(blocks)
     (names,) = [mark for mark in marks if isinstance(mark, Callouts)]
     assert len(names.labels) == len(blocks)
+
+
+def test_pieces_that_lie_apart_or_another_way_round_are_not_drawn_as_one() -> None:
+    first = Placement("tag", 0, 0, 0, 3, 2)
+    assert blocks_of([first, replace(first, x=3)]) == (replace(first, width=6),)
+    for other in (
+        replace(first, x=4),
+        replace(first, y=3),
+        replace(first, x=3, turn=2),
+        replace(first, x=3, piece="b"),
+    ):
+        assert set(blocks_of([first, other])) == {first, other}
 
 
 def test_a_picture_of_a_layout_is_in_the_source_once_however_many_cuts_it_has() -> None:

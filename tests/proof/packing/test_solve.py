@@ -69,6 +69,14 @@ def test_a_row_too_long_only_in_its_true_sizes_is_found_out():
         assert search_packing(job, effort=1) is False
 
 
+def test_things_that_fill_the_space_to_the_last_side_by_side_are_packed(monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setattr(kitwright.proof.packing.solve, "MOST_COVERED", 0)
+    job = job_of([PackedThing("cube", (50, 50, 50), 2, Turns.UPRIGHT)], (100_000_000, 50_000_000, 50_000_000))
+    laid = search_packing(job, effort=1)
+    assert isinstance(laid, tuple)
+    assert holds(job, laid)
+
+
 def test_what_is_not_found_out_with_the_effort_allowed_is_not_decided():
     things = [
         PackedThing(str(number), (20 + number, 15 + 2 * number, 9 + number), 1, Turns.ANY) for number in range(12)
