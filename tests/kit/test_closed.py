@@ -9,8 +9,9 @@ import pytest
 from tests.kit.documents import DEPTH, HEIGHT, WIDTH, built, finding, head, inside, outside, part
 
 from kitwright.findings import Severity
-from kitwright.kit import BuiltKit, posted_pieces
+from kitwright.kit import BuiltKit, clear_inside, posted_pieces
 from kitwright.kit.things import Thing
+from kitwright.pattern import Axis
 
 HEAD = head(units="mm", ruler="0.5", sheet="900 x 900", caliper="0.5")
 TRAY = part("tray", "tray", size="100 x 70 x 30")
@@ -134,3 +135,20 @@ def test_whatever_box_lies_in_another_has_room_there_with_all_that_is_on_it() ->
             if name in kit.by_name:
                 sides = sorted(each for each in outside(kit, name).values())
                 assert all(side < free for side, free in zip(sides, room, strict=True)), (size, goes, name)
+
+
+def test_several_linings_lie_on_each_other_and_take_as_much_room() -> None:
+    def height_left(number: int) -> float:
+        lining = part("lining", "mat", on="tray", face="inside", quantity=number)
+        kit = built(HEAD + TRAY + lining)
+        return clear_inside(kit.kit, kit.by_name, kit.part("tray"))[Axis.HEIGHT]
+
+    assert height_left(1) - height_left(5) == pytest.approx(4 * 0.5)
+
+
+def test_several_mats_on_a_lid_make_the_closed_box_higher_by_all_of_them() -> None:
+    def height(number: int) -> float:
+        mat = part("mat", "mat", on="lid", quantity=number)
+        return held(built(HEAD + TRAY + LID + mat + outer("tray"))).height
+
+    assert height(6) - height(1) == pytest.approx(5 * 0.5)

@@ -197,3 +197,25 @@ def test_neighbours_are_alike_to_an_eighth_and_named(table: Neighbours) -> None:
         assert table.of(in_inches[::-1], to_inches=False) == in_mm[::-1]
         assert table.of(in_mm, to_inches=True) is not None
     assert table.of((Fraction(1), Fraction(2)), to_inches=True) is None
+
+
+def test_what_a_thing_is_made_of_stays_also_where_something_fails_in_the_edition() -> None:
+    # on the neighbouring sheet, 320 x 450 mm, the trimmer frees no card; the thin paper would do, but is none for cards
+    text = """
+[kit]
+name = "a kit"
+units = "in"
+ruler = "1/16"
+trimmer = { longest-cut = "12 1/2" }
+[paper.card]
+sheet = "12 x 18"
+weight = "80 lb cover"
+caliper = "0.012"
+[paper.thin]
+sheet = "letter"
+weight = "70 lb text"
+"""
+    card = part("card", "half-fold card", paper="card", size="4 1/4 x 5 1/2")
+    made = edition(read_kit(text + card), MM)
+    assert [(each.part.paper, each.part.fibres) for each in made.built.parts] == [("card", None)]
+    assert not made.proof.is_proved

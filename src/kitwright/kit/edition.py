@@ -14,6 +14,7 @@ from typing import Final
 
 from kitwright.catalogue import CATALOGUE, Parameter, parameters
 from kitwright.errors import Mistake
+from kitwright.findings import Fix
 from kitwright.kit.bench import Keeping, Machine
 from kitwright.kit.build import build
 from kitwright.kit.built import BuiltKit
@@ -28,6 +29,9 @@ __all__ = ["Adjustment", "Edition", "edition", "usual_ruler_for"]
 
 FINE: Final = {Unit.INCH: MM_PER_INCH / 64, Unit.MILLIMETRE: Fraction(1, 10), Unit.CENTIMETRE: Fraction(1, 10)}
 """What things that are bought and free plays are rounded to, mm."""
+
+KEPT: Final = frozenset({"paper", "grain", "turn", "form", "quantity", "face"})
+"""Keys of a part that are the same in every edition."""
 
 WORDS: Final = {Unit.INCH: "inches", Unit.MILLIMETRE: "millimetres", Unit.CENTIMETRE: "centimetres"}
 
@@ -81,10 +85,15 @@ def edition(kit: Kit, unit: Unit, *, ruler: Ruler | None = None) -> Edition:
     before = build(kit)
     marks = usual_ruler_for(kit.ruler, unit) if ruler is None else Ruler(unit, ruler.step)
     draft = translated(kit, unit, marks)
-    mended = mend_kit(build(draft), warnings=True)
+    mended = mend_kit(build(draft), warnings=True, may=changes_sizes_only)
     made = mended.built
     changes = (*paper_changes(kit, made.kit), *part_changes(before, made), *extra_changes(kit, made.kit))
     return Edition(made.kit, changes, made, mended.proof)
+
+
+def changes_sizes_only(fix: Fix) -> bool:
+    """Whether a fix leaves how a thing is made and of what: papers, grain, turns and counts are the same in every edition."""
+    return not any(change.table != "part" or change.key in KEPT for change in fix.changes)
 
 
 def translated(kit: Kit, unit: Unit, ruler: Ruler) -> Kit:

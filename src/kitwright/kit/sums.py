@@ -179,7 +179,8 @@ def lining(kit: Kit, host: Part, *, ahead: bool = False) -> Mapping[Axis, tuple[
         if part.on == host.name and part.face is Face.INSIDE:
             axis = through_face(host)
             own = Term(part.name, is_one_layer=ahead and follows_its_host(part))
-            found[axis] = (*found.get(axis, ()), own, *carried(kit, part.name, ahead=ahead))
+            layers = layered(kit, host, part, (own, *carried(kit, part.name, ahead=ahead)))
+            found[axis] = (*found.get(axis, ()), *layers)
     return found
 
 
@@ -208,8 +209,15 @@ def mounted(kit: Kit, host: Part, axis: Axis) -> tuple[Term, ...]:
     """What is glued outside on a part that is not flat and makes it larger along an axis."""
     if axis is not through_face(host):
         return ()
-    outside = [part.name for part in kit.parts if part.on == host.name and part.face is Face.OUTSIDE]
-    return tuple(term for each in outside for term in (Term(each), *carried(kit, each)))
+    outside = [part for part in kit.parts if part.on == host.name and part.face is Face.OUTSIDE]
+    layers = [layered(kit, host, part, (Term(part.name), *carried(kit, part.name))) for part in outside]
+    return tuple(term for each in layers for term in each)
+
+
+def layered(kit: Kit, host: Part, part: Part, terms: tuple[Term, ...]) -> tuple[Term, ...]:
+    """What several of a part on one face of a box or lid add up to: they lie on each other, but pockets side by side."""
+    pieces = 1 if CATALOGUE[part.form].is_open else dict(glued_on(kit, host.name))[part.name]
+    return tuple(replace(term, times=term.times * pieces) for term in terms)
 
 
 def reach(kit: Kit, built: Built, host: BuiltPart, axis: Axis) -> tuple[Term, ...]:
